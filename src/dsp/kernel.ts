@@ -44,16 +44,21 @@ export type SettingValue = number | string | boolean;
 /** The one place where a model's settings, defaults and bounds stand. Rig schema, help, page and messages read it. */
 export type SettingTable = Readonly<Record<string, Setting>>;
 
-/** The plain values that go with a table: `Settings<typeof tremoloSettings>` is `{ lfoHz: number, depth: number }`. */
-export type Settings<T extends SettingTable> = {
-  readonly [K in keyof T]: T[K] extends NumberSetting
-    ? number
-    : T[K] extends SwitchSetting
-      ? boolean
-      : T[K] extends { readonly choices: readonly (infer C)[] }
-        ? C
-        : string;
-};
+/**
+ * The plain values that go with a table: `Settings<typeof tremoloSettings>` is `{ lfoHz: number, depth: number }`.
+ * Of a table that is not known more closely: any settings at all.
+ */
+export type Settings<T extends SettingTable> = string extends keyof T
+  ? Readonly<Record<string, SettingValue>>
+  : {
+      readonly [K in keyof T]: T[K] extends NumberSetting
+        ? number
+        : T[K] extends SwitchSetting
+          ? boolean
+          : T[K] extends { readonly choices: readonly (infer C)[] }
+            ? C
+            : string;
+    };
 
 /** The defaults of a table as plain values. */
 export function defaultsOf<T extends SettingTable>(table: T): Settings<T> {

@@ -1,0 +1,198 @@
+import { FractionalDelay } from "../dsp/fractionalDelay.js";
+import { dbToGain, msToFrames } from "../dsp/units.js";
+import { pedalModels } from "../pedals/models.js";
+import type { Blend, PedalModel, PedalUse } from "../pedals/pedalModel.js";
+import type { Pedal } from "../rig/rig.js";
+import {
+  type Box,
+  inputJacks,
+  type Jack,
+  outputJacks,
+  type PedalBox,
+  type Wiring,
+} from "../wiring/wiring.js";
+import { type Graph, GraphBuilder, takeSignal } from "./graph.js";
+import { type Mix, scaled, silence, summed } from "./mix.js";
+import { panGains } from "./pan.js";
+
+export interface CompileOptions {
+  readonly rateHz: number;
+  readonly interpolation?: PedalUse["interpolation"];
+  /** Sound files that settings name, at `rateHz`, by the value of the setting. */
+  readonly clips?: PedalUse["clips"];
+  readonly blockFrames?: number;
+}
+
+/** Frames that the engine runs at a time: long enough to pay for the calls, short enough to stay in the cache. */
+export const defaultBlockFrames = 1024;
+
+/**
+ * All wirings as one graph. Outputs come in pairs: `outputs[2 * n]` is the left channel of wiring n, `2 * n + 1` the
+ * right; a destination with one input plays it on both.
+ * @throws Error when a wiring has not passed `checkWiring`
+ */
+export function compile(wirings: readonly Wiring[], options: CompileOptions): Graph {
+  const builder = new GraphBuilder();
+  const outputs = wirings.flatMap((wiring) => {
+    const [left, right] = new WiringCompiler(wiring, builder, options).destination();
+    return [left!, right ?? left!];
+  });
+  return builder.build(outputs, options.blockFrames ?? defaultBlockFrames);
+}
+
+/**
+ * Signals that arrive at one mixer of each wiring, for those who mix by themselves: `outputs` has one entry a mixer
+ * input, wiring after wiring, in the order of the mixers' inputs.
+ */
+export function compileMixerInputs(
+  wirings: readonly Wiring[],
+  mixerId: string,
+  options: CompileOptions,
+): Graph {
+  const builder = new GraphBuilder();
+  const outputs = wirings.flatMap((wiring) => new WiringCompiler(wiring, builder, options).inputsOf(mixerId));
+  return builder.build(outputs, options.blockFrames ?? defaultBlockFrames);
+}
+
+/** Walks one wiring from the destination back to the take. */
+class WiringCompiler {
+  readonly #builder: GraphBuilder;
+  readonly #options: CompileOptions;
+  readonly #boxes: ReadonlyMap<string, Box>;
+  readonly #cableInto: ReadonlyMap<string, Jack>;
+  readonly #done = new Map<string, readonly Mix[]>();
+
+  constructor(wiring: Wiring, builder: GraphBuilder, options: CompileOptions) {
+    this.#builder = builder;
+    this.#options = options;
+    this.#boxes = new Map(wiring.boxes.map((box) => [box.id, box]));
+    this.#cableInto = new Map(wiring.cables.map(({ from, to }) => [`${to.box}\n${to.jack}`, from]));
+  }
+
+  destination(): readonly Mix[] {
+    const destination = [...this.#boxes.values()].find(({ kind }) => kind === "destination");
+    if (!destination) throw new Error("a wiring without a destination cannot be compiled");
+    return this.#inputs(destination);
+  }
+
+  inputsOf(id: string): readonly Mix[] {
+    const box = this.#boxes.get(id);
+    if (!box) throw new Error(`no box "${id}" in this wiring`);
+    return this.#inputs(box);
+  }
+
+  #inputs(box: Box): readonly Mix[] {
+    return inputJacks(box).map((jack) => {
+      const from = this.#cableInto.get(`${box.id}\n${jack}`);
+      return from ? this.#at(from) : silence;
+    });
+  }
+
+  /** The signal at an output jack. */
+  #at({ box: id, jack }: Jack): Mix {
+    const box = this.#boxes.get(id);
+    if (!box) throw new Error(`no box "${id}" in this wiring`);
+    const done = this.#done.get(id) ?? this.#outputs(box);
+    this.#done.set(id, done);
+    return done[outputJacks(box).indexOf(jack)] ?? silence;
+  }
+
+  /** The signals at all output jacks of a box, in channel order. */
+  #outputs(box: Box): readonly Mix[] {
+    const inputs = this.#inputs(box);
+    switch (box.kind) {
+      case "take":
+        return [[{ signal: takeSignal, gain: 1 }]];
+      case "destination":
+        return [];
+      case "splitter":
+        return Array.from({ length: box.outputs }, () => inputs[0]!);
+      case "summing-box":
+        return [summed(inputs.map((mix) => scaled(mix, 1 / inputs.length)))];
+      case "mixer": {
+        const buses = [0, 1].map((side) =>
+          summed(
+            inputs.map((mix, n) =>
+              scaled(mix, dbToGain(box.inputs[n]!.gainDb) * panGains(box.inputs[n]!.pan)[side]!),
+            ),
+          ),
+        );
+        return box.outputs === 2 ? buses : [summed(buses.map((bus) => scaled(bus, 0.5)))];
+      }
+      case "pedal":
+        return box.on ? this.#pedal(box, inputs) : this.#bypassed(box, inputs);
+    }
+  }
+
+  #pedal(box: PedalBox, inputs: readonly Mix[]): readonly Mix[] {
+    const { pedal, outputs } = box;
+    const model: PedalModel | undefined = pedalModels[pedal.model];
+    if (!model) throw new Error(`no model "${pedal.model}"`);
+    const fed = inputs.length > outputs ? [mean(inputs)] : inputs;
+    const settings = pedal.settings;
+    const { dry, wet } = blendOf(box, model);
+    const effect = wet.some((gain) => gain !== 0) ? this.#effect(model, settings, fed, outputs) : [];
+    const trim = dbToGain(pedal.levelDb) * (pedal.invertsPolarity ? -1 : 1);
+    const mixed = Array.from({ length: outputs }, (_, channel) =>
+      summed([
+        scaled(fed[channel] ?? fed[0]!, trim * dry[channel]!),
+        effect.length > 0 ? [{ signal: effect[channel]!, gain: trim * wet[channel]! }] : silence,
+      ]),
+    );
+    return this.#late(mixed, pedal.latencyMs);
+  }
+
+  #effect(
+    model: PedalModel,
+    settings: Pedal["settings"],
+    fed: readonly Mix[],
+    outputs: 1 | 2,
+  ): readonly number[] {
+    const { rateHz, interpolation = "cubic", clips = new Map() } = this.#options;
+    const use: PedalUse = { rateHz, interpolation, clips, inputs: fed.length === 2 ? 2 : 1, outputs };
+    const key = `${modelWord(model)} ${JSON.stringify(kernelSettings(model, settings))}`;
+    const lag = model.latencyFrames?.(settings, rateHz) ?? 0;
+    return this.#builder.add(key, () => model.kernel(settings, use), fed, outputs, lag);
+  }
+
+  /** Off: the input passes, late if buffered by a converter, or nothing does. */
+  #bypassed(box: PedalBox, inputs: readonly Mix[]): readonly Mix[] {
+    const { whenOff, latencyMs } = box.pedal;
+    if (whenOff === "muted") return Array.from({ length: box.outputs }, () => silence);
+    const passed = inputs.length > box.outputs ? [mean(inputs)] : inputs;
+    const outputs = Array.from({ length: box.outputs }, (_, channel) => passed[channel] ?? passed[0]!);
+    return whenOff === "buffered" ? this.#late(outputs, latencyMs) : outputs;
+  }
+
+  #late(mixes: readonly Mix[], latencyMs: number): readonly Mix[] {
+    const frames = msToFrames(latencyMs, this.#options.rateHz);
+    if (frames === 0) return mixes;
+    return mixes.map((mix) => {
+      if (mix.length === 0) return silence;
+      const [signal] = this.#builder.add(`latency ${frames}`, () => new FractionalDelay(frames), [mix], 1);
+      return [{ signal: signal!, gain: 1 }];
+    });
+  }
+}
+
+const mean = (mixes: readonly Mix[]): Mix => summed(mixes.map((mix) => scaled(mix, 1 / mixes.length)));
+
+/** Dry and wet gains of a pedal as it runs here. Fully wet: its mix at 1, and the dry leak that it cannot kill. */
+export function blendOf(box: PedalBox, model: PedalModel): Blend {
+  const settings = box.pedal.settings;
+  const fullSettings: Pedal["settings"] = "mix" in settings ? { ...settings, mix: 1 } : settings;
+  const { dry, wet } = model.blend(box.fullyWet ? fullSettings : settings, box.outputs);
+  const leak = box.pedal.canGoFullyWet ? 0 : dbToGain(box.pedal.dryLeakDb);
+  return {
+    dry: box.fullyWet ? dry.map((gain) => (gain === 0 && !box.pedal.canGoFullyWet ? leak : gain)) : dry,
+    wet: box.wetMuted ? wet.map(() => 0) : wet,
+  };
+}
+
+/** Settings that the kernel hears: those that only the blend reads are left out, so that sharing is not hindered. */
+function kernelSettings(model: PedalModel, settings: Pedal["settings"]) {
+  return Object.entries(settings).filter(([key]) => !model.blendSettings.includes(key));
+}
+
+const modelWord = (model: PedalModel): string =>
+  Object.entries(pedalModels).find(([, candidate]) => candidate === model)![0];

@@ -1,0 +1,18 @@
+import type { Pedal, Rig } from "../rig/rig.js";
+import type { Jack } from "../wiring/wiring.js";
+import type { Board, MixerReturn } from "./board.js";
+import { returnGainDb } from "./units.js";
+
+/** The mono units side by side, fully wet, each fed by its own jack and returned to the mixer. */
+export function fullyWetReturns(
+  board: Board,
+  units: readonly Pedal[],
+  feeds: readonly Jack[],
+  rig: Rig,
+): MixerReturn[] {
+  return units.map((pedal, n) => ({
+    from: board.pedal(pedal, [feeds[n]!], { fullyWet: true, isUnit: true })[0],
+    gainDb: returnGainDb(pedal, rig),
+    pan: rig.mixer.returnPan,
+  }));
+}
