@@ -30,7 +30,7 @@ export interface PedalModel<T extends SettingTable = SettingTable> {
   readonly plural: string;
   readonly settings: T;
   /** Settings that only `blend` reads (`mix`): kernels that differ in nothing else are one kernel. */
-  readonly blendSettings: readonly (keyof T & string)[];
+  readonly blendSettings: readonly string[];
   /** The wet path. No dry sound in it unless the model has no other (a tremolo is all wet). */
   kernel(settings: Settings<T>, use: PedalUse): Kernel;
   /** Models with a `mix`: linear, dry 1 - mix and wet mix. Models without: dry 0, wet 1. */
