@@ -1,8 +1,10 @@
 import { FractionalDelay } from "../dsp/fractionalDelay.js";
 import { dbToGain, msToFrames } from "../dsp/units.js";
 import { pedalModels } from "../pedals/models.js";
-import type { Blend, PedalModel, PedalUse } from "../pedals/pedalModel.js";
+import type { PedalModel, PedalUse } from "../pedals/pedalModel.js";
 import type { Pedal } from "../rig/rig.js";
+import { blendOf, modelOf } from "../wiring/blend.js";
+import { panGains } from "../wiring/pan.js";
 import {
   type Box,
   inputJacks,
@@ -13,7 +15,6 @@ import {
 } from "../wiring/wiring.js";
 import { type Graph, GraphBuilder, takeSignal } from "./graph.js";
 import { type Mix, scaled, silence, summed } from "./mix.js";
-import { panGains } from "./pan.js";
 
 export interface CompileOptions {
   readonly rateHz: number;
@@ -106,14 +107,14 @@ class WiringCompiler {
       case "destination":
         return [];
       case "splitter":
-        return Array.from({ length: box.outputs }, () => inputs[0]!);
+        return Array.from({ length: box.outputs }, () => inputs[0]);
       case "summing-box":
         return [summed(inputs.map((mix) => scaled(mix, 1 / inputs.length)))];
       case "mixer": {
         const buses = [0, 1].map((side) =>
           summed(
             inputs.map((mix, n) =>
-              scaled(mix, dbToGain(box.inputs[n]!.gainDb) * panGains(box.inputs[n]!.pan)[side]!),
+              scaled(mix, dbToGain(box.inputs[n].gainDb) * panGains(box.inputs[n].pan)[side]),
             ),
           ),
         );
@@ -126,17 +127,16 @@ class WiringCompiler {
 
   #pedal(box: PedalBox, inputs: readonly Mix[]): readonly Mix[] {
     const { pedal, outputs } = box;
-    const model: PedalModel | undefined = pedalModels[pedal.model];
-    if (!model) throw new Error(`no model "${pedal.model}"`);
+    const model = modelOf(box);
     const fed = inputs.length > outputs ? [mean(inputs)] : inputs;
-    const settings = pedal.settings;
-    const { dry, wet } = blendOf(box, model);
+    const { settings } = pedal;
+    const { dry, wet } = blendOf(box);
     const effect = wet.some((gain) => gain !== 0) ? this.#effect(model, settings, fed, outputs) : [];
     const trim = dbToGain(pedal.levelDb) * (pedal.invertsPolarity ? -1 : 1);
     const mixed = Array.from({ length: outputs }, (_, channel) =>
       summed([
-        scaled(fed[channel] ?? fed[0]!, trim * dry[channel]!),
-        effect.length > 0 ? [{ signal: effect[channel]!, gain: trim * wet[channel]! }] : silence,
+        scaled(fed[channel] ?? fed[0], trim * dry[channel]),
+        effect.length > 0 ? [{ signal: effect[channel], gain: trim * wet[channel] }] : silence,
       ]),
     );
     return this.#late(mixed, pedal.latencyMs);
@@ -160,7 +160,7 @@ class WiringCompiler {
     const { whenOff, latencyMs } = box.pedal;
     if (whenOff === "muted") return Array.from({ length: box.outputs }, () => silence);
     const passed = inputs.length > box.outputs ? [mean(inputs)] : inputs;
-    const outputs = Array.from({ length: box.outputs }, (_, channel) => passed[channel] ?? passed[0]!);
+    const outputs = Array.from({ length: box.outputs }, (_, channel) => passed[channel] ?? passed[0]);
     return whenOff === "buffered" ? this.#late(outputs, latencyMs) : outputs;
   }
 
@@ -176,18 +176,6 @@ class WiringCompiler {
 }
 
 const mean = (mixes: readonly Mix[]): Mix => summed(mixes.map((mix) => scaled(mix, 1 / mixes.length)));
-
-/** Dry and wet gains of a pedal as it runs here. Fully wet: its mix at 1, and the dry leak that it cannot kill. */
-export function blendOf(box: PedalBox, model: PedalModel): Blend {
-  const settings = box.pedal.settings;
-  const fullSettings: Pedal["settings"] = "mix" in settings ? { ...settings, mix: 1 } : settings;
-  const { dry, wet } = model.blend(box.fullyWet ? fullSettings : settings, box.outputs);
-  const leak = box.pedal.canGoFullyWet ? 0 : dbToGain(box.pedal.dryLeakDb);
-  return {
-    dry: box.fullyWet ? dry.map((gain) => (gain === 0 && !box.pedal.canGoFullyWet ? leak : gain)) : dry,
-    wet: box.wetMuted ? wet.map(() => 0) : wet,
-  };
-}
 
 /** Settings that the kernel hears: those that only the blend reads are left out, so that sharing is not hindered. */
 function kernelSettings(model: PedalModel, settings: Pedal["settings"]) {

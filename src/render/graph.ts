@@ -65,7 +65,7 @@ export class GraphBuilder {
     if (frames === 0 || signal === silentSignal) return signal;
     const key = `lag ${frames}(${signal})`;
     const known = this.#known.get(key);
-    if (known) return known[0]!;
+    if (known) return known[0];
     const late = this.#lags.push(lag) - 1;
     this.#nodes.push({ kernel: new LagKernel(frames), inputs: [signal], outputs: [late] });
     this.#known.set(key, [late]);
@@ -75,10 +75,10 @@ export class GraphBuilder {
   /** The number of a mix: its only signal as it is, silence, or a mixing node. */
   #signalOf(mix: Mix): number {
     if (mix.length === 0) return silentSignal;
-    if (mix.length === 1 && mix[0]!.gain === 1) return mix[0]!.signal;
+    if (mix.length === 1 && mix[0].gain === 1) return mix[0].signal;
     const key = `mix ${mixKey(mix)}`;
     const known = this.#known.get(key);
-    if (known) return known[0]!;
+    if (known) return known[0];
     const signal = this.#lags.push(Math.max(...mix.map((term) => this.#lagOf(term.signal)))) - 1;
     const kernel = new MixKernel(mix.map(({ gain }) => gain));
     this.#nodes.push({ kernel, inputs: mix.map((term) => term.signal), outputs: [signal] });
@@ -87,7 +87,7 @@ export class GraphBuilder {
   }
 
   #lagOf(signal: number): number {
-    return signal === silentSignal ? 0 : this.#lags[signal]!;
+    return signal === silentSignal ? 0 : this.#lags[signal];
   }
 }
 
@@ -184,7 +184,7 @@ class Buffers {
   /** Buffers for what a step writes; then those of signals that it was the last to use are free again. */
   open(signals: readonly number[], step: number): readonly Float32Array[] {
     const opened = signals.map((signal) => this.first(signal));
-    for (const signal of this.#ending[step]!) {
+    for (const signal of this.#ending[step]) {
       const buffer = signal >= 0 ? this.#held.get(signal) : undefined;
       if (buffer) this.#free.push(buffer);
     }

@@ -36,16 +36,16 @@ export class MixKernel implements Kernel {
   process(inputs: Block, [output]: Block, frames: number): void {
     const [g0 = 0, g1 = 0, g2 = 0] = this.#gains;
     const [x0, x1, x2] = inputs;
-    if (inputs.length === 1) for (let n = 0; n < frames; n++) output![n] = g0 * x0![n]!;
-    else if (inputs.length === 2) for (let n = 0; n < frames; n++) output![n] = g0 * x0![n]! + g1 * x1![n]!;
+    if (inputs.length === 1) for (let n = 0; n < frames; n++) output[n] = g0 * x0[n];
+    else if (inputs.length === 2) for (let n = 0; n < frames; n++) output[n] = g0 * x0[n] + g1 * x1[n];
     else if (inputs.length === 3) {
-      for (let n = 0; n < frames; n++) output![n] = g0 * x0![n]! + g1 * x1![n]! + g2 * x2![n]!;
+      for (let n = 0; n < frames; n++) output[n] = g0 * x0[n] + g1 * x1[n] + g2 * x2[n];
     } else this.#processMany(inputs, output!, frames);
   }
   #processMany(inputs: Block, output: Float32Array, frames: number): void {
     for (let n = 0; n < frames; n++) {
       let sum = 0;
-      for (let k = 0; k < inputs.length; k++) sum += this.#gains[k]! * inputs[k]![n]!;
+      for (let k = 0; k < inputs.length; k++) sum += this.#gains[k] * inputs[k][n];
       output[n] = sum;
     }
   }
@@ -63,9 +63,9 @@ export class LagKernel implements Kernel {
     const length = line.length;
     let at = this.#at;
     for (let n = 0; n < frames; n++) {
-      const late = line[at]!;
-      line[at] = input![n]!;
-      output![n] = late;
+      const late = line[at];
+      line[at] = input[n];
+      output[n] = late;
       if (++at === length) at = 0;
     }
     this.#at = at;

@@ -12,7 +12,8 @@ import {
 } from "../wiring/wiring.js";
 
 /** Output jacks that carry a signal on: one for mono, two for left and right. */
-export type Signal = readonly [Jack] | readonly [Jack, Jack];
+export type Signal = readonly [Jack] | StereoSignal;
+export type StereoSignal = readonly [Jack, Jack];
 
 export interface MixerReturn {
   readonly from: Jack;
@@ -24,7 +25,7 @@ export interface MixerReturn {
 export const isMonoDestination = (playsInto: PlaysInto): boolean =>
   playsInto === "one-amp" || playsInto === "mono-desk";
 
-export const isStereo = (signal: Signal): signal is readonly [Jack, Jack] => signal.length === 2;
+export const isStereo = (signal: Signal): signal is StereoSignal => signal.length === 2;
 
 export const destinationLabels: Readonly<Record<PlaysInto, string>> = {
   "stereo-desk": "Stereo desk",

@@ -3,5 +3,5 @@ import { type Drawn, inLine, walk } from "./walk.js";
 
 /** The mono units on the left side only, the right side straight through. */
 export function oneSide(rig: Rig): Drawn {
-  return walk(rig, (board, units, signal) => [inLine(board, units, [signal[0]])[0], signal[1]!]);
+  return walk(rig, (board, units, signal) => [inLine(board, units, [signal[0]])[0], signal[1]]);
 }

@@ -11,7 +11,7 @@ export function fullyWetReturns(
   rig: Rig,
 ): MixerReturn[] {
   return units.map((pedal, n) => ({
-    from: board.pedal(pedal, [feeds[n]!], { fullyWet: true, isUnit: true })[0],
+    from: board.pedal(pedal, [feeds[n]], { fullyWet: true, isUnit: true })[0],
     gainDb: returnGainDb(pedal, rig),
     pan: rig.mixer.returnPan,
   }));

@@ -1,13 +1,18 @@
 import type { Pedal, Rig } from "../rig/rig.js";
 import type { Wiring } from "../wiring/wiring.js";
-import { Board, isStereo, type Signal } from "./board.js";
+import { Board, isStereo, type Signal, type StereoSignal } from "./board.js";
 import { chainOf } from "./chain.js";
 
 /**
  * What a routing does with a run of mono units that meets left and right. `suffix` tells the boxes of several such
  * runs apart: empty for one run, else " 1", " 2".
  */
-export type UnitStage = (board: Board, units: readonly Pedal[], signal: Signal, suffix: string) => Signal;
+export type UnitStage = (
+  board: Board,
+  units: readonly Pedal[],
+  signal: StereoSignal,
+  suffix: string,
+) => Signal;
 
 export interface Drawn {
   readonly wiring: Wiring;
