@@ -37,5 +37,5 @@ export function walk(rig: Rig, unitStage: UnitStage): Drawn {
 
 /** Mono units one after the other. */
 export function inLine(board: Board, units: readonly Pedal[], signal: Signal): Signal {
-  return units.reduce((into, pedal) => board.pedal(pedal, into, { isUnit: true }), signal);
+  return units.reduce<Signal>((into, pedal) => board.pedal(pedal, into, { isUnit: true }), signal);
 }

@@ -120,3 +120,19 @@ export function outputJacks(box: Box): readonly string[] {
       return numbered("out", box.outputs);
   }
 }
+
+/** Boxes from the take on, each after all that feed it; otherwise in the order they stand in. Loops are cut. */
+export function inSignalOrder(wiring: Wiring): readonly Box[] {
+  const placed = new Set<string>();
+  const waiting = [...wiring.boxes];
+  const ordered: Box[] = [];
+  const feeders = (id: string): string[] =>
+    wiring.cables.filter(({ to }) => to.box === id).map(({ from }) => from.box);
+  while (waiting.length > 0) {
+    const ready = waiting.findIndex(({ id }) => feeders(id).every((feeder) => placed.has(feeder)));
+    const [box] = waiting.splice(Math.max(0, ready), 1);
+    placed.add(box.id);
+    ordered.push(box);
+  }
+  return ordered;
+}
