@@ -10,8 +10,11 @@
  * interpolation", with N = 3, gathered by powers of `place`.
  */
 export function cubicBetween(before: number, from: number, to: number, after: number, place: number): number {
-  const third = (after - before) / 6 + (from - to) / 2;
-  const second = (before + to) / 2 - from;
+  const third = (after - before) * sixth + (from - to) * 0.5;
+  const second = (before + to) * 0.5 - from;
   const first = to - from - second - third;
   return ((third * place + second) * place + first) * place + from;
 }
+
+/** A product, since a division costs several times as much. */
+const sixth = 1 / 6;

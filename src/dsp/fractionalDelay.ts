@@ -17,10 +17,10 @@ export class FractionalDelay implements Kernel {
 
   /**
    * @param delayFrames 0 or more, need not be whole
-   * @param channels    in and out
+   * @param channels    in and out, 1 unless told otherwise
    * @throws RangeError for a delay that is negative or not finite
    */
-  constructor(delayFrames: number, channels: number) {
+  constructor(delayFrames: number, channels = 1) {
     if (!(delayFrames >= 0 && delayFrames < 2 ** 30)) {
       throw new RangeError(
         `FractionalDelay: delayFrames is ${delayFrames}; it must be finite and at least 0`,
