@@ -20,6 +20,8 @@ export interface RenderOptions {
   readonly rateHz: number;
   readonly tail: TailRule;
   readonly sink: Sink;
+  /** How many of the outputs, from the first, decide when the tail has died; all unless told otherwise. */
+  readonly watched?: number;
   /** Told the frames that this graph needs; gives the frames that all graphs render. */
   readonly agree?: (neededFrames: number) => number;
   /** Told how many frames of the take are done; throw to stop. */
@@ -33,12 +35,13 @@ const windowSeconds = 0.1;
  * @returns frames rendered: the take, and the tail that its outputs needed (or what `agree` said)
  */
 export function render(graph: Graph, options: RenderOptions): number {
-  const { take, rateHz, tail, sink, agree = (frames) => frames, onFrames = () => {} } = options;
+  const { take, rateHz, tail, sink, watched = graph.outputs.length } = options;
+  const { agree = (frames: number) => frames, onFrames = () => {} } = options;
   const window = Math.max(1, secondsToFrames(windowSeconds, rateHz));
   const run = new Run(graph, take);
   run.skip(graph.lagFrames);
 
-  const watch = new TailWatch(graph.outputs.length, 10 ** (-tail.dropDb / 10));
+  const watch = new TailWatch(watched, 10 ** (-tail.dropDb / 10));
   while (run.frames < take.length) {
     const frames = Math.min(window, take.length - run.frames);
     run.forward(frames, (outputs, count) => {
@@ -109,7 +112,7 @@ class TailWatch {
     this.#drop = drop;
   }
   add(outputs: Block, frames: number): void {
-    for (let k = 0; k < outputs.length; k++) {
+    for (let k = 0; k < this.#now.length; k++) {
       const output = outputs[k];
       let energy = 0;
       for (let n = 0; n < frames; n++) energy += output[n] * output[n];

@@ -1,0 +1,195 @@
+import { mkdirSync, rmSync } from "node:fs";
+import { basename, join } from "node:path";
+import type { Take } from "../audio/take.js";
+import { secondsToFrames } from "../dsp/units.js";
+import { uniqueFileNames } from "../files/fileName.js";
+import { type OutputFolder, openOutputFolder } from "../files/outputFolder.js";
+import { writeWhole } from "../files/wholeFile.js";
+import { csvOf } from "../report/csv.js";
+import { jsonOf } from "../report/json.js";
+import type { Report } from "../report/report.js";
+import type { Rig } from "../rig/rig.js";
+import type { Routing } from "../routings/routing.js";
+import { UserError } from "../userError.js";
+import { assembleReport } from "./assembleReport.js";
+import { type Choice, chooseRoutings } from "./chooseRoutings.js";
+import { loadClips } from "./clips.js";
+import { dryId, dryWiring } from "./dryWiring.js";
+import { resultOf } from "./jobs.js";
+import { levelsOf } from "./levels.js";
+import { newMeeting } from "./meeting.js";
+import { partition } from "./partition.js";
+import type { PartJob, PartResult, Reading } from "./renderPart.js";
+import { tailRule } from "./tail.js";
+import { openThreads, type Threads } from "./threads.js";
+
+export interface CompareOptions {
+  readonly rig: Rig;
+  /** Where the rig stands, for files that it names; null when it came from elsewhere. */
+  readonly rigFile: string | null;
+  readonly take: Take;
+  readonly outDir: string;
+  /** Replace a folder that an earlier comparison wrote. */
+  readonly force: boolean;
+  /** Words of the routings wanted; null for all. */
+  readonly routings: readonly string[] | null;
+  readonly reference: string | null;
+  /** The tail is cut here at the latest. */
+  readonly tailSeconds: number;
+  readonly bits: 16 | 24 | 32;
+  /** Match all files to one loudness; else one gain for all, only as far as their peaks demand. */
+  readonly match: boolean;
+  /** Threads to use; unless told otherwise, one a core. 1 works in the calling thread. */
+  readonly threads?: number;
+  readonly onProgress?: (done: number, what: string) => void;
+  readonly signal?: AbortSignal;
+}
+
+/**
+ * The main job: renders a take through every wiring of a rig, matches, measures, and writes files and report into
+ * `outDir`, which appears whole or not at all.
+ * @throws UserError for what a person can mend; `signal.reason` when told to stop
+ */
+export async function compare(options: CompareOptions): Promise<{ report: Report; outDir: string }> {
+  const { rig, take, rigFile, outDir, signal } = options;
+  const choice = chooseRoutings(rig, options.routings, options.reference);
+  const clips = await loadClips(rig, rigFile, take.rateHz);
+  signal?.throwIfAborted();
+  const output = openOutputFolder(outDir, { force: options.force });
+  const threads = openThreads(options.threads);
+  const stop = () => void threads.close();
+  signal?.addEventListener("abort", stop, { once: true });
+  try {
+    const report = await inFolder({ options, choice, clips, output, threads });
+    signal?.throwIfAborted();
+    output.commit();
+    return { report, outDir };
+  } catch (error) {
+    output.discard();
+    signal?.throwIfAborted();
+    throw error;
+  } finally {
+    signal?.removeEventListener("abort", stop);
+    await threads.close();
+  }
+}
+
+interface Work {
+  readonly options: CompareOptions;
+  readonly choice: Choice;
+  readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
+  readonly output: OutputFolder;
+  readonly threads: Threads;
+}
+
+async function inFolder(work: Work): Promise<Report> {
+  const { options, choice, output } = work;
+  const spools = join(output.folder, ".spools");
+  mkdirSync(spools);
+  const { frames, readings } = await renderAll(work, spools);
+  const levels = levelsOf(readings, options.match);
+  const names = fileNames(choice.routings.filter(({ wiring }) => wiring));
+  await encodeAll(work, frames, readings, levels.gainDb, names);
+  rmSync(spools, { recursive: true });
+  const { rig, rigFile, take } = options;
+  const report = assembleReport({
+    rig,
+    rigFile: rigFile === null ? null : basename(rigFile),
+    take: { ...take, file: basename(take.file) },
+    choice,
+    frames,
+    readings,
+    levels,
+    names,
+  });
+  writeWhole(join(output.folder, "report.json"), jsonOf(report), { force: false });
+  writeWhole(join(output.folder, "report.csv"), csvOf(report), { force: false });
+  options.onProgress?.(1, "done");
+  return report;
+}
+
+/** Share of the whole work that rendering is; the rest is encoding. */
+const renderShare = 0.8;
+
+async function renderAll({ options, choice, clips, threads }: Work, folder: string): Promise<PartResult> {
+  const { rig, take } = options;
+  const wirings = [{ id: dryId, wiring: dryWiring }, ...choice.routings.flatMap(possible)];
+  const shares = partition(
+    wirings.map(({ wiring }) => wiring),
+    threads.count,
+  );
+  const progress = new Int32Array(new SharedArrayBuffer(4 * shares.length));
+  const meeting = shares.length > 1 ? newMeeting() : null;
+  const jobs = shares.map(
+    (members, part): PartJob => ({
+      wirings: members.map((n) => wirings[n]),
+      take: take.samples,
+      rateHz: take.rateHz,
+      clips,
+      tail: tailRule(rig, options.tailSeconds),
+      folder,
+      meeting,
+      parts: shares.length,
+      progress,
+      part,
+    }),
+  );
+  const tell = () => {
+    const done = Math.min(...progress) / Math.max(1, take.frames);
+    options.onProgress?.(renderShare * done, `rendering ${wirings.length - 1} routings`);
+  };
+  const timer = setInterval(tell, 100);
+  try {
+    const outcomes = await Promise.all(jobs.map((job) => threads.run({ kind: "render", job })));
+    const parts = outcomes.map(resultOf).filter((part) => part !== null);
+    const byId = new Map(parts.flatMap(({ readings }) => readings).map((reading) => [reading.id, reading]));
+    return { frames: parts[0].frames, readings: wirings.flatMap(({ id }) => byId.get(id) ?? []) };
+  } finally {
+    clearInterval(timer);
+  }
+}
+
+async function encodeAll(
+  { options, output, threads }: Work,
+  frames: number,
+  readings: readonly Reading[],
+  gainDb: ReadonlyMap<string, number>,
+  names: ReadonlyMap<string, string>,
+): Promise<void> {
+  let done = 0;
+  const encode = async ({ id, spool }: Reading): Promise<void> => {
+    const name = names.get(id) ?? id;
+    const job = {
+      spool,
+      frames,
+      rateHz: options.take.rateHz,
+      bits: options.bits,
+      gainDb: gainDb.get(id) ?? 0,
+      stereo: join(output.folder, `${name}.wav`),
+      mono: id === dryId ? null : join(output.folder, `${name}.mono.wav`),
+    };
+    resultOf(await threads.run({ kind: "encode", job }));
+    done++;
+    options.onProgress?.(renderShare + ((1 - renderShare) * done) / readings.length, `writing ${name}.wav`);
+  };
+  await Promise.all(readings.map(encode));
+}
+
+const possible = ({ id, wiring }: Routing) => (wiring ? [{ id, wiring }] : []);
+
+/** File names of the routings by id; the ids are words of ours, but for hand-drawn ones. */
+function fileNames(routings: readonly Routing[]): ReadonlyMap<string, string> {
+  const ids = [dryId, ...routings.map(({ id }) => id)];
+  const names = uniqueFileNames(ids);
+  return new Map(ids.map((id, n) => [id, names[n]]));
+}
+
+/** Refuses renders that no WAV file can hold, before any work is done. */
+export function checkLength(frames: number, tailSeconds: number, rateHz: number, bits: number): void {
+  const bytes = (frames + secondsToFrames(tailSeconds, rateHz)) * 2 * (bits / 8);
+  if (bytes >= 2 ** 32 - 4096) {
+    throw new UserError(
+      `a stereo file of this take would need ${(bytes / 2 ** 30).toFixed(1)} GiB; a WAV file holds 4. Cut the take, or use --bits 16.`,
+    );
+  }
+}

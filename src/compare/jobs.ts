@@ -1,0 +1,46 @@
+import { join } from "node:path";
+import { initialiseFft } from "../dsp/fft.js";
+import { UserError } from "../userError.js";
+import { type EncodeJob, encodeRouting } from "./encodeRouting.js";
+import { meet } from "./meeting.js";
+import { type PartJob, type PartResult, renderPart } from "./renderPart.js";
+import { SpoolWriter } from "./spool.js";
+
+/** Work that any thread can do. */
+export type Job =
+  | { readonly kind: "render"; readonly job: PartJob }
+  | { readonly kind: "encode"; readonly job: EncodeJob };
+
+/** A result, or what a person can mend: errors lose their fields between threads, so they travel as data. */
+export type Outcome =
+  | { readonly ok: true; readonly result: PartResult | null }
+  | {
+      readonly ok: false;
+      readonly faults: UserError["faults"];
+      readonly exitStatus: UserError["exitStatus"];
+    };
+
+/** Does one job in the thread it is called in. Bugs are thrown on. */
+export async function doJob(job: Job): Promise<Outcome> {
+  try {
+    if (job.kind === "encode") {
+      encodeRouting(job.job);
+      return { ok: true, result: null };
+    }
+    await initialiseFft();
+    const { meeting, parts } = job.job;
+    const agree = (needed: number) => (meeting ? meet(meeting, needed, parts) : needed);
+    const { folder, part } = job.job;
+    const openTrack = (_id: string, n: number) => new SpoolWriter(join(folder, `${part}-${n}.f32`));
+    return { ok: true, result: renderPart(job.job, openTrack, agree) };
+  } catch (error) {
+    if (error instanceof UserError) return { ok: false, faults: error.faults, exitStatus: error.exitStatus };
+    throw error;
+  }
+}
+
+/** The result of an outcome. @throws UserError when it was none */
+export function resultOf(outcome: Outcome): PartResult | null {
+  if (outcome.ok) return outcome.result;
+  throw new UserError(outcome.faults, outcome.exitStatus);
+}

@@ -1,0 +1,20 @@
+/**
+ * A rendezvous of threads that each know how many frames they need: all wait until the last has come, and all leave
+ * with the largest figure. Made once, shared, used once.
+ */
+export const newMeeting = (): Int32Array => new Int32Array(new SharedArrayBuffer(8));
+
+/** Says `needed` and waits for the others. @returns the largest of all */
+export function meet(meeting: Int32Array, needed: number, parties: number): number {
+  for (let most = Atomics.load(meeting, largest); needed > most; most = Atomics.load(meeting, largest)) {
+    Atomics.compareExchange(meeting, largest, most, needed);
+  }
+  const arrived = Atomics.add(meeting, arrivals, 1) + 1;
+  if (arrived === parties) Atomics.notify(meeting, arrivals);
+  for (let now = arrived; now < parties; now = Atomics.load(meeting, arrivals))
+    Atomics.wait(meeting, arrivals, now);
+  return Atomics.load(meeting, largest);
+}
+
+const arrivals = 0;
+const largest = 1;

@@ -1,0 +1,4 @@
+import { doJob, type Job, type Outcome } from "./jobs.js";
+
+/** What a worker thread of the pool runs. */
+export const run = (job: Job): Promise<Outcome> => doJob(job);
