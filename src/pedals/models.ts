@@ -1,7 +1,29 @@
 import { boost } from "./boost.js";
+import { chorus } from "./chorus.js";
+import { compressor } from "./compressor.js";
+import { delay } from "./delay.js";
+import { flanger } from "./flanger.js";
+import { overdrive } from "./overdrive.js";
 import type { PedalModel } from "./pedalModel.js";
+import { phaser } from "./phaser.js";
+import { speaker } from "./speaker.js";
+import { tone } from "./tone.js";
+import { tremolo } from "./tremolo.js";
+import { vibrato } from "./vibrato.js";
 
 /**
  * Every kind of pedal, by the word that a rig file uses for it. The one list: schema, help, page and messages read it.
  */
-export const pedalModels: Readonly<Record<string, PedalModel>> = { boost };
+export const pedalModels: Readonly<Record<string, PedalModel>> = {
+  chorus,
+  vibrato,
+  flanger,
+  phaser,
+  tremolo,
+  delay,
+  compressor,
+  overdrive,
+  tone,
+  boost,
+  speaker,
+};

@@ -1,0 +1,92 @@
+import type { MonoKernel } from "./channels.js";
+import { Lfo } from "./lfo.js";
+import { silent } from "./silent.js";
+
+export interface SweptAllPassOptions {
+  readonly rateHz: number;
+  readonly lfoHz: number;
+  readonly phaseDegrees: number;
+  /** Corner at mid-sweep. */
+  readonly centreHz: number;
+  /** Lowest corner to highest. */
+  readonly sweepOctaves: number;
+  readonly stages: number;
+  /** Added at the first stage's input, one frame late; the size is under 1. */
+  readonly feedback: number;
+}
+
+/** Frames between two exact coefficients; it divides the oscillator's run. */
+const gridFrames = 16;
+
+/**
+ * A chain of first-order all-pass stages with a common corner that swings in octaves, for one channel. Each stage is
+ * H(z) = (c + z^-1)/(1 + c z^-1), c = (t - 1)/(t + 1), t = tan(pi corner/rateHz): -90 degrees at the corner.
+ * The coefficient is exact every 16 frames, counted from 0, and a straight line between. Corners are held under 0.49
+ * of the rate.
+ * Source: J. O. Smith, Physical Audio Signal Processing, "Phasing with first-order allpass filters".
+ */
+export class SweptAllPass implements MonoKernel {
+  readonly #options: SweptAllPassOptions;
+  readonly #lfo: Lfo;
+  readonly #states: Float64Array;
+  #coefficient: number;
+  #slope = 0;
+  /** Frames left until the next exact coefficient. */
+  #left = 0;
+  #returned = 0;
+
+  constructor(options: SweptAllPassOptions) {
+    this.#options = options;
+    this.#states = new Float64Array(options.stages);
+    this.#lfo = new Lfo(options.lfoHz, options.rateHz / gridFrames, options.phaseDegrees);
+    this.#coefficient = this.#nextCoefficient();
+  }
+
+  process(input: Float32Array, output: Float32Array, frames: number): void {
+    for (let done = 0; done < frames; ) {
+      if (this.#left === 0) this.#aim();
+      const run = Math.min(frames - done, this.#left);
+      this.#run(input, output, done, done + run);
+      this.#left -= run;
+      done += run;
+    }
+  }
+
+  #run(input: Float32Array, output: Float32Array, from: number, to: number): void {
+    const states = this.#states;
+    const { feedback, stages } = this.#options;
+    const slope = this.#slope;
+    let c = this.#coefficient;
+    let returned = this.#returned;
+    for (let n = from; n < to; n++) {
+      let sample = input[n] + feedback * returned;
+      for (let stage = 0; stage < stages; stage++) {
+        const turned = c * sample + states[stage];
+        states[stage] = sample - c * turned;
+        sample = turned;
+      }
+      if (Math.abs(sample) < silent) sample = 0;
+      returned = sample;
+      output[n] = sample;
+      c += slope;
+    }
+    this.#coefficient = c;
+    this.#returned = returned;
+  }
+
+  /** Sets out for the next exact coefficient. */
+  #aim(): void {
+    this.#slope = (this.#nextCoefficient() - this.#coefficient) / gridFrames;
+    this.#left = gridFrames;
+  }
+
+  #nextCoefficient(): number {
+    const { centreHz, sweepOctaves, rateHz } = this.#options;
+    this.#lfo.ready(1);
+    const swing = this.#lfo.values[this.#lfo.at];
+    this.#lfo.at++;
+    const cornerHz = Math.min(centreHz * 2 ** ((sweepOctaves / 2) * swing), 0.49 * rateHz);
+    const t = Math.tan((Math.PI * cornerHz) / rateHz);
+    return (t - 1) / (t + 1);
+  }
+}
