@@ -1,6 +1,7 @@
 import type { SettingValue } from "../dsp/kernel.js";
 import type { Report } from "../report/report.js";
 import type { Pedal, Rig } from "../rig/rig.js";
+import type { WiringLayout } from "../wiring/layout.js";
 
 /**
  * The live half of the page: rig, take, engine and player. What is drawn reads this and calls it; it knows nothing of
@@ -75,4 +76,65 @@ export interface Player {
   setVolumeDb(db: number): void;
   /** For blind trials: fade out, fixed pause, fade in, always the same, also onto the same sound; always matched. */
   playBlind(id: string): void;
+}
+
+/** What `compare` puts into the page for the eye, besides take, rig and engine. Plain JSON. */
+export interface PageData {
+  /** The report of the run that wrote the page: shown until the page's own first render is done. */
+  readonly report: Report;
+  /** Where the boxes and cables of each possible routing are drawn, by routing id. */
+  readonly layouts: Readonly<Record<string, WiringLayout>>;
+}
+
+/** A blind trial as a person sets it up: fixed before it starts. */
+export interface TrialPlan {
+  /** tell-apart: which of A and B is X? prefer: which of A and B do you like better? */
+  readonly kind: "tell-apart" | "prefer";
+  /** Two or more of `Player.choices`; each trial takes two of them, all pairs equally often as far as it goes. */
+  readonly routings: readonly string[];
+  readonly trials: number;
+}
+
+/** A running trial. `sounds` must reach nothing but `Player.playBlind`. */
+export interface Trial {
+  readonly plan: TrialPlan;
+  /** Trials answered so far. */
+  readonly answered: number;
+  /** The one to answer now; null when all are answered. */
+  readonly sounds: { readonly A: string; readonly B: string; readonly X: string | null } | null;
+  answer(choice: "A" | "B"): void;
+  /** Null until the last answer is given. */
+  readonly result: TrialResult | null;
+}
+
+export interface TrialResult {
+  readonly schemaVersion: 1;
+  readonly kind: TrialPlan["kind"];
+  readonly rig: string;
+  readonly take: string;
+  readonly answers: readonly {
+    readonly A: string;
+    readonly B: string;
+    readonly X: string | null;
+    readonly answer: "A" | "B";
+    /** Null where there is no right answer. */
+    readonly correct: boolean | null;
+  }[];
+  /** Null for `prefer`. `probability`: of at least as many right answers by guessing, exact and one-sided. */
+  readonly tellApart: {
+    readonly correct: number;
+    readonly trials: number;
+    readonly probability: number;
+  } | null;
+  /** Null for `tell-apart`. One a pair; `low` and `high` bound the share of `first`, 95 %, exact. */
+  readonly prefer:
+    | readonly {
+        readonly first: string;
+        readonly second: string;
+        readonly firstChosen: number;
+        readonly trials: number;
+        readonly low: number;
+        readonly high: number;
+      }[]
+    | null;
 }
