@@ -16,7 +16,9 @@ export async function loadClips(
 ): Promise<Map<string, Float32Array[]>> {
   const clips = new Map<string, Float32Array[]>();
   for (const name of clipFiles(rig)) {
-    const clip = await readClip(rigFile === null ? name : resolve(dirname(rigFile), name));
+    const clip = await readClip(rigFile === null ? name : resolve(dirname(rigFile), name), {
+      allowTruncated: false,
+    });
     const { channels } = await resample(clip, rateHz);
     clips.set(name, channels.map(shared));
   }

@@ -163,7 +163,7 @@ function impulseDecays({ wirings, rateHz, clips, tail }: PartJob): readonly Deca
       for (let n = 0; n < outputs.length; n++) blocks[n].push(outputs[n].slice(0, frames));
     },
   });
-  return wirings.map((_, n) => decayOf([joined(blocks[2 * n]), joined(blocks[2 * n + 1])], rateHz));
+  return wirings.map((_, n) => decayTimes([joined(blocks[2 * n]), joined(blocks[2 * n + 1])], rateHz));
 }
 
 function joined(blocks: readonly Float32Array[]): Float32Array {

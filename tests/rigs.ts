@@ -1,0 +1,60 @@
+import { defaultsOf, type SettingValue } from "../src/dsp/kernel.js";
+import { pedalModels } from "../src/pedals/models.js";
+import type { Jacks, Pedal, PlaysInto, Rig } from "../src/rig/rig.js";
+
+/** A pedal with every default, changed as told. */
+export function pedal(
+  name: string,
+  model: string,
+  jacks: Jacks,
+  settings: Record<string, SettingValue> = {},
+  rest: Partial<Pedal> = {},
+): Pedal {
+  return {
+    name,
+    model,
+    jacks,
+    settings: { ...defaultsOf(pedalModels[model].settings), ...settings },
+    supply: null,
+    size: null,
+    price: null,
+    latencyMs: 0,
+    levelDb: 0,
+    invertsPolarity: false,
+    canGoFullyWet: true,
+    dryLeakDb: -12,
+    whenOff: "true-bypass",
+    hasFootswitch: true,
+    ...rest,
+  };
+}
+
+const noFacts = { price: null, supply: null, size: null };
+
+/** A rig of these pedals with every default, changed as told. */
+export function rigOf(pedals: readonly Pedal[], rest: Partial<Rig> = {}): Rig {
+  return {
+    name: "Test rig",
+    take: null,
+    playsInto: "stereo-desk" satisfies PlaysInto,
+    pedals,
+    onHand: [],
+    boxes: { splitter: noFacts, "summing-box": noFacts, mixer: noFacts },
+    currency: "EUR",
+    mixer: { dryDb: 0, returnDb: null, returnPan: 0 },
+    stereoUnit: {},
+    secondUnit: {},
+    wirings: {},
+    ...rest,
+  };
+}
+
+/** Tremolo panner, then a mono delay: a split and a unit, both with closed forms. */
+export const simpleRig = (rest: Partial<Rig> = {}, unit: Partial<Pedal> = {}): Rig =>
+  rigOf(
+    [
+      pedal("Swing", "tremolo", "mono-to-stereo", { spreadDegrees: 180 }),
+      pedal("Echo", "delay", "mono", { mix: 0.4, delayMs: 200, feedback: 0.3 }, unit),
+    ],
+    rest,
+  );
