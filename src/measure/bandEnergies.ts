@@ -1,0 +1,37 @@
+import type { Band } from "./isoBands.js";
+import type { StereoSpectrum } from "./spectrum.js";
+
+/** Energies of one band. */
+export interface BandEnergies {
+  readonly band: Band;
+  readonly left: number;
+  readonly right: number;
+  /** sum(L*R) of what lies in the band: the real part of the cross spectrum. */
+  readonly cross: number;
+}
+
+/**
+ * Energy in each band: the sum of the spectrum's bins, a bin that an edge cuts counting by the share of its width that
+ * lies inside. The bands are rectangles with no skirts, so the octaves add up to the whole from 22.4 Hz to 22.4 kHz.
+ *
+ * @returns one entry a band; null for a band that does not end below half the rate
+ */
+export function bandEnergies(spectrum: StereoSpectrum, bands: readonly Band[]): (BandEnergies | null)[] {
+  return bands.map((band) => (band.highHz > spectrum.rateHz / 2 ? null : energiesIn(spectrum, band)));
+}
+
+function energiesIn(spectrum: StereoSpectrum, band: Band): BandEnergies {
+  const { left, right, crossReal } = spectrum;
+  const low = band.lowHz / spectrum.binHz;
+  const high = band.highHz / spectrum.binHz;
+  let ll = 0;
+  let rr = 0;
+  let lr = 0;
+  for (let k = Math.round(low); k <= Math.min(Math.round(high), left.length - 1); k++) {
+    const share = Math.min(k + 0.5, high) - Math.max(k - 0.5, low);
+    ll += share * left[k];
+    rr += share * right[k];
+    lr += share * crossReal[k];
+  }
+  return { band, left: ll, right: rr, cross: lr };
+}

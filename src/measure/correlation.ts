@@ -1,0 +1,20 @@
+import { type StereoEnergies, stereoEnergies } from "./stereoSums.js";
+
+/**
+ * Likeness of two channels at zero lag, no mean removed: sum(L*R) / sqrt(sum(L*L) * sum(R*R)).
+ *
+ * @param left   samples, full scale 1, any length
+ * @param right  samples, as many as `left`
+ * @returns 1 mono, 0 unrelated, -1 opposite polarity; null when either channel is silent
+ * @throws RangeError when the lengths differ
+ * Source: the Pearson coefficient about zero; within -1..1 by the Cauchy-Schwarz inequality.
+ */
+export function correlation(left: Float32Array, right: Float32Array): number | null {
+  return correlationOf(stereoEnergies(left, right));
+}
+
+/** The same from energies that are summed already: of a take, a window or a frequency band. */
+export function correlationOf({ left, right, cross }: Pick<StereoEnergies, "left" | "right" | "cross">) {
+  const norm = Math.sqrt(left) * Math.sqrt(right);
+  return norm > 0 ? Math.max(-1, Math.min(1, cross / norm)) : null;
+}

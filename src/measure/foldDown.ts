@@ -1,0 +1,48 @@
+import { powerToDb } from "../dsp/units.js";
+import { foldedSteps, KEnergyMeter, stereoSteps } from "./kEnergies.js";
+import { countedBlocks, gatingBlockPowers, integratedLufsOf } from "./loudness.js";
+import type { StepEnergies } from "./stepSums.js";
+import { commonFrames } from "./stereoSums.js";
+
+/**
+ * What folding to mono costs: the integrated loudness of (L, R) less that of (m, m), m = (L+R)/2, in LU. Each is gated
+ * by itself. When (m, m) is never above the absolute gate, both are taken over the blocks that count for (L, R).
+ *
+ * @param left   samples, full scale 1
+ * @param right  samples, as many as `left`
+ * @returns 0 mono, 3.01 unrelated at equal level or one side silent, Infinity when nothing is left; null when (L, R)
+ *   has no loudness
+ * @throws RangeError when the lengths differ
+ * Source: closed form, 10 log10(2 / (1 + q rho)) with q = 2 sqrt(PL PR) / (PL + PR), of the K-weighted channels;
+ * loudness by ITU-R BS.1770-5 (2023). Both sides of the mono desk play m, so mono material loses nothing.
+ */
+export function foldDownLossDb(left: Float32Array, right: Float32Array, rateHz: number): number | null {
+  const meter = new KEnergyMeter(rateHz);
+  meter.push(left, right, commonFrames(left, right));
+  return foldDownLossDbOf(meter.result());
+}
+
+/** The same from K-weighted energies of steps of 10 ms. */
+export function foldDownLossDbOf(energies: StepEnergies): number | null {
+  const { rateHz } = energies;
+  const stereo = stereoSteps(energies);
+  const folded = foldedSteps(energies);
+  const stereoLufs = integratedLufsOf(stereo, rateHz);
+  if (stereoLufs === null) return null;
+  const foldedLufs = integratedLufsOf(folded, rateHz);
+  return foldedLufs === null ? lossOverStereoBlocks(stereo, folded, rateHz) : stereoLufs - foldedLufs;
+}
+
+function lossOverStereoBlocks(stereo: readonly number[], folded: readonly number[], rateHz: number) {
+  const counted = countedBlocks(stereo, rateHz);
+  if (counted === null) return null;
+  const foldedPowers = gatingBlockPowers(folded, rateHz);
+  let before = 0;
+  let after = 0;
+  counted.powers.forEach((power, k) => {
+    if (power <= counted.gate) return;
+    before += power;
+    after += foldedPowers[k];
+  });
+  return powerToDb(before / after);
+}

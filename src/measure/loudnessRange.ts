@@ -1,0 +1,32 @@
+import { kEnergies } from "./kEnergies.js";
+import { lufsToPower, powerToLufs, windowPowers } from "./loudness.js";
+import { percentile } from "./percentile.js";
+
+const absoluteGateLufs = -70;
+const relativeGateLu = -20;
+/** 3 s every 100 ms, in steps of 10 ms. */
+const shortTerm = { length: 300, hop: 10 };
+
+/**
+ * Loudness range: the 95th less the 10th percentile of the short-term loudness (3 s, every 100 ms) of what is at or
+ * above -70 LUFS and not more than 20 LU below the mean power of that.
+ *
+ * @param channels  samples, full scale 1, channels of one length
+ * @returns LU, 0 and up; null below 3 s and in silence. Below a minute it says little (Tech 3342).
+ * @throws RangeError when lengths differ
+ * Source: EBU Tech 3342 v4 (2023).
+ */
+export function loudnessRangeLu(channels: readonly Float32Array[], rateHz: number): number | null {
+  return loudnessRangeLuOf(kEnergies(channels, rateHz), rateHz);
+}
+
+/** The same from the K-weighted energies of steps of 10 ms, all channels together. */
+export function loudnessRangeLuOf(steps: readonly number[], rateHz: number): number | null {
+  const absoluteGate = lufsToPower(absoluteGateLufs);
+  const heard = windowPowers(steps, rateHz, shortTerm).filter((power) => power >= absoluteGate);
+  if (heard.length === 0) return null;
+  const mean = heard.reduce((sum, power) => sum + power, 0) / heard.length;
+  const relativeGate = mean * 10 ** (relativeGateLu / 10);
+  const counted = heard.filter((power) => power >= relativeGate).sort();
+  return powerToLufs(percentile(counted, 95)) - powerToLufs(percentile(counted, 10));
+}
