@@ -1,0 +1,101 @@
+import { z } from "zod";
+import { pedalModels } from "../pedals/models.js";
+import { UserError } from "../userError.js";
+import { type PathFault, pathFaults, placedFaults } from "./faults.js";
+import { type Models, pedalSchema, unknownPedalSchema } from "./pedalSchema.js";
+import { differenceFaults, nameFaults, type PedalWords, wiringFaults } from "./references.js";
+import type { Pedal, Rig } from "./rig.js";
+import { mostPedals, rigFields, rigSchema } from "./rigSchema.js";
+import { found } from "./words.js";
+import { readYaml, type YamlText } from "./yaml.js";
+
+/** A rig with the text that it was read from, so that what is found wrong with it later can be placed as well. */
+export interface RigText {
+  readonly rig: Rig;
+  /** Turns faults by path into a `UserError` with lines and columns. */
+  faultsAt(faults: readonly PathFault[]): UserError;
+}
+
+/**
+ * Reads the text of a rig file: YAML, checked against the schema, defaults filled in.
+ *
+ * @param text  the file
+ * @param file  its name, for messages
+ * @throws UserError with every fault of the rig at once, each with line and column, the value found, what is allowed
+ */
+export function parseRig(text: string, file: string): Rig {
+  return parseRigText(text, file).rig;
+}
+
+/** `parseRig`, keeping the places. */
+export function parseRigText(text: string, file: string, models: Models = pedalModels): RigText {
+  const yaml = readYaml(text, file);
+  const root = rootOf(yaml, file);
+  const pedals = pedalsOf(root, models);
+  const rest = rigSchema(z.unknown()).safeParse(root);
+  const faults = [
+    ...(rest.success ? [] : pathFaults(rest.error)),
+    ...pedals.faults,
+    ...referenceFaults(root, yaml, models),
+  ];
+  const faultsAt = (list: readonly PathFault[]) => new UserError(placedFaults(list, yaml, file));
+  if (!rest.success || faults.length > 0) throw faultsAt(faults);
+  return { rig: { ...rest.data, pedals: pedals.read }, faultsAt };
+}
+
+/** Every pedal by the schema of its own model, so that a wrong model hides no other fault. */
+function pedalsOf(
+  root: Readonly<Record<string, unknown>>,
+  models: Models,
+): { read: Pedal[]; faults: PathFault[] } {
+  const read: Pedal[] = [];
+  const faults: PathFault[] = [];
+  const list: readonly unknown[] = Array.isArray(root.pedals) ? root.pedals : [];
+  if (list.length > mostPedals) return { read, faults };
+  list.forEach((entry, n) => {
+    const model = wordsOf(entry).model;
+    const known = model !== null && Object.hasOwn(models, model);
+    const result = (known ? pedalSchema(model, models) : unknownPedalSchema(models)).safeParse(entry);
+    if (!result.success) faults.push(...pathFaults(result.error, ["pedals", n]));
+    else if ("size" in result.data) read.push(result.data);
+  });
+  return { read, faults };
+}
+
+function referenceFaults(
+  root: Readonly<Record<string, unknown>>,
+  yaml: YamlText,
+  models: Models,
+): PathFault[] {
+  const pedals =
+    Array.isArray(root.pedals) && root.pedals.length <= mostPedals ? root.pedals.map(wordsOf) : [];
+  const fields = rigFields(z.unknown());
+  const wirings = fields.wirings.safeParse(root.wirings);
+  const stereoUnit = fields.stereoUnit.safeParse(root.stereoUnit);
+  const secondUnit = fields.secondUnit.safeParse(root.secondUnit);
+  return [
+    ...nameFaults(pedals, yaml.placeOf),
+    ...differenceFaults("stereoUnit", stereoUnit.data ?? {}, pedals, models),
+    ...differenceFaults("secondUnit", secondUnit.data ?? {}, pedals, models),
+    ...wiringFaults(wirings.data ?? {}, pedals, models),
+  ];
+}
+
+function wordsOf(entry: unknown): PedalWords {
+  const { name, model, jacks } = isMap(entry) ? entry : {};
+  return {
+    name: typeof name === "string" ? name : null,
+    model: typeof model === "string" ? model : null,
+    jacks,
+  };
+}
+
+function rootOf({ value }: YamlText, file: string): Readonly<Record<string, unknown>> {
+  if (isMap(value)) return value;
+  const is = value === null || value === undefined ? "is empty" : `holds ${found(value)}`;
+  const message = `${is}; a rig file is a map with a name and pedals. See "splitsum init" for one to start from.`;
+  throw new UserError({ file, message });
+}
+
+const isMap = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === "object" && value !== null && !Array.isArray(value);

@@ -1,0 +1,10 @@
+import { z } from "zod";
+import { pedalModels } from "../pedals/models.js";
+import { anyPedalSchema } from "./pedalSchema.js";
+import { rigSchema } from "./rigSchema.js";
+
+/** JSON Schema (2020-12) of a rig file, for editors: settings by model, with bounds, defaults and what each does. */
+export function rigJsonSchema(): Record<string, unknown> {
+  const { $schema, ...rest } = z.toJSONSchema(rigSchema(anyPedalSchema(pedalModels)), { io: "input" });
+  return { $schema, title: "splitsum rig file", ...rest };
+}
