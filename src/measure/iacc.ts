@@ -28,33 +28,33 @@ export function iaccOf(spectrum: StereoSpectrum): number | null {
   const norm = Math.sqrt(total(spectrum.left)) * Math.sqrt(total(spectrum.right));
   if (!(norm > 0)) return null;
   const products = crossCorrelation(spectrum);
-  const size = products.length / 2;
+  const size = products.length;
   const longest = Math.floor(longestLagSeconds * spectrum.rateHz);
   let largest = 0;
   for (let lag = 0; lag <= longest; lag++) {
-    const ahead = Math.abs(products[2 * lag]);
-    const behind = Math.abs(products[2 * (lag === 0 ? 0 : size - lag)]);
+    const ahead = Math.abs(products[lag]);
+    const behind = Math.abs(products[lag === 0 ? 0 : size - lag]);
     largest = Math.max(largest, Math.max(ahead, behind) / Math.cos((Math.PI * lag) / size));
   }
   return Math.min(1, largest / norm);
 }
 
-/** sum(L[n + lag] R[n]) at the real part of entry `lag`, negative lags from the end; interleaved. */
+/** sum(L[n + lag] R[n]) at entry `lag`, negative lags from the end. */
 function crossCorrelation({ crossReal, crossImaginary }: StereoSpectrum): Float64Array {
   const half = crossReal.length - 1;
   const size = 2 * half;
-  const twoSided = new Float64Array(2 * size);
+  const re = new Float64Array(size);
+  const im = new Float64Array(size);
   for (let k = 0; k <= half; k++) {
     const share = k === 0 || k === half ? size : size / 2;
-    twoSided[2 * k] = crossReal[k] * share;
-    twoSided[2 * k + 1] = crossImaginary[k] * share;
+    re[k] = crossReal[k] * share;
+    im[k] = crossImaginary[k] * share;
     if (k === 0 || k === half) continue;
-    twoSided[2 * (size - k)] = twoSided[2 * k];
-    twoSided[2 * (size - k) + 1] = -twoSided[2 * k + 1];
+    re[size - k] = re[k];
+    im[size - k] = -im[k];
   }
-  const products = new Float64Array(2 * size);
-  new AnalysisFft(size).inverse(products, twoSided);
-  return products;
+  new AnalysisFft(size).inverse(re, im);
+  return re;
 }
 
 const total = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);

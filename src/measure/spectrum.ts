@@ -1,4 +1,4 @@
-import { AnalysisFft, powerOfTwoFrom } from "../dsp/analysisFft.js";
+import { AnalysisFft, fftSizeFor } from "../dsp/analysisFft.js";
 import { commonFrames } from "./stereoSums.js";
 
 /** Bins are no further apart than this, so that the narrowest band, the third octave at 25 Hz, holds two. */
@@ -42,7 +42,7 @@ export class SpectrumMeter {
   #frames = 0;
 
   constructor(rateHz: number) {
-    const size = powerOfTwoFrom(rateHz / widestBinHz);
+    const size = fftSizeFor(rateHz / widestBinHz);
     this.#rateHz = rateHz;
     this.#size = size;
     this.#fft = new AnalysisFft(size);
@@ -105,7 +105,7 @@ export class SpectrumMeter {
       input[at] = block[at] * gain;
       input[at + 1] = block[at + 1] * gain;
     }
-    this.#fft.forward(this.#output, input);
+    this.#fft.forwardPairs(this.#output, input);
     addSpectra(this.#output, this.#size, sums);
   }
 }
