@@ -1,6 +1,6 @@
 import type { Block } from "../dsp/kernel.js";
 import { powerToDb } from "../dsp/units.js";
-import { type DecayReading, decayOf } from "../measure/decay.js";
+import { type DecayReading, decayTimes } from "../measure/decay.js";
 import type { Measures } from "../measure/measures.js";
 import { StereoMeter } from "../measure/stereoMeter.js";
 import { compile } from "../render/compile.js";

@@ -39,8 +39,7 @@ export function dryPaths(wiring: Wiring): readonly [left: readonly DryPath[], ri
  */
 export function combOf(wiring: Wiring): Comb | null {
   const [left, right] = dryPaths(wiring).map(combOnBus);
-  if (left && right && left.delayMs === right.delayMs && left.levelDb === right.levelDb)
-    return { ...left, side: "both" };
+  if (left && right && alike(left, right)) return { ...left, side: "both" };
   const worse = (right?.levelDb ?? -Infinity) > (left?.levelDb ?? -Infinity) ? right : left;
   return worse ? { ...worse, side: worse === left ? "left" : "right" } : null;
 }
@@ -81,6 +80,11 @@ export function notchesHz(delayMs: number, inverted: boolean): readonly number[]
     (hz) => hz <= highestNotchHz,
   );
 }
+
+const alike = (a: Omit<Comb, "side">, b: Omit<Comb, "side">): boolean =>
+  Math.abs(a.delayMs - b.delayMs) < 1e-6 &&
+  Math.abs(a.levelDb - b.levelDb) < 1e-6 &&
+  a.inverted === b.inverted;
 
 function strongest(paths: readonly DryPath[]): DryPath | null {
   return paths.reduce<DryPath | null>(

@@ -8,6 +8,7 @@
 export function panGains(pan: number): readonly [left: number, right: number] {
   if (pan <= -1) return [1, 0];
   if (pan >= 1) return [0, 1];
+  if (pan === 0) return [Math.SQRT1_2, Math.SQRT1_2];
   const angle = ((pan + 1) * Math.PI) / 4;
   return [Math.cos(angle), Math.sin(angle)];
 }
