@@ -52,7 +52,8 @@ export class ModulatedDelay implements MonoKernel {
     this.#feedback = feedback;
     this.#fixedTap = options.fixedTap;
     this.#read = options.interpolation === "cubic" ? readCubic : readLinear;
-    this.#line = new DelayLine(this.#centreFrames + this.#swingFrames);
+    // A whole run is written before it is read: the line is longer by that.
+    this.#line = new DelayLine(this.#centreFrames + this.#swingFrames + lfoRunFrames);
     this.#voice = new Float32Array(lfoRunFrames);
     this.#lfos = Array.from(
       { length: voices },

@@ -29,25 +29,29 @@ export class SweptAllPass implements MonoKernel {
   readonly #options: SweptAllPassOptions;
   readonly #lfo: Lfo;
   readonly #states: Float64Array;
-  #coefficient: number;
-  #slope = 0;
-  /** Frames left until the next exact coefficient. */
-  #left = 0;
+  /** The coefficient at the last exact frame, at the next one, and the frames gone since the last. */
+  #last = 0;
+  #next: number;
+  #gone = gridFrames;
   #returned = 0;
 
   constructor(options: SweptAllPassOptions) {
     this.#options = options;
     this.#states = new Float64Array(options.stages);
     this.#lfo = new Lfo(options.lfoHz, options.rateHz / gridFrames, options.phaseDegrees);
-    this.#coefficient = this.#nextCoefficient();
+    this.#next = this.#coefficient();
   }
 
   process(input: Float32Array, output: Float32Array, frames: number): void {
     for (let done = 0; done < frames; ) {
-      if (this.#left === 0) this.#aim();
-      const run = Math.min(frames - done, this.#left);
+      if (this.#gone === gridFrames) {
+        this.#last = this.#next;
+        this.#next = this.#coefficient();
+        this.#gone = 0;
+      }
+      const run = Math.min(frames - done, gridFrames - this.#gone);
       this.#run(input, output, done, done + run);
-      this.#left -= run;
+      this.#gone += run;
       done += run;
     }
   }
@@ -55,10 +59,12 @@ export class SweptAllPass implements MonoKernel {
   #run(input: Float32Array, output: Float32Array, from: number, to: number): void {
     const states = this.#states;
     const { feedback, stages } = this.#options;
-    const slope = this.#slope;
-    let c = this.#coefficient;
+    const last = this.#last;
+    const slope = (this.#next - last) / gridFrames;
+    const gone = this.#gone - from;
     let returned = this.#returned;
     for (let n = from; n < to; n++) {
+      const c = last + (gone + n) * slope;
       let sample = input[n] + feedback * returned;
       for (let stage = 0; stage < stages; stage++) {
         const turned = c * sample + states[stage];
@@ -68,19 +74,11 @@ export class SweptAllPass implements MonoKernel {
       if (Math.abs(sample) < silent) sample = 0;
       returned = sample;
       output[n] = sample;
-      c += slope;
     }
-    this.#coefficient = c;
     this.#returned = returned;
   }
 
-  /** Sets out for the next exact coefficient. */
-  #aim(): void {
-    this.#slope = (this.#nextCoefficient() - this.#coefficient) / gridFrames;
-    this.#left = gridFrames;
-  }
-
-  #nextCoefficient(): number {
+  #coefficient(): number {
     const { centreHz, sweepOctaves, rateHz } = this.#options;
     this.#lfo.ready(1);
     const swing = this.#lfo.values[this.#lfo.at];
