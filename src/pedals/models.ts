@@ -6,6 +6,7 @@ import { flanger } from "./flanger.js";
 import { overdrive } from "./overdrive.js";
 import type { PedalModel } from "./pedalModel.js";
 import { phaser } from "./phaser.js";
+import { plate } from "./plate.js";
 import { speaker } from "./speaker.js";
 import { tone } from "./tone.js";
 import { tremolo } from "./tremolo.js";
@@ -26,4 +27,5 @@ export const pedalModels: Readonly<Record<string, PedalModel>> = {
   tone,
   boost,
   speaker,
+  plate,
 };
