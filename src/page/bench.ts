@@ -20,6 +20,10 @@ export interface Bench {
   /** Null when nothing is being rendered. */
   readonly progress: { readonly done: number; readonly what: string } | null;
   readonly player: Player;
+  /** Peaks of the dry take, 0..1 full scale, in equal slices over `player.lengthSeconds`; empty until decoded. */
+  readonly overview: Float32Array;
+  /** The last thing that went wrong, as a sentence for a person; null when all is well again. */
+  readonly fault: string | null;
 
   /** Returns a function that stops the listening. */
   listen(listener: (change: BenchChange) => void): () => void;
@@ -86,7 +90,7 @@ export interface PageData {
   readonly layouts: Readonly<Record<string, WiringLayout>>;
 }
 
-/** A blind trial as a person sets it up: fixed before it starts. */
+/** A blind trial as a person sets it up: fixed before it starts. `startTrial` in trial.ts runs it. */
 export interface TrialPlan {
   /** tell-apart: which of A and B is X? prefer: which of A and B do you like better? */
   readonly kind: "tell-apart" | "prefer";

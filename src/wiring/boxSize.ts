@@ -20,8 +20,8 @@ export interface SizedJack {
 export const drawing = {
   lineHeight: 17,
   rowHeight: 18,
-  padding: 9,
-  nameCharWidth: 7.4,
+  padding: 8,
+  nameCharWidth: 8,
   jackCharWidth: 6.1,
   /** A name longer than this is broken; one longer than three lines ends in an ellipsis. */
   lineChars: 18,

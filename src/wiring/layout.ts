@@ -42,13 +42,30 @@ export interface Point {
   readonly y: number;
 }
 
+/** Widest drawing that is not folded, px: a sheet of A4 on its side, in print, at 94 % or more. */
+const widestPx = 1100;
+
+/** Shapes that a folded drawing is asked to have, width to height, until one is narrow enough. */
+const foldedShapes = ["6", "4.5", "3.5", "3", "2.5", "2", "1.5", "1"];
+
 /**
  * Draws a wiring from left to right: signal flows rightwards, cables run level and upright from jack to jack and
- * around boxes. The same wiring gives the same drawing on every run. Slow to load (a third of a second), so never in the page.
+ * around boxes. A drawing too wide for a sheet is folded, to go on in a second row, and so on. The same wiring gives
+ * the same drawing on every run. The library is slow to load (a third of a second) and large, so never in the page.
  */
 export async function layoutWiring(wiring: Wiring): Promise<WiringLayout> {
+  let best = await laidOut(wiring, {});
+  for (const shape of best.width > widestPx ? foldedShapes : []) {
+    const folded = await laidOut(wiring, { ...foldedOptions, "elk.aspectRatio": shape });
+    if (folded.width < best.width) best = folded;
+    if (best.width <= widestPx) break;
+  }
+  return best;
+}
+
+async function laidOut(wiring: Wiring, shape: Record<string, string>): Promise<WiringLayout> {
   const sized = wiring.boxes.map(sizeBox);
-  const laid = await (await engine()).layout(graphOf(wiring, sized));
+  const laid = await (await engine()).layout(graphOf(wiring, sized, shape));
   const nodes = new Map(laid.children?.map((node) => [node.id, node]));
   const edges = new Map((laid.edges ?? []).map((edge) => [edge.id, edge]));
   return {
@@ -79,19 +96,28 @@ const options = {
   "elk.spacing.nodeNode": "26",
   "elk.spacing.edgeEdge": "12",
   "elk.spacing.edgeNode": "16",
-  "elk.layered.spacing.nodeNodeBetweenLayers": "40",
-  "elk.layered.spacing.edgeNodeBetweenLayers": "16",
-  "elk.layered.spacing.edgeEdgeBetweenLayers": "12",
+  "elk.layered.spacing.nodeNodeBetweenLayers": "32",
+  "elk.layered.spacing.edgeNodeBetweenLayers": "12",
+  "elk.layered.spacing.edgeEdgeBetweenLayers": "10",
   "elk.layered.nodePlacement.strategy": "NETWORK_SIMPLEX",
   "elk.layered.considerModelOrder.strategy": "NODES_AND_EDGES",
 };
 
-function graphOf({ boxes, cables }: Wiring, sized: readonly SizedBox[]): ElkNode {
+const foldedOptions = {
+  "elk.layered.wrapping.strategy": "MULTI_EDGE",
+  "elk.layered.wrapping.additionalEdgeSpacing": "20",
+};
+
+function graphOf(
+  { boxes, cables }: Wiring,
+  sized: readonly SizedBox[],
+  shape: Record<string, string>,
+): ElkNode {
   const number = new Map(boxes.map(({ id }, n) => [id, n]));
   const port = ({ box, jack }: Jack, side: "in" | "out") => portId(number.get(box) ?? -1, side, jack);
   return {
     id: "wiring",
-    layoutOptions: options,
+    layoutOptions: { ...options, ...shape },
     children: boxes.map((_, n) => ({
       id: nodeId(n),
       width: sized[n].width,
