@@ -9,6 +9,7 @@ const rateHz = 48_000;
 /**
  * Pitch of a tone read from a delay that swings by +-A as a sine: 1 +- 2 pi f A (Dattorro, "Effect Design, Part 2",
  * J. Audio Eng. Soc. 45(10), 1997, section 4.4.2); the cents are arithmetic from that, to two decimals.
+ * Periods of 2 ms may miss the extreme by half their length, 0.05 cents at 6 Hz.
  */
 describe("pitch of the vibrato", () => {
   test.each([
@@ -24,8 +25,8 @@ describe("pitch of the vibrato", () => {
       const input = [sine({ frequencyHz: 500, rateHz, lengthSeconds: 1 / lfoHz + 0.1 })];
       const [wet] = wetOf({ model: "vibrato", settings: { depthMs, lfoHz }, input, rateHz, interpolation });
       const cents = periodsOf(wet.subarray(1000)).map((frames) => 1200 * Math.log2(rateHz / frames / 500));
-      expectWithin(Math.max(...cents), upCents, 0.03, "cents up");
-      expectWithin(Math.min(...cents), downCents, 0.03, "cents down");
+      expectWithin(Math.max(...cents), upCents, 0.05, "cents up");
+      expectWithin(Math.min(...cents), downCents, 0.05, "cents down");
     }
   });
 
@@ -34,8 +35,8 @@ describe("pitch of the vibrato", () => {
     const settings = { delayMs: 9.07, depthMs: 7.94, lfoHz: 0.15 };
     const [wet] = wetOf({ model: "chorus", settings, input, rateHz });
     const cents = periodsOf(wet.subarray(1000)).map((frames) => 1200 * Math.log2(rateHz / frames / 500));
-    expectWithin(Math.max(...cents), 12.9, 0.03, "cents up");
-    expectWithin(Math.min(...cents), -13.0, 0.03, "cents down");
+    expectWithin(Math.max(...cents), 12.9, 0.05, "cents up");
+    expectWithin(Math.min(...cents), -13.0, 0.05, "cents down");
   });
 });
 
