@@ -1,0 +1,128 @@
+import type { Clip } from "../../src/audio/clip.js";
+import { AnalysisFft, fftSizeFor } from "../../src/dsp/analysisFft.js";
+import { dbToGain } from "../../src/dsp/units.js";
+import { noise } from "../signals.js";
+
+/** What lies between player and recorder. Everything left out does nothing. */
+export interface Loop {
+  /** Impulse response of the unit. */
+  readonly response?: ArrayLike<number>;
+  /** A curve without memory, ahead of the response. */
+  readonly curve?: (x: number) => number;
+  /** Delay of the whole loop, any fraction of a frame. */
+  readonly latencyFrames?: number;
+  readonly gainDb?: number;
+  readonly inverts?: boolean;
+  /** Parts per million that the recorder runs faster than the player. */
+  readonly driftPpm?: number;
+  /** RMS of added white noise, dBFS. */
+  readonly noiseDbfs?: number;
+  readonly seed?: number;
+  /** The recorder was started this much before the player. */
+  readonly earlyFrames?: number;
+  /** Extra recorded at the end. */
+  readonly lateFrames?: number;
+}
+
+/** Plays a sound through a loop, in doubles, by other means than the code under test: spectra and a 512-tap Hann sinc. */
+export function playThrough(sound: ArrayLike<number>, loop: Loop, rateHz: number): Clip {
+  const { latencyFrames = 0, gainDb = 0, inverts = false, driftPpm = 0, noiseDbfs, seed = 1 } = loop;
+  const { earlyFrames = 0, lateFrames = 0 } = loop;
+  const response = loop.response ?? [1];
+  const curve = loop.curve ?? ((x: number) => x);
+  const frames = sound.length + Math.ceil(latencyFrames) + lateFrames;
+  const size = fftSizeFor(frames + response.length + 2048);
+  const fft = new AnalysisFft(size);
+  const [re, im] = [new Float64Array(size), new Float64Array(size)];
+  for (let n = 0; n < sound.length; n++) re[n] = curve(sound[n]);
+  fft.forward(re, im);
+  const [hRe, hIm] = [new Float64Array(size), new Float64Array(size)];
+  hRe.set(response);
+  fft.forward(hRe, hIm);
+  const gain = dbToGain(gainDb) * (inverts ? -1 : 1);
+  for (let k = 0; k <= size / 2; k++) {
+    const angle = (-2 * Math.PI * k * latencyFrames) / size;
+    const [c, s] = [gain * Math.cos(angle), gain * Math.sin(angle)];
+    const [a, b] = [re[k] * hRe[k] - im[k] * hIm[k], re[k] * hIm[k] + im[k] * hRe[k]];
+    re[k] = a * c - b * s;
+    im[k] = k === size / 2 ? 0 : a * s + b * c;
+    if (k > 0 && k < size / 2) {
+      re[size - k] = re[k];
+      im[size - k] = -im[k];
+    }
+  }
+  fft.inverse(re, im);
+  const added =
+    noiseDbfs === undefined ? null : noise({ seed, frames: earlyFrames + frames, rms: dbToGain(noiseDbfs) });
+  const out = Float32Array.from({ length: earlyFrames + frames }, (_, n) => {
+    const at = (n - earlyFrames) / (1 + driftPpm * 1e-6);
+    return (at < -256 ? 0 : sincRead(re, at)) + (added ? added[n] : 0);
+  });
+  return { rateHz, channels: [out] };
+}
+
+const reach = 256;
+
+function sincRead(signal: Float64Array, position: number): number {
+  const whole = Math.floor(position);
+  const part = position - whole;
+  if (part === 0) return signal[whole] ?? 0;
+  let sum = 0;
+  for (let k = -reach + 1; k <= reach; k++) {
+    const x = k - part;
+    const value = signal[whole + k];
+    if (value === undefined) continue;
+    const window = 0.5 + 0.5 * Math.cos((Math.PI * x) / (reach + 1));
+    sum += (value * window * (k % 2 === 0 ? 1 : -1)) / x;
+  }
+  return (-sum * Math.sin(Math.PI * part)) / Math.PI;
+}
+
+/** Noise under an exponential that falls by 60 dB in `t60Seconds`, energy 1. */
+export function decayingNoise(options: {
+  t60Seconds: number;
+  rateHz: number;
+  lengthSeconds: number;
+  seed: number;
+}) {
+  const { t60Seconds, rateHz, lengthSeconds, seed } = options;
+  const frames = Math.round(lengthSeconds * rateHz);
+  const white = noise({ seed, frames, rms: 1 });
+  const shaped = Float64Array.from(white, (x, n) => x * 10 ** ((-3 * n) / rateHz / t60Seconds));
+  const energy = Math.sqrt(shaped.reduce((sum, x) => sum + x * x, 0));
+  return shaped.map((x) => x / energy);
+}
+
+/**
+ * Energy of the difference between a measured response, which starts `startFrames` late, and the true one, which
+ * starts `latencyFrames` late, to the energy of the true one, within a band; dB.
+ */
+export function errorInBandDb(
+  measured: { response: ArrayLike<number>; startFrames: number },
+  truth: { response: ArrayLike<number>; latencyFrames: number; gain?: number },
+  rateHz: number,
+  [lowHz, highHz]: readonly [number, number],
+): number {
+  const size = fftSizeFor(2 * Math.max(measured.response.length, truth.response.length, 4096));
+  const fft = new AnalysisFft(size);
+  const spectrum = (signal: ArrayLike<number>) => {
+    const [re, im] = [new Float64Array(size), new Float64Array(size)];
+    re.set(signal);
+    fft.forward(re, im);
+    return { re, im };
+  };
+  const a = spectrum(measured.response);
+  const b = spectrum(truth.response);
+  const late = measured.startFrames - truth.latencyFrames;
+  const gain = truth.gain ?? 1;
+  let [difference, energy] = [0, 0];
+  for (let k = Math.ceil((lowHz * size) / rateHz); k <= (highHz * size) / rateHz; k++) {
+    const angle = (-2 * Math.PI * k * late) / size;
+    const [c, s] = [Math.cos(angle), Math.sin(angle)];
+    const re = a.re[k] * c - a.im[k] * s - gain * b.re[k];
+    const im = a.re[k] * s + a.im[k] * c - gain * b.im[k];
+    difference += re * re + im * im;
+    energy += gain * gain * (b.re[k] ** 2 + b.im[k] ** 2);
+  }
+  return 10 * Math.log10(difference / energy);
+}
