@@ -1,5 +1,4 @@
-import { matchGains } from "../measure/match.js";
-import type { Reading } from "./renderPart.js";
+import { type LevelReading, matchGains } from "../measure/match.js";
 
 export const truePeakLimitDbtp = -1;
 
@@ -11,11 +10,17 @@ export interface Levels {
   readonly gainDb: ReadonlyMap<string, number>;
 }
 
+/** A render, as far as its level goes. */
+export interface LevelledSound {
+  readonly id: string;
+  readonly measures: LevelReading;
+}
+
 /**
  * One loudness for all files, or, with `match` off, one gain for all: 0 dB, or what brings the highest true peak down
  * to the limit. Fair listening needs the first; how wirings differ in level is heard with the second.
  */
-export function levelsOf(readings: readonly Reading[], match: boolean): Levels {
+export function levelsOf(readings: readonly LevelledSound[], match: boolean): Levels {
   const figures = readings.map(({ measures: { integratedLufs, truePeakDbtp } }) => ({
     integratedLufs,
     truePeakDbtp,

@@ -33,12 +33,32 @@ export const defaultBlockFrames = 1024;
  * @throws Error when a wiring has not passed `checkWiring`
  */
 export function compile(wirings: readonly Wiring[], options: CompileOptions): Graph {
+  return compileWithMixers(wirings, [], options);
+}
+
+/** A mixer of one of the wirings, by the wiring's place in their list and the box's id. */
+export interface MixerPlace {
+  readonly wiring: number;
+  readonly mixer: string;
+}
+
+/**
+ * As `compile`; behind the pairs come the signals that arrive at each of `mixers`, in the order of its inputs, for
+ * those who mix by themselves. All are late alike, and nothing is computed twice.
+ */
+export function compileWithMixers(
+  wirings: readonly Wiring[],
+  mixers: readonly MixerPlace[],
+  options: CompileOptions,
+): Graph {
   const builder = new GraphBuilder();
-  const outputs = wirings.flatMap((wiring) => {
-    const [left, right] = new WiringCompiler(wiring, builder, options).destination();
+  const compilers = wirings.map((wiring) => new WiringCompiler(wiring, builder, options));
+  const pairs = compilers.flatMap((compiler) => {
+    const [left, right] = compiler.destination();
     return [left!, right ?? left!];
   });
-  return builder.build(outputs, options.blockFrames ?? defaultBlockFrames);
+  const mixed = mixers.flatMap(({ wiring, mixer }) => compilers[wiring].inputsOf(mixer));
+  return builder.build([...pairs, ...mixed], options.blockFrames ?? defaultBlockFrames);
 }
 
 /**

@@ -24,6 +24,8 @@ export interface RenderOptions {
   readonly watched?: number;
   /** Told the frames that this graph needs; gives the frames that all graphs render. */
   readonly agree?: (neededFrames: number) => number;
+  /** Told once the tail is over: frames that each watched output needed, no fewer than the take has. */
+  readonly onNeeds?: (neededFrames: readonly number[]) => void;
   /** Told how many frames of the take are done; throw to stop. */
   readonly onFrames?: (frames: number) => void;
 }
@@ -36,7 +38,7 @@ const windowSeconds = 0.1;
  */
 export function render(graph: Graph, options: RenderOptions): number {
   const { take, rateHz, tail, sink, watched = graph.outputs.length } = options;
-  const { agree = (frames: number) => frames, onFrames = () => {} } = options;
+  const { agree = (frames: number) => frames, onFrames = () => {}, onNeeds = () => {} } = options;
   const window = Math.max(1, secondsToFrames(windowSeconds, rateHz));
   const run = new Run(graph, take);
   run.skip(graph.lagFrames);
@@ -48,7 +50,7 @@ export function render(graph: Graph, options: RenderOptions): number {
       watch.add(outputs, count);
       sink(outputs, count);
     });
-    watch.endWindow();
+    watch.endWindow(run.frames);
     onFrames(run.frames);
   }
 
@@ -61,10 +63,11 @@ export function render(graph: Graph, options: RenderOptions): number {
       watch.add(outputs, count);
       pending.add(outputs, count);
     });
-    if (watch.endWindow()) pending.flush(sink);
+    if (watch.endWindow(run.frames)) pending.flush(sink);
   }
 
   const needed = run.frames - pending.frames;
+  onNeeds(watch.heardUntil.map((frames) => Math.max(frames, take.length)));
   const agreed = Math.max(needed, agree(needed));
   pending.flush(sink, agreed - needed);
   while (run.frames < agreed) run.forward(Math.min(window, agreed - run.frames), sink);
@@ -103,6 +106,8 @@ class Run {
 
 /** Energies of the outputs in 100 ms windows, against the loudest window of each. */
 class TailWatch {
+  /** Where the last window ended in which each output was to be heard. */
+  readonly heardUntil: number[];
   readonly #now: Float64Array;
   readonly #loudest: Float64Array;
   readonly #drop: number;
@@ -110,6 +115,7 @@ class TailWatch {
     this.#now = new Float64Array(outputs);
     this.#loudest = new Float64Array(outputs);
     this.#drop = drop;
+    this.heardUntil = Array<number>(outputs).fill(0);
   }
   add(outputs: Block, frames: number): void {
     for (let k = 0; k < this.#now.length; k++) {
@@ -119,12 +125,15 @@ class TailWatch {
       this.#now[k] += energy;
     }
   }
-  /** True when some output is still to be heard in the window that ends here. */
-  endWindow(): boolean {
+  /** True when some output is still to be heard in the window that ends here, at frame `at`. */
+  endWindow(at: number): boolean {
     let heard = false;
     for (let k = 0; k < this.#now.length; k++) {
       if (this.#now[k] > this.#loudest[k]) this.#loudest[k] = this.#now[k];
-      if (this.#now[k] > this.#loudest[k] * this.#drop) heard = true;
+      if (this.#now[k] > this.#loudest[k] * this.#drop) {
+        this.heardUntil[k] = at;
+        heard = true;
+      }
       this.#now[k] = 0;
     }
     return heard;
