@@ -49,7 +49,7 @@ export function onHandSchema(): z.ZodType<OnHand> {
 }
 
 /** What each kind of box costs when it must be bought. */
-export function boxesSchema(): z.ZodType<Record<BuyableBox, BoxFacts>> {
+export function boxesSchema() {
   return mapField(
     { owner: "the rig", key: "boxes" },
     {
@@ -57,7 +57,9 @@ export function boxesSchema(): z.ZodType<Record<BuyableBox, BoxFacts>> {
       "summing-box": factsSchema("a summing box"),
       mixer: factsSchema("a mixer"),
     },
-  );
+  )
+    .transform((boxes): Record<BuyableBox, BoxFacts> => boxes)
+    .prefault({});
 }
 
 /** A box of a hand-drawn wiring. Settings of its pedals are checked by model in `references.ts`. */

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { didYouMean } from "./nearest.js";
-import { found, orList, quoted, unitOf, unprintable } from "./words.js";
+import { andList, found, quoted, unitOf, unprintable } from "./words.js";
 
 /** Where a field stands, for messages: `{ owner: "a tremolo", key: "depth" }` is "a tremolo's depth". */
 export interface FieldName {
@@ -62,8 +62,10 @@ export function mapField<S extends z.core.$ZodLooseShape>(name: FieldName, shape
   return z.strictObject(shape, {
     error: (issue) => {
       if (issue.code !== "unrecognized_keys")
-        return message(name, issue.input, `is a map of ${orList(known)}`);
-      return issue.keys.map((key) => unknownKeyMessage(key, `${name.owner}'s ${name.key}`, known)).join("\n");
+        return message(name, issue.input, `is a map of ${andList(known)}`);
+      return issue.keys
+        .map((key) => unknownKeyMessage(key, `the ${name.key} of ${name.owner} are`, known))
+        .join("\n");
     },
   });
 }
@@ -74,9 +76,9 @@ export function thingField<S extends z.core.$ZodLooseShape>(owner: string, shape
   return z.strictObject(shape, {
     error: (issue) => {
       if (issue.code !== "unrecognized_keys") {
-        return `${owner} is a map of ${orList(known)}; this is ${found(issue.input)}.`;
+        return `${owner} is a map of ${andList(known)}; this is ${found(issue.input)}.`;
       }
-      return issue.keys.map((key) => unknownKeyMessage(key, owner, known)).join("\n");
+      return issue.keys.map((key) => unknownKeyMessage(key, `${owner} has`, known)).join("\n");
     },
   });
 }
@@ -85,9 +87,9 @@ export function listField<T extends z.ZodType>(name: FieldName, item: T, hint = 
   return z.array(item, { error: ({ input }) => message(name, input, "is a list", hint) });
 }
 
-export function unknownKeyMessage(key: string, owner: string, known: readonly string[]): string {
-  const keys = known.length === 0 ? "has no keys" : `has ${known.join(", ")}`;
-  return `${quoted(key)} is not known here; ${owner} ${keys}.${didYouMean(key, known) || " Take it out."}`;
+function unknownKeyMessage(key: string, has: string, known: readonly string[]): string {
+  const hint = didYouMean(key, known) || " Take it out.";
+  return `${quoted(key)} is not known here; ${has} ${known.join(", ") || "none"}.${hint}`;
 }
 
 export function choiceMessage(name: FieldName, choices: readonly string[], input: unknown): string {

@@ -3,8 +3,8 @@ import { distance } from "fastest-levenshtein";
 /**
  * The known word that a wrong one was most likely meant to be, or null when none is near.
  *
- * Near: at most a third of its letters changed (Levenshtein 1966, edits of one letter; two always allowed from
- * four letters on), or one is the beginning of the other (`delay` for `delayMs`). Capitals, spaces, hyphens and
+ * Near: at most a third of its letters changed (Levenshtein 1966, edits of one letter; one of two or
+ * three letters, two from four letters on), or one is the beginning of the other (`delay` for `delayMs`). Capitals, spaces, hyphens and
  * underscores do not count.
  */
 export function nearest(word: string, known: readonly string[]): string | null {
@@ -30,7 +30,7 @@ export function didYouMean(word: string, known: readonly string[]): string {
 
 function scoreOf(asked: string, known: string): number {
   const edits = distance(asked, known);
-  const allowed = asked.length < 4 ? 1 : Math.max(2, Math.floor(asked.length / 3));
+  const allowed = asked.length < 4 ? asked.length >> 1 : Math.max(2, Math.floor(asked.length / 3));
   if (edits <= allowed) return edits;
   const starts = asked.length >= 3 && (known.startsWith(asked) || asked.startsWith(known));
   return starts ? 50 + edits : Number.POSITIVE_INFINITY;

@@ -4,7 +4,7 @@ import { didYouMean } from "./nearest.js";
 import type { Models } from "./pedalSchema.js";
 import type { HandBox, HandWiring } from "./rig.js";
 import { settingsSchema } from "./settingsSchema.js";
-import { orList, quoted } from "./words.js";
+import { andList, quoted } from "./words.js";
 import type { Path, Place } from "./yaml.js";
 
 /** What the rest of a rig may refer to, of a pedal that may have faults itself. */
@@ -53,7 +53,7 @@ export function differenceFaults(
     const pedal = pedals.find((candidate) => candidate.name === name);
     if (pedal === undefined) {
       const known = [...namesOf(pedals), "settings"];
-      const message = `${quoted(name)} is no pedal of this rig; here stands ${orList(known)}.${didYouMean(name, known)}`;
+      const message = `${quoted(name)} is no pedal of this rig; here stands ${andList(known, "or")}.${didYouMean(name, known)}`;
       return [{ path, message, atKey: true }];
     }
     return modelFaults(path, settings, pedal.model, models);

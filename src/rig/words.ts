@@ -30,9 +30,9 @@ export const unprintable = /[\p{Cc}\u2028\u2029\u202a-\u202e\u2066-\u2069\u200e\
 /** `a tremolo`, `an overdrive`. */
 export const aOrAn = (word: string): string => (/^[aeiou]/i.test(word) ? `an ${word}` : `a ${word}`);
 
-/** `a, b or c`. */
-export function orList(words: readonly string[]): string {
-  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`;
+/** `a, b and c`, or with another last word. */
+export function andList(words: readonly string[], last = "and"): string {
+  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} ${last} ${words.at(-1)}`;
 }
 
 const unitBySuffix: readonly (readonly [string, string])[] = [

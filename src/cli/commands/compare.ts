@@ -1,0 +1,78 @@
+import { type Command, Option } from "commander";
+import { newCommand, type Show, showFor } from "../command.js";
+import { print } from "../output.js";
+import type { CompareWords } from "../prepareCompare.js";
+import { listWord, numberWord } from "../words.js";
+
+export function addCompare(program: Command): void {
+  newCommand(
+    program,
+    "compare",
+    "The main job: render a take through every wiring of a rig, match, measure; files, table, JSON and CSV.",
+    "splitsum compare my-rig/ferry-road.yaml verse.wav --routings parallel,dual-mono --out renders/verse",
+  )
+    .argument("<rig>", 'rig file; "-" reads standard input')
+    .argument("[take]", "dry recording; the rig's own unless named (WAV, FLAC, MP3, AIFF, Ogg, M4A)")
+    .option("-o, --out <folder>", "where the files go (default: renders/ and the rig's name)")
+    .option("-f, --force", "replace a folder that an earlier comparison wrote")
+    .option("--routings <words>", "these routings only, with commas between them", listWord)
+    .option("--reference <word>", "routing that width and tone are compared with (default: stereo-unit)")
+    .option("--tail <seconds>", "longest tail after the take, in s", numberWord(0, 600, "seconds"), 20)
+    .addOption(choice("--bits <bits>", "per sample of the files; 32 is float", ["24", "16", "32"]))
+    .option("--no-match", "leave levels as the wiring makes them")
+    .addOption(choice("--take-channel <side>", "what of a stereo take goes in", ["mean", "left", "right"]))
+    .option("--allow-truncated", "use what there is of a take that is cut off")
+    .option("-n, --dry-run", "tell what would be done, and write nothing")
+    .option("--json", "print the report as JSON")
+    .action(compareCommand);
+}
+
+/** One of a few words, the first unless told otherwise. */
+const choice = (flags: string, says: string, words: readonly [string, ...string[]]) =>
+  new Option(flags, says).choices(words).default(words[0]);
+
+type Words = Omit<CompareWords, "bits"> & {
+  readonly bits: "16" | "24" | "32";
+  readonly dryRun?: boolean;
+  readonly json?: boolean;
+};
+const bitsOf = { "16": 16, "24": 24, "32": 32 } as const;
+
+async function compareCommand(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
+  const show = showFor(command);
+  const { prepareCompare } = await import("../prepareCompare.js");
+  const job = await prepareCompare(rigFile, takeFile ?? null, { ...words, bits: bitsOf[words.bits] });
+  for (const notice of job.take.notices) show.note(`${job.take.file}: ${notice}.`);
+  if (words.dryRun) return tellPlan(job, words);
+
+  const { compare } = await import("../../compare/compare.js");
+  const { stoppable } = await import("../stoppable.js");
+  const bar = show.progress("rendering");
+  const { report, outDir } = await stoppable((signal) =>
+    compare({ ...job, signal, onProgress: bar.at }),
+  ).finally(bar.end);
+
+  if (words.json) return printJson(report);
+  await printTable(report, outDir, rigFile, show);
+}
+
+type Job = Awaited<ReturnType<typeof import("../prepareCompare.js")["prepareCompare"]>>;
+type Report = import("../../report/report.js").Report;
+
+async function tellPlan(job: Job, words: Words) {
+  const { comparePlan, planText } = await import("../comparePlan.js");
+  const plan = comparePlan(job);
+  return words.json ? printJson(plan) : print(planText(plan));
+}
+
+async function printJson(value: unknown) {
+  const { jsonOf } = await import("../../report/json.js");
+  print(jsonOf(value));
+}
+
+async function printTable(report: Report, outDir: string, rigFile: string, { terminal, paint }: Show) {
+  const { compareTable } = await import("../../report/table.js");
+  const { closingText } = await import("../closing.js");
+  print(compareTable(report, terminal.columns, paint));
+  print(`\n${closingText(report, outDir, rigFile)}`);
+}

@@ -1,0 +1,26 @@
+import type { Command } from "commander";
+import { newCommand } from "../command.js";
+import { print } from "../output.js";
+
+export function addInit(program: Command): void {
+  newCommand(
+    program,
+    "init",
+    "Write a demo rig and a dry take to start from.",
+    "splitsum init my-rig\nsplitsum compare my-rig/ferry-road.yaml",
+  )
+    .argument("[folder]", "made if it is not there", "splitsum-demo")
+    .option("-f, --force", "replace files of the same names")
+    .option("--json", "print JSON: what was written")
+    .action(init);
+}
+
+async function init(folder: string, words: { force?: boolean; json?: boolean }) {
+  const { writeDemo } = await import("../../demo/writeDemo.js");
+  const written = await writeDemo(folder, { force: words.force ?? false });
+  if (words.json) {
+    const { jsonOf } = await import("../../report/json.js");
+    return print(jsonOf({ schemaVersion: 1, folder, written }));
+  }
+  print(`${written.join("\n")}\n`);
+}

@@ -1,0 +1,34 @@
+import type { Command } from "commander";
+import { newCommand, showFor } from "../command.js";
+import { print } from "../output.js";
+import { listWord } from "../words.js";
+
+export function addOptions(program: Command): void {
+  newCommand(
+    program,
+    "options",
+    "The ways to wire a rig: what each needs, costs and risks, with patch list and parts list.",
+    "splitsum options my-rig/ferry-road.yaml --routings parallel,dual-mono",
+  )
+    .argument("<rig>", 'rig file; "-" reads standard input')
+    .option("--routings <words>", "these routings only, with commas between them", listWord)
+    .option("--json", "print JSON")
+    .action(options);
+}
+
+async function options(
+  rigFile: string,
+  words: { routings?: readonly string[]; json?: boolean },
+  command: Command,
+) {
+  const { terminal, paint } = showFor(command);
+  const { openRig } = await import("../openRig.js");
+  const { optionsOf } = await import("../optionsOf.js");
+  const found = optionsOf(await openRig(rigFile), words.routings ?? null);
+  if (words.json) {
+    const { jsonOf } = await import("../../report/json.js");
+    return print(jsonOf(found));
+  }
+  const { optionsText } = await import("../../report/optionsText.js");
+  print(optionsText(found, terminal.columns, paint));
+}

@@ -1,0 +1,54 @@
+import { existsSync, readdirSync } from "node:fs";
+import { chooseRoutings } from "../compare/chooseRoutings.js";
+import type { CompareOptions } from "../compare/compare.js";
+import { count, duration, fixed } from "../report/numbers.js";
+
+/** What a comparison would do. */
+export interface ComparePlan {
+  readonly outDir: string;
+  readonly filesThere: number;
+  readonly routings: readonly {
+    readonly id: string;
+    readonly label: string;
+    readonly reason: string | null;
+  }[];
+  readonly reference: string | null;
+  readonly takeSeconds: number;
+  readonly longestTailSeconds: number;
+  /** With the longest tail; the real one is mostly shorter. */
+  readonly mostBytes: number;
+}
+
+/** @throws UserError for words that `compare` would refuse */
+export function comparePlan(options: CompareOptions): ComparePlan {
+  const { rig, take, outDir, bits, tailSeconds } = options;
+  const { routings, reference } = chooseRoutings(rig, options.routings, options.reference);
+  const possible = routings.filter(({ wiring }) => wiring !== null).length;
+  const frames = take.frames + tailSeconds * take.rateHz;
+  // A stereo file and a mono one for each, and the dry take in stereo.
+  const channels = 3 * possible + 2;
+  return {
+    outDir,
+    filesThere: existsSync(outDir) ? readdirSync(outDir).length : 0,
+    routings: routings.map(({ id, label, reason }) => ({ id, label, reason })),
+    reference: reference?.id ?? null,
+    takeSeconds: take.frames / take.rateHz,
+    longestTailSeconds: tailSeconds,
+    mostBytes: Math.ceil(frames * channels * (bits / 8)),
+  };
+}
+
+export function planText(plan: ComparePlan): string {
+  const possible = plan.routings.filter(({ reason }) => reason === null);
+  const not = plan.routings.filter(({ reason }) => reason !== null);
+  const there = plan.filesThere > 0 ? `, which holds ${count(plan.filesThere, "file")} now` : "";
+  return [
+    "Nothing was rendered or written. This would be done:",
+    `  into ${plan.outDir}${there}`,
+    `  ${duration(plan.takeSeconds)} of take and at most ${duration(plan.longestTailSeconds)} of tail`,
+    `  ${count(possible.length, "routing")}: ${possible.map(({ id }) => id).join(", ")}`,
+    ...(plan.reference === null ? [] : [`  compared with ${plan.reference}`]),
+    `  at most ${fixed(plan.mostBytes / 1e6, 0)} MB of files`,
+    ...not.map(({ id, reason }) => `  not ${id}: ${reason}`),
+  ].join("\n");
+}

@@ -1,0 +1,56 @@
+#!/usr/bin/env node
+import { readFileSync } from "node:fs";
+import { Command, CommanderError } from "commander";
+import { addCompare } from "./commands/compare.js";
+import { addInit } from "./commands/init.js";
+import { addMeasure } from "./commands/measure.js";
+import { addOptions } from "./commands/options.js";
+import { addSchema } from "./commands/schema.js";
+import { failed } from "./failed.js";
+import { quietlyOnClosedPipe } from "./output.js";
+
+/** Words in, exit status out: 0 done, 1 the work failed, 2 wrong words or a wrong file, 130 stopped by Ctrl-C. */
+async function main(words: readonly string[]): Promise<number> {
+  const program = new Command("splitsum")
+    // Before any command is added: commands take it over from here.
+    .exitOverride()
+    .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, "splitsum: ")) })
+    .showHelpAfterError("(--help tells all words, with an example)")
+    .description("Hear, measure and build every way to wire a mono pedal after a stereo one.")
+    .version(version(), "-V, --version", "print the version")
+    .helpOption("-h, --help", "print this help")
+    .option("--no-color", "no colours, also when the terminal has them")
+    .addHelpText("after", example);
+  addInit(program);
+  addOptions(program);
+  addCompare(program);
+  addMeasure(program);
+  addSchema(program);
+  if (words.length === 0) {
+    program.outputHelp();
+    return 0;
+  }
+  try {
+    await program.parseAsync(words, { from: "user" });
+    return 0;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    return failed(error);
+  }
+}
+
+const example = `
+Example: a rig and a take to start from, then the main job:
+  splitsum init my-rig
+  splitsum compare my-rig/ferry-road.yaml`;
+
+function version(): string {
+  const text = readFileSync(new URL("../../package.json", import.meta.url), "utf8");
+  const found: unknown = JSON.parse(text);
+  const known = typeof found === "object" && found !== null && "version" in found;
+  return known ? String(found.version) : "unknown";
+}
+
+quietlyOnClosedPipe();
+// Not process.exit: what is written to a pipe would be cut off.
+process.exitCode = await main(process.argv.slice(2));

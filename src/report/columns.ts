@@ -1,0 +1,71 @@
+import Table from "cli-table3";
+
+export interface Column {
+  /** Lines of the heading: name above, unit below. */
+  readonly heading: readonly string[];
+  readonly align: "left" | "right";
+  /** Wrap the cells at this width; unless given, a column is as wide as its widest cell. */
+  readonly width?: number;
+}
+
+/** Space between two columns. */
+export const gap = 2;
+
+/** Columns of text without lines around them; nothing is cut: what is wider than its column is wrapped. */
+export function columnsText(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
+  const table = new Table({
+    chars: noLines,
+    style: { head: [], border: [], "padding-left": 0, "padding-right": 0, compact: true },
+    colAligns: columns.map(({ align }) => align),
+    colWidths: columns.map(({ width }) => width ?? null),
+    wordWrap: true,
+    wrapOnWordBoundary: true,
+  });
+  const headingLines = Math.max(...columns.map(({ heading }) => heading.length));
+  for (let line = 0; line < headingLines; line++) {
+    table.push(columns.map(({ heading }) => heading[line] ?? ""));
+  }
+  table.push(...rows.map((row) => [...row]));
+  return trimEnds(table.toString());
+}
+
+/**
+ * A paragraph wrapped at `width`; the first line begins with `lead`, the others with `indent` spaces. A number stays
+ * with its unit.
+ */
+export function wrapped(text: string, width: number, indent = 0, lead = ""): string {
+  const lines: string[] = [];
+  let line = lead;
+  let isEmpty = true;
+  for (const word of text.replace(unitBehind, "\u00a0").split(" ")) {
+    const longer = isEmpty ? line + word : `${line} ${word}`;
+    if (!isEmpty && Array.from(longer).length > width) {
+      lines.push(line);
+      line = " ".repeat(indent) + word;
+    } else line = longer;
+    isEmpty = false;
+  }
+  return [...lines, line].join("\n").replaceAll("\u00a0", " ");
+}
+
+const unitBehind = /(?<=\d) (?=(?:Hz|kHz|dB|ms|s|mA|V|mm|cm2|MB|%|LUFS)(?![a-z]))/g;
+
+const trimEnds = (text: string): string => text.replace(/[ \t]+$/gm, "");
+
+const noLines = {
+  top: "",
+  "top-mid": "",
+  "top-left": "",
+  "top-right": "",
+  bottom: "",
+  "bottom-mid": "",
+  "bottom-left": "",
+  "bottom-right": "",
+  left: "",
+  "left-mid": "",
+  mid: "",
+  "mid-mid": "",
+  right: "",
+  "right-mid": "",
+  middle: " ".repeat(gap),
+};

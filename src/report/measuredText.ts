@@ -1,0 +1,91 @@
+import type { Measures } from "../measure/measures.js";
+import { type Column, columnsText, wrapped } from "./columns.js";
+import { csvText, measureCells } from "./csv.js";
+import type { Measured, Recording } from "./measured.js";
+import { fixed, percent, signed, trimmed } from "./numbers.js";
+
+/** Recordings as a person reads them: a row each, the reference marked by a star, then what should be known of them. */
+export function measuredText(measured: Measured, columns: number): string {
+  const { recordings, reference } = measured;
+  const figures = figuresFor(reference !== null);
+  const figuresWidth = figures.reduce(
+    (sum, { heading }) => sum + Math.max(6, ...heading.map(lengthOf)) + 2,
+    3,
+  );
+  const fileWidth = Math.max(16, columns - figuresWidth);
+  const layout: Column[] = [
+    { heading: ["", ""], align: "left" },
+    {
+      heading: ["recording", ""],
+      align: "left",
+      width: Math.min(fileWidth, Math.max(9, ...recordings.map(({ file }) => file.length))),
+    },
+    ...figures.map(({ heading }): Column => ({ heading, align: "right" })),
+  ];
+  const rows = recordings.map((recording) => [
+    recording.file === reference ? "*" : "",
+    recording.file,
+    ...figures.map(({ of }) => of(recording.measures, recording)),
+  ]);
+  const notes = notesOf(measured).map((note) => wrapped(note, columns, 2));
+  return `${columnsText(layout, rows)}\n\n${notes.join("\n")}`;
+}
+
+/** Recordings as CSV: a row each, every measure, full precision. */
+export function measuredCsv({ recordings, reference, schemaVersion }: Measured): string {
+  return csvText(
+    recordings.map(({ file, sha256, rateHz, frames, channels, measures }) => ({
+      schemaVersion,
+      file,
+      sha256,
+      rateHz,
+      frames,
+      channels,
+      isReference: file === reference,
+      ...measureCells(measures),
+    })),
+  );
+}
+
+interface Figure {
+  readonly heading: readonly [string, string];
+  readonly of: (measures: Measures, recording: Recording) => string;
+}
+
+function figuresFor(hasReference: boolean): readonly Figure[] {
+  const width: Figure = { heading: ["width", "kept %"], of: ({ widthKept }) => percent(widthKept) };
+  return [
+    { heading: ["length", "s"], of: (_measures, { frames, rateHz }) => fixed(frames / rateHz, 1) },
+    { heading: ["corr.", "-1..1"], of: ({ correlation }) => fixed(correlation, 2) },
+    { heading: ["side", "%"], of: ({ sideShare }) => percent(sideShare) },
+    ...(hasReference ? [width] : []),
+    { heading: ["balance", "L-R dB"], of: ({ balanceDb }) => signed(balanceDb, 1) },
+    { heading: ["mono", "loss dB"], of: ({ foldDownLossDb }) => fixed(foldDownLossDb, 1) },
+    { heading: ["loudness", "LUFS"], of: ({ integratedLufs }) => fixed(integratedLufs, 1) },
+    { heading: ["peak", "dBTP"], of: ({ truePeakDbtp }) => fixed(truePeakDbtp, 1) },
+  ];
+}
+
+function notesOf({ recordings, reference }: Measured): readonly string[] {
+  const rates = new Set(recordings.map(({ rateHz }) => rateHz));
+  return [
+    ...(reference === null ? [] : ["* the reference: width kept and tone are compared with it"]),
+    ...recordings.flatMap(({ file, channels, notices, measures }) => [
+      ...(channels === 1 ? [`${file}: has one channel, so there is no width to measure.`] : []),
+      ...notices.map((notice) => `${file}: ${notice}.`),
+      ...whyEmpty(measures).map((why) => `${file}: ${why}.`),
+    ]),
+    ...(rates.size > 1
+      ? [`Rates differ: ${[...rates].map((rate) => `${trimmed(rate / 1000, 3)} kHz`).join(", ")}.`]
+      : []),
+    "Spectra, bands, loudness range and the rest: --json or --csv.",
+  ];
+}
+
+/** Why figures of the table are missing, each reason once. */
+function whyEmpty({ reasons }: Measures): readonly string[] {
+  const shown = ["correlation", "sideShare", "balanceDb", "foldDownLossDb", "integratedLufs", "truePeakDbtp"];
+  return [...new Set(shown.flatMap((field) => reasons[field] ?? []))];
+}
+
+const lengthOf = (text: string): number => text.length;

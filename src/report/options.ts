@@ -1,0 +1,16 @@
+import type { Routing } from "../routings/routing.js";
+import type { BuildSheet } from "../wiring/buildSheet.js";
+
+export const optionsSchemaVersion = 1;
+
+/** What `options` knows: every routing of a rig and how to build it, without a sound. */
+export interface Options {
+  readonly schemaVersion: typeof optionsSchemaVersion;
+  readonly rig: { readonly name: string; readonly playsInto: string };
+  readonly routings: readonly Option[];
+}
+export interface Option extends Pick<Routing, "id" | "label" | "says" | "reason"> {
+  readonly possible: boolean;
+  /** Null when it is not possible. */
+  readonly build: BuildSheet | null;
+}

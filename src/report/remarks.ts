@@ -1,0 +1,121 @@
+import type { Comb, Measures } from "../measure/measures.js";
+import { fixed, frequency, percent, signed, trimmed } from "./numbers.js";
+import type { Report, RoutingReport } from "./report.js";
+
+/**
+ * What is worth a word, and from where on. Common practice, no source: an ear hears a shift of level between the sides
+ * from about 1 dB; unrelated sides lose 3.01 dB in mono (closed form), so more than 4 dB tells of cancelling.
+ */
+const worthSaying = {
+  widthKept: 0.8,
+  widthGained: 1.25,
+  balanceDb: 1,
+  foldDownLossDb: 4,
+  shareBelowZero: 0.1,
+  bandDb: 3,
+} as const;
+
+/** Correlation and side share of what is mono in all but rounding. */
+const isMono = ({ correlation, sideShare }: Measures): boolean =>
+  correlation !== null && correlation > 0.9999 && (sideShare ?? 0) < 1e-4;
+
+interface Worst {
+  readonly balance: RoutingReport | undefined;
+  readonly foldDown: RoutingReport | undefined;
+  readonly width: RoutingReport | undefined;
+}
+
+/** What stands out in the figures of each routing, in words, by routing id. The worst of all is told as such. */
+export function remarksOf(report: Report): ReadonlyMap<string, readonly string[]> {
+  const measured = report.routings.filter(({ measures }) => measures !== null);
+  const worst: Worst = {
+    balance: most(measured, ({ balanceDb }) => Math.abs(balanceDb ?? 0)),
+    foldDown: most(measured, ({ foldDownLossDb }) => foldDownLossDb ?? 0),
+    width: most(measured, (measures) =>
+      isMono(measures) ? Number.NEGATIVE_INFINITY : -(measures.widthKept ?? 1),
+    ),
+  };
+  // What leans with the reference leans by its stereo pedals, not by the wiring.
+  const usualDb = measured.find(({ id }) => id === report.reference)?.measures?.balanceDb ?? 0;
+  return new Map(
+    report.routings.map((routing) => [
+      routing.id,
+      routing.measures === null ? noMeasures(routing) : remarks(routing, routing.measures, worst, usualDb),
+    ]),
+  );
+}
+
+function remarks(
+  routing: RoutingReport,
+  measures: Measures,
+  worst: Worst,
+  usualDb: number,
+): readonly string[] {
+  const superlative = (which: keyof Worst, words: string) => (worst[which] === routing ? ` (${words})` : "");
+  const { balanceDb, foldDownLossDb, worstFoldDownHz, correlationOverTime, comb } = measures;
+  const said = widthWords(measures, superlative("width", "the least"));
+  if (balanceDb !== null && !isMono(measures) && Math.abs(balanceDb - usualDb) >= worthSaying.balanceDb) {
+    said.push(`${leanWords(balanceDb)}${superlative("balance", "the most lopsided")}`);
+  }
+  if (foldDownLossDb !== null && foldDownLossDb >= worthSaying.foldDownLossDb) {
+    const where = worstFoldDownHz === null ? "" : `, most around ${frequency(worstFoldDownHz)}`;
+    said.push(`loses ${fixed(foldDownLossDb, 1)} dB in mono${where}${superlative("foldDown", "the most")}`);
+  }
+  const below = correlationOverTime?.shareBelowZero ?? 0;
+  if (below >= worthSaying.shareBelowZero)
+    said.push(`the sides work against each other ${percent(below)} % of the time`);
+  if (comb !== null) said.push(combWords(comb));
+  return [...said, ...toneWords(measures)];
+}
+
+function widthWords(measures: Measures, howLittle: string): string[] {
+  const { widthKept } = measures;
+  if (isMono(measures)) return ["both sides are alike: no width is left"];
+  if (widthKept === null) return [];
+  if (widthKept < worthSaying.widthKept) return [`keeps ${percent(widthKept)} % of the width${howLittle}`];
+  if (widthKept < worthSaying.widthGained) return [];
+  return [`the sides differ ${trimmed(widthKept, 1)} times as much as in the reference`];
+}
+
+function leanWords(balanceDb: number): string {
+  if (Math.abs(balanceDb) < 0.05) return "the sides are level";
+  return `the ${balanceDb > 0 ? "left" : "right"} is ${fixed(Math.abs(balanceDb), 1)} dB louder`;
+}
+
+function combWords({ delayMs, levelDb, inverted, side, notchesHz }: Comb): string {
+  const where = side === "both" ? "both sides" : `the ${side}`;
+  const first = notchesHz[0] === undefined ? "" : `, first notch ${frequency(notchesHz[0])}`;
+  const copy = inverted ? "an inverted copy" : "a copy";
+  return `comb on ${where}: ${copy} of the dry sound ${trimmed(delayMs, 2)} ms late at ${fixed(levelDb, 1)} dB${first}`;
+}
+
+/** The octave that differs most from the reference routing. */
+function toneWords({ bands }: Measures): string[] {
+  const differing = bands.filter(({ toReferenceDb }) => Math.abs(toReferenceDb ?? 0) >= worthSaying.bandDb);
+  if (differing.length === 0) return [];
+  const { centreHz, toReferenceDb } = differing.reduce((a, b) =>
+    Math.abs(b.toReferenceDb ?? 0) > Math.abs(a.toReferenceDb ?? 0) ? b : a,
+  );
+  return [`around ${frequency(centreHz)} ${signed(toReferenceDb, 1)} dB to the reference`];
+}
+
+function noMeasures({ possible, reason }: RoutingReport): readonly string[] {
+  return possible ? [] : [`not possible: ${reason ?? "no reason is known"}`];
+}
+
+/** The routing of the largest value; none when it is not the largest by itself. */
+function most(
+  routings: readonly RoutingReport[],
+  figure: (measures: Measures) => number,
+): RoutingReport | undefined {
+  let best: RoutingReport | undefined;
+  let bestValue = Number.NEGATIVE_INFINITY;
+  for (const routing of routings) {
+    const value = routing.measures === null ? bestValue : figure(routing.measures);
+    if (value > bestValue) {
+      best = routing;
+      bestValue = value;
+    } else if (value === bestValue) best = undefined;
+  }
+  return routings.length > 1 ? best : undefined;
+}
