@@ -28,10 +28,14 @@ function energiesIn(spectrum: StereoSpectrum, band: Band): BandEnergies {
   let rr = 0;
   let lr = 0;
   for (let k = Math.round(low); k <= Math.min(Math.round(high), left.length - 1); k++) {
-    const share = Math.min(k + 0.5, high) - Math.max(k - 0.5, low);
+    const share = binShare(k, low, high);
     ll += share * left[k];
     rr += share * right[k];
     lr += share * crossReal[k];
   }
   return { band, left: ll, right: rr, cross: lr };
 }
+
+/** Share of bin k, which reaches half a bin either way, that lies between two edges counted in bins. */
+export const binShare = (k: number, low: number, high: number): number =>
+  Math.min(k + 0.5, high) - Math.max(k - 0.5, low);

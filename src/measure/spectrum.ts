@@ -97,16 +97,24 @@ export class SpectrumMeter {
     this.#filled = this.#size / 2;
   }
 
+  /** A silent channel adds nothing, not even what rounding would leave of the other in it. */
   #add(block: Float32Array, sums: Sums): void {
     const input = this.#input;
     const window = this.#window;
+    let leftSize = 0;
+    let rightSize = 0;
     for (let n = 0, at = 0; n < window.length; n++, at += 2) {
       const gain = window[n];
-      input[at] = block[at] * gain;
-      input[at + 1] = block[at + 1] * gain;
+      const l = block[at] * gain;
+      const r = block[at + 1] * gain;
+      input[at] = l;
+      input[at + 1] = r;
+      leftSize += Math.abs(l);
+      rightSize += Math.abs(r);
     }
+    if (leftSize === 0 && rightSize === 0) return;
     this.#fft.forwardPairs(this.#output, input);
-    addSpectra(this.#output, this.#size, sums);
+    addSpectra(this.#output, this.#size, leftSize > 0 ? 1 : 0, rightSize > 0 ? 1 : 0, sums);
   }
 }
 
@@ -126,17 +134,20 @@ const newSums = (bins: number): Sums => ({
   crossImaginary: new Float64Array(bins),
 });
 
-/** Parts Z = L + iR again: 2 L(k) = Z(k) + Z*(-k), 2i R(k) = Z(k) - Z*(-k); here four times the energies are summed. */
-function addSpectra(z: Float64Array, size: number, sums: Sums): void {
+/**
+ * Parts Z = L + iR again: 2 L(k) = Z(k) + Z*(-k), 2i R(k) = Z(k) - Z*(-k); here four times the energies are summed.
+ * The gains are 1, or 0 for a channel that is silent.
+ */
+function addSpectra(z: Float64Array, size: number, leftGain: number, rightGain: number, sums: Sums): void {
   const { left, right, crossReal, crossImaginary } = sums;
   const bins = left.length;
   for (let k = 0; k < bins; k++) {
     const at = 2 * k;
     const mirror = k === 0 ? 0 : 2 * (size - k);
-    const lr = z[at] + z[mirror];
-    const li = z[at + 1] - z[mirror + 1];
-    const rr = z[at + 1] + z[mirror + 1];
-    const ri = z[mirror] - z[at];
+    const lr = leftGain * (z[at] + z[mirror]);
+    const li = leftGain * (z[at + 1] - z[mirror + 1]);
+    const rr = rightGain * (z[at + 1] + z[mirror + 1]);
+    const ri = rightGain * (z[mirror] - z[at]);
     left[k] += lr * lr + li * li;
     right[k] += rr * rr + ri * ri;
     crossReal[k] += lr * rr + li * ri;

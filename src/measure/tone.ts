@@ -1,5 +1,5 @@
 import { powerToDb } from "../dsp/units.js";
-import { bandEnergies } from "./bandEnergies.js";
+import { bandEnergies, binShare } from "./bandEnergies.js";
 import { thirdOctaveBands } from "./isoBands.js";
 import type { StereoSpectrum } from "./spectrum.js";
 
@@ -19,8 +19,10 @@ const leastThirds = 3;
 export function centroidHzOf({ left, right, binHz }: StereoSpectrum): number | null {
   let moment = 0;
   let sum = 0;
-  for (let k = Math.ceil(lowestHz / binHz); k * binHz <= highestHz && k < left.length; k++) {
-    const power = left[k] + right[k];
+  const low = lowestHz / binHz;
+  const high = highestHz / binHz;
+  for (let k = Math.round(low); k <= Math.min(Math.round(high), left.length - 1); k++) {
+    const power = binShare(k, low, high) * (left[k] + right[k]);
     moment += k * binHz * power;
     sum += power;
   }
