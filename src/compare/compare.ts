@@ -19,7 +19,7 @@ import { resultOf } from "./jobs.js";
 import { levelsOf } from "./levels.js";
 import { newMeeting } from "./meeting.js";
 import { partition } from "./partition.js";
-import type { PartJob, PartResult, Reading } from "./renderPart.js";
+import { meetingRounds, type PartJob, type PartResult, type Reading } from "./renderPart.js";
 import { tailRule } from "./tail.js";
 import { openThreads, type Threads } from "./threads.js";
 
@@ -119,7 +119,7 @@ async function renderAll({ options, choice, clips, threads }: Work, folder: stri
     threads.count,
   );
   const progress = new Int32Array(new SharedArrayBuffer(4 * shares.length));
-  const meeting = shares.length > 1 ? newMeeting() : null;
+  const meeting = shares.length > 1 ? newMeeting(meetingRounds) : null;
   const jobs = shares.map(
     (members, part): PartJob => ({
       wirings: members.map((n) => wirings[n]),

@@ -29,7 +29,7 @@ export async function doJob(job: Job): Promise<Outcome> {
     }
     await initialiseFft();
     const { meeting, parts } = job.job;
-    const agree = (needed: number) => (meeting ? meet(meeting, needed, parts) : needed);
+    const agree = (needed: number, round: number) => (meeting ? meet(meeting, round, needed, parts) : needed);
     const { folder, part } = job.job;
     const openTrack = (_id: string, n: number) => new SpoolWriter(join(folder, `${part}-${n}.f32`));
     return { ok: true, result: renderPart(job.job, openTrack, agree) };

@@ -1,11 +1,13 @@
 /**
  * A rendezvous of threads that each know how many frames they need: all wait until the last has come, and all leave
- * with the largest figure. Made once, shared, used once.
+ * with the largest figure. Made once, shared; each round of it is used once.
  */
-export const newMeeting = (): Int32Array => new Int32Array(new SharedArrayBuffer(8));
+export const newMeeting = (rounds: number): Int32Array => new Int32Array(new SharedArrayBuffer(8 * rounds));
 
-/** Says `needed` and waits for the others. @returns the largest of all */
-export function meet(meeting: Int32Array, needed: number, parties: number): number {
+/** Says `needed` in a round and waits for the others. @returns the largest of all */
+export function meet(meeting: Int32Array, round: number, needed: number, parties: number): number {
+  const arrivals = 2 * round;
+  const largest = arrivals + 1;
   for (let most = Atomics.load(meeting, largest); needed > most; most = Atomics.load(meeting, largest)) {
     Atomics.compareExchange(meeting, largest, most, needed);
   }
@@ -15,6 +17,3 @@ export function meet(meeting: Int32Array, needed: number, parties: number): numb
     Atomics.wait(meeting, arrivals, now);
   return Atomics.load(meeting, largest);
 }
-
-const arrivals = 0;
-const largest = 1;

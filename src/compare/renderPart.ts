@@ -49,15 +49,19 @@ export interface TrackSink {
   close(): void;
 }
 
+/** Times that the parts of one comparison agree on a length. */
+export const meetingRounds = 2;
+
 /**
  * Renders and measures a part's wirings in one pass, then their impulse responses.
  * @param openTrack gives the sink of wiring `n` of this part
- * @param agree     told the frames that this part needs, gives the frames that all parts render
+ * @param agree     told the frames that this part needs, gives the frames that all parts render; round 0 is the take,
+ *                  round 1 the impulse
  */
 export function renderPart(
   job: PartJob,
   openTrack: (id: string, n: number) => TrackSink,
-  agree: (needed: number) => number,
+  agree: (needed: number, round: number) => number,
 ): PartResult {
   const { wirings, take, rateHz, clips, tail, progress, part } = job;
   const muted = wirings.map(({ wiring }) => withUnitsMuted(wiring));
@@ -73,7 +77,7 @@ export function renderPart(
     rateHz,
     tail,
     watched: 2 * wirings.length,
-    agree,
+    agree: (needed) => agree(needed, 0),
     onFrames: (done) => {
       progress[part] = done;
     },
@@ -81,7 +85,7 @@ export function renderPart(
       for (let n = 0; n < tracks.length; n++) tracks[n].push(outputs, n, count);
     },
   });
-  const decays = impulseDecays(job);
+  const decays = impulseDecays(job, (needed) => agree(needed, 1));
   return { frames, readings: tracks.map((track, n) => track.close(decays[n])) };
 }
 
@@ -149,7 +153,10 @@ const impulseDropDb = 70;
 const impulseCapSeconds = 20;
 
 /** Decay of each wiring's own response to a single impulse. */
-function impulseDecays({ wirings, rateHz, clips, tail }: PartJob): readonly DecayReading[] {
+function impulseDecays(
+  { wirings, rateHz, clips, tail }: PartJob,
+  agree: (needed: number) => number,
+): readonly DecayReading[] {
   const graph = compile(
     wirings.map(({ wiring }) => wiring),
     { rateHz, clips },
@@ -159,6 +166,7 @@ function impulseDecays({ wirings, rateHz, clips, tail }: PartJob): readonly Deca
     take: Float32Array.of(1),
     rateHz,
     tail: { ...tail, dropDb: impulseDropDb, capSeconds: Math.min(impulseCapSeconds, tail.capSeconds) },
+    agree,
     sink: (outputs, frames) => {
       for (let n = 0; n < outputs.length; n++) blocks[n].push(outputs[n].slice(0, frames));
     },
