@@ -1,5 +1,4 @@
 import type { MonoKernel } from "./channels.js";
-import type { Block, Kernel } from "./kernel.js";
 import { silent } from "./silent.js";
 
 /** H(z) = (b0 + b1 z^-1 + b2 z^-2) / (1 + a1 z^-1 + a2 z^-2). */
@@ -40,21 +39,18 @@ export class Biquad implements MonoKernel {
   }
 }
 
-/** Sections in series on every channel, n in and n out; one input and two outputs: the same sound on both. */
-export class BiquadChain implements Kernel {
-  readonly #channels: readonly (readonly Biquad[])[];
-  constructor(sections: readonly BiquadCoefficients[], channels: number) {
-    this.#channels = Array.from({ length: channels }, () => sections.map((section) => new Biquad(section)));
+/** Sections in series on one channel. */
+export class BiquadChain implements MonoKernel {
+  readonly #sections: readonly Biquad[];
+  /** @param sections at least one */
+  constructor(sections: readonly BiquadCoefficients[]) {
+    this.#sections = sections.map((section) => new Biquad(section));
   }
-  process(inputs: Block, outputs: Block, frames: number): void {
-    for (let c = 0; c < this.#channels.length; c++) {
-      let from = inputs[Math.min(c, inputs.length - 1)];
-      const to = outputs[c];
-      if (this.#channels[c].length === 0) to.set(from.subarray(0, frames));
-      for (const section of this.#channels[c]) {
-        section.process(from, to, frames);
-        from = to;
-      }
+  process(input: Float32Array, output: Float32Array, frames: number): void {
+    let from = input;
+    for (const section of this.#sections) {
+      section.process(from, output, frames);
+      from = output;
     }
   }
 }

@@ -1,5 +1,6 @@
 import { BiquadChain } from "../dsp/biquad.js";
 import { highPass, lowPass, peaking } from "../dsp/biquadDesign.js";
+import { perChannel } from "../dsp/channels.js";
 import type { SettingTable } from "../dsp/kernel.js";
 import { type PedalModel, wetOnly } from "./pedalModel.js";
 
@@ -26,13 +27,14 @@ export const speaker: PedalModel<typeof speakerSettings> = {
   plural: "speakers",
   settings: speakerSettings,
   blendSettings: [],
-  kernel({ resonanceHz, presenceHz, presenceDb, rollOffHz }, { rateHz, outputs }) {
+  kernel({ resonanceHz, presenceHz, presenceDb, rollOffHz }, use) {
+    const { rateHz } = use;
     const sections = [
       highPass({ cutoffHz: resonanceHz, q: resonanceQ, rateHz }),
       peaking({ cutoffHz: presenceHz, q: presenceQ, gainDb: presenceDb, rateHz }),
       ...butterworthQs.map((q) => lowPass({ cutoffHz: rollOffHz, q, rateHz })),
     ];
-    return new BiquadChain(sections, outputs);
+    return perChannel(use, () => new BiquadChain(sections), true);
   },
   blend: (_settings, outputs) => wetOnly(outputs),
   silenceMs: () => 0,

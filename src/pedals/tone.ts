@@ -1,5 +1,6 @@
 import { BiquadChain } from "../dsp/biquad.js";
 import { highShelf, lowShelf } from "../dsp/biquadDesign.js";
+import { perChannel } from "../dsp/channels.js";
 import type { SettingTable } from "../dsp/kernel.js";
 import { type PedalModel, wetOnly } from "./pedalModel.js";
 
@@ -20,12 +21,13 @@ export const tone: PedalModel<typeof toneSettings> = {
   plural: "tone controls",
   settings: toneSettings,
   blendSettings: [],
-  kernel({ bassDb, bassHz, trebleDb, trebleHz }, { rateHz, outputs }) {
+  kernel({ bassDb, bassHz, trebleDb, trebleHz }, use) {
+    const { rateHz } = use;
     const sections = [
       lowShelf({ cutoffHz: bassHz, gainDb: bassDb, rateHz }),
       highShelf({ cutoffHz: trebleHz, gainDb: trebleDb, rateHz }),
     ];
-    return new BiquadChain(sections, outputs);
+    return perChannel(use, () => new BiquadChain(sections), true);
   },
   blend: (_settings, outputs) => wetOnly(outputs),
   silenceMs: () => 0,
