@@ -152,6 +152,16 @@ class Track {
 const impulseDropDb = 70;
 const impulseCapSeconds = 20;
 
+/** What responses are rendered with: one full-scale frame. */
+export const singleImpulse = Float32Array.of(1);
+
+/** When a response has died, for a rig whose takes end by `tail`. */
+export const impulseTail = (tail: TailRule): TailRule => ({
+  ...tail,
+  dropDb: impulseDropDb,
+  capSeconds: Math.min(impulseCapSeconds, tail.capSeconds),
+});
+
 /** Decay of each wiring's own response to a single impulse. */
 function impulseDecays(
   { wirings, rateHz, clips, tail }: PartJob,
@@ -163,9 +173,9 @@ function impulseDecays(
   );
   const blocks: Float32Array[][] = graph.outputs.map(() => []);
   render(graph, {
-    take: Float32Array.of(1),
+    take: singleImpulse,
     rateHz,
-    tail: { ...tail, dropDb: impulseDropDb, capSeconds: Math.min(impulseCapSeconds, tail.capSeconds) },
+    tail: impulseTail(tail),
     agree,
     sink: (outputs, frames) => {
       for (let n = 0; n < outputs.length; n++) blocks[n].push(outputs[n].slice(0, frames));
