@@ -3,6 +3,7 @@ import { chorus } from "./chorus.js";
 import { compressor } from "./compressor.js";
 import { delay } from "./delay.js";
 import { flanger } from "./flanger.js";
+import { hall } from "./hall.js";
 import { overdrive } from "./overdrive.js";
 import type { PedalModel } from "./pedalModel.js";
 import { phaser } from "./phaser.js";
@@ -28,4 +29,5 @@ export const pedalModels: Readonly<Record<string, PedalModel>> = {
   boost,
   speaker,
   plate,
+  hall,
 };
