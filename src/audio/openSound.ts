@@ -1,14 +1,11 @@
 import { UserError } from "../userError.js";
 import type { ByteSource } from "./byteSource.js";
+import { checkSound } from "./checkSound.js";
 import { openDecodedReader } from "./decodedReader.js";
 import { openFlacReader } from "./flacReader.js";
 import { soundKind, soundKinds } from "./soundKind.js";
 import type { SoundReader } from "./soundReader.js";
 import { openWavReader } from "./wavReader.js";
-
-/** Sample rates read, in Hz. */
-export const lowestRateHz = 8_000;
-export const highestRateHz = 192_000;
 
 /** A reader for the file, and what is odd about its length. */
 export interface OpenSound {
@@ -34,39 +31,5 @@ export async function openSound(source: ByteSource, allowTruncated: boolean): Pr
       : kind === "FLAC"
         ? openFlacReader(source)
         : await openDecodedReader(source, kind);
-  const { rateHz, channels, frames, framesPromised } = reader;
-
-  if (channels > 2) {
-    refuse(
-      `has ${channels} channels${channels === 6 ? " (5.1)" : ""}; one or two are read. Export it as mono or stereo.`,
-    );
-  }
-  if (rateHz < lowestRateHz || rateHz > highestRateHz) {
-    refuse(
-      `has a sample rate of ${rateHz} Hz; ${lowestRateHz} to ${highestRateHz} Hz are read. Convert it first.`,
-    );
-  }
-  if (framesPromised === 0) refuse("has a length of zero: no sound at all. Record or export it again.");
-  const readable = `${seconds(frames, rateHz)} s`;
-  if (framesPromised === null && kind === "WAV") {
-    if (frames === 0) refuse("has a length of zero: no sound at all. Record or export it again.");
-    return {
-      reader,
-      notices: [`the header does not say how long it is; all ${readable} in the file are used`],
-    };
-  }
-  if (framesPromised === null || frames >= framesPromised) {
-    if (frames === 0) refuse("holds no whole frame of sound. Copy or export it again.");
-    return { reader, notices: [] };
-  }
-  const promised = `${seconds(framesPromised, rateHz)} s`;
-  if (frames === 0) refuse(`is cut off or damaged: nothing of its ${promised} can be read. Copy it again.`);
-  if (!allowTruncated) {
-    refuse(
-      `is cut off or damaged: ${readable} of ${promised} can be read. Copy it again, or use --allow-truncated to take what is there.`,
-    );
-  }
-  return { reader, notices: [`cut off or damaged: ${readable} of ${promised} can be read and are used`] };
+  return { reader, notices: checkSound(reader, source.name, allowTruncated) };
 }
-
-const seconds = (frames: number, rateHz: number): string => (frames / rateHz).toFixed(2);

@@ -1,13 +1,9 @@
-import type { Block } from "../dsp/kernel.js";
 import { UserError } from "../userError.js";
 import { openFileSource, sha256Of } from "./fileSource.js";
 import { openSound } from "./openSound.js";
+import { type PieceVisitor, scanSound } from "./scanSound.js";
 import type { SoundReader } from "./soundReader.js";
-import { ChannelCheck, type ChannelFacts } from "./takeCheck.js";
-import { silenceNotice, soundNotices } from "./takeNotices.js";
-
-/** Receives the sound piece by piece; `start` is the frame at which the piece begins. */
-export type PieceVisitor = (block: Block, frames: number, start: number) => void;
+import type { ChannelFacts } from "./takeCheck.js";
 
 /** What is known of a sound file once it has been read through. */
 export interface SoundFacts {
@@ -35,23 +31,13 @@ export async function readSound(
   const source = openFileSource(file);
   try {
     const { reader, notices } = await openSound(source, allowTruncated);
-    const visit = begin(reader);
-    const checks = Array.from({ length: reader.channels }, () => new ChannelCheck(reader.fullScale));
-    let start = 0;
-    for await (const { block, frames } of reader.pieces()) {
-      for (const [n, check] of checks.entries()) check.add(block[n], frames);
-      visit(block, frames, start);
-      start += frames;
-    }
-    const channels = checks.map((check) => check.facts());
-    refuseNotFinite(channels, reader.rateHz, file);
-    const silence = silenceNotice(channels, reader.rateHz);
+    const scanned = await scanSound(reader, file, begin(reader));
     return {
       file,
       sha256: sha256Of(source),
       rateHz: reader.rateHz,
-      channels,
-      notices: [...notices, ...soundNotices(channels, reader.rateHz), ...(silence ? [silence] : [])],
+      channels: scanned.channels,
+      notices: [...notices, ...scanned.notices],
     };
   } finally {
     source.close();
@@ -72,18 +58,4 @@ export function samplesFor({ frames, rateHz }: SoundReader, file: string): Float
     const message = `is ${minutes} minutes long, more than this machine has memory for. Cut it into shorter takes.`;
     throw new UserError({ file, message }, 1);
   }
-}
-
-function refuseNotFinite(channels: readonly ChannelFacts[], rateHz: number, file: string): void {
-  const found = channels.flatMap(({ firstNotFinite }, n) =>
-    firstNotFinite ? [{ ...firstNotFinite, n }] : [],
-  );
-  if (found.length === 0) return;
-  const { frame, value, n } = found.reduce((a, b) => (b.frame < a.frame ? b : a));
-  const what = Number.isNaN(value) ? "not a number (NaN)" : "infinite";
-  const side = channels.length === 2 ? ` on the ${["left", "right"][n]}` : "";
-  throw new UserError({
-    file,
-    message: `sample ${frame} (${(frame / rateHz).toFixed(3)} s)${side} is ${what}; sound is made of finite numbers. Export it again.`,
-  });
 }

@@ -1,7 +1,6 @@
-import type { Block } from "../dsp/kernel.js";
+import { MonoSource } from "./monoSource.js";
 import { readSound, samplesFor } from "./readSound.js";
-import { crossEnergy } from "./takeCheck.js";
-import { sidesNotice, type TakeChannel } from "./takeNotices.js";
+import type { TakeChannel } from "./takeNotices.js";
 
 /** A dry take: one mono source, and what a person should know of the file it came from. */
 export interface Take {
@@ -34,18 +33,13 @@ export async function readTake(
   file: string,
   { channel, allowTruncated }: { channel: TakeChannel; allowTruncated: boolean },
 ): Promise<Take> {
-  let samples: Float32Array = new Float32Array(0);
-  let cross = 0;
+  let mono = new MonoSource(channel, new Float32Array(0));
   const facts = await readSound(file, allowTruncated, (reader) => {
-    const whole = samplesFor(reader, file);
-    samples = whole;
-    return (block, frames, start) => {
-      copyMono(block, frames, channel, whole.subarray(start, start + frames));
-      if (block.length === 2) cross += crossEnergy(block, frames);
-    };
+    mono = new MonoSource(channel, samplesFor(reader, file));
+    return mono.add;
   });
   const { rateHz, sha256, channels } = facts;
-  const sides = channels.length === 2 ? sidesNotice(channels, cross, channel) : null;
+  const { samples } = mono;
   return {
     file,
     sha256,
@@ -53,14 +47,7 @@ export async function readTake(
     channels: channels.length,
     frames: samples.length,
     samples,
-    notices: [...facts.notices, ...(sides ? [sides] : [])],
+    notices: [...facts.notices, ...mono.notices(channels)],
     silent: samples.every((x) => x === 0),
   };
-}
-
-function copyMono([left, right]: Block, frames: number, channel: TakeChannel, output: Float32Array): void {
-  if (right === undefined || channel !== "mean") {
-    const used = right !== undefined && channel === "right" ? right : left;
-    output.set(used.subarray(0, frames));
-  } else for (let n = 0; n < frames; n++) output[n] = (left[n] + right[n]) / 2;
 }
