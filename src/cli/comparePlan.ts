@@ -29,7 +29,7 @@ export function comparePlan(options: CompareOptions): ComparePlan {
   const channels = 3 * possible + 2;
   return {
     outDir,
-    filesThere: existsSync(outDir) ? readdirSync(outDir).length : 0,
+    filesThere: existsSync(outDir) ? readdirSync(outDir).filter((name) => !name.startsWith(".")).length : 0,
     routings: routings.map(({ id, label, reason }) => ({ id, label, reason })),
     reference: reference?.id ?? null,
     takeSeconds: take.frames / take.rateHz,

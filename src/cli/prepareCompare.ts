@@ -2,9 +2,9 @@ import { join } from "node:path";
 import { readTake, type Take } from "../audio/take.js";
 import type { CompareOptions } from "../compare/compare.js";
 import { safeFileName } from "../files/fileName.js";
+import { readRig } from "../rig/readRig.js";
 import { takePath } from "../rig/rigPaths.js";
 import { UserError } from "../userError.js";
-import { openRig } from "./openRig.js";
 
 /** The words of `compare`, checked. */
 export interface CompareWords {
@@ -28,7 +28,7 @@ export async function prepareCompare(
   takeFile: string | null,
   words: CompareWords,
 ): Promise<CompareOptions> {
-  const rig = await openRig(rigFile);
+  const rig = await readRig(rigFile);
   const file = takeFile ?? takePath(rig, rigFile);
   if (file === null) {
     const message =

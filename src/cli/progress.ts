@@ -27,8 +27,14 @@ export function progressBar(live: boolean, what: string): Progress {
     fps: 10,
   });
   bar.start(1, 0, { what });
+  let isOpen = true;
   return {
-    at: (done, now) => bar.update(done, { what: now }),
-    end: () => bar.stop(),
+    at: (done, now) => {
+      if (isOpen) bar.update(done, { what: now });
+    },
+    end: () => {
+      if (isOpen) bar.stop();
+      isOpen = false;
+    },
   };
 }

@@ -11,13 +11,18 @@ export class Stopped extends Error {
 /**
  * Runs work that must clean up when it is stopped. The first Ctrl-C aborts the signal given to it, and it ends by
  * throwing the signal's reason; the second ends the program at once.
+ * @param onStop  called at the first, before the remark on standard error
  */
-export async function stoppable<T>(work: (signal: AbortSignal) => Promise<T>): Promise<T> {
+export async function stoppable<T>(
+  work: (signal: AbortSignal) => Promise<T>,
+  onStop: () => void = () => {},
+): Promise<T> {
   const controller = new AbortController();
   const stop = (signal: NodeJS.Signals) => {
     const stopped = new Stopped(signal);
     if (controller.signal.aborted) process.exit(stopped.exitStatus);
-    process.stderr.write("\nsplitsum: stopping; once more ends at once.\n");
+    onStop();
+    process.stderr.write("splitsum: stopping; once more ends at once.\n");
     controller.abort(stopped);
   };
   process.on("SIGINT", stop);

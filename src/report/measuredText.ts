@@ -67,17 +67,18 @@ function figuresFor(hasReference: boolean): readonly Figure[] {
 }
 
 function notesOf({ recordings, reference }: Measured): readonly string[] {
-  const rates = new Set(recordings.map(({ rateHz }) => rateHz));
+  const rates = new Set(recordings.map(({ rateHz }) => `${trimmed(rateHz / 1000, 3)} kHz`));
+  const remarks = new Map<string, string[]>();
+  for (const { file, channels, notices, measures } of recordings) {
+    const mono = channels === 1 ? ["one channel, so there is no width to measure"] : [];
+    for (const remark of [...mono, ...notices, ...whyEmpty(measures)]) {
+      remarks.set(remark, [...(remarks.get(remark) ?? []), file]);
+    }
+  }
   return [
     ...(reference === null ? [] : ["* the reference: width kept and tone are compared with it"]),
-    ...recordings.flatMap(({ file, channels, notices, measures }) => [
-      ...(channels === 1 ? [`${file}: has one channel, so there is no width to measure.`] : []),
-      ...notices.map((notice) => `${file}: ${notice}.`),
-      ...whyEmpty(measures).map((why) => `${file}: ${why}.`),
-    ]),
-    ...(rates.size > 1
-      ? [`Rates differ: ${[...rates].map((rate) => `${trimmed(rate / 1000, 3)} kHz`).join(", ")}.`]
-      : []),
+    ...[...remarks].map(([remark, files]) => `${files.join(", ")}: ${remark}.`),
+    ...(rates.size > 1 ? [`The sample rates differ: ${[...rates].join(", ")}.`] : []),
     "Spectra, bands, loudness range and the rest: --json or --csv.",
   ];
 }

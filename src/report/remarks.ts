@@ -1,10 +1,11 @@
 import type { Comb, Measures } from "../measure/measures.js";
-import { fixed, frequency, percent, signed, trimmed } from "./numbers.js";
+import { fixed, frequency, percent, trimmed } from "./numbers.js";
 import type { Report, RoutingReport } from "./report.js";
 
 /**
  * What is worth a word, and from where on. Common practice, no source: an ear hears a shift of level between the sides
- * from about 1 dB; unrelated sides lose 3.01 dB in mono (closed form), so more than 4 dB tells of cancelling.
+ * from about 1 dB; unrelated sides lose 3.01 dB in mono (closed form), so more than 4 dB tells of cancelling; bands
+ * over 20 dB below the loudest are masked.
  */
 const worthSaying = {
   widthKept: 0.8,
@@ -13,6 +14,7 @@ const worthSaying = {
   foldDownLossDb: 4,
   shareBelowZero: 0.1,
   bandDb: 3,
+  bandsWithinDb: 20,
 } as const;
 
 /** Correlation and side share of what is mono in all but rounding. */
@@ -54,8 +56,10 @@ function remarks(
   const superlative = (which: keyof Worst, words: string) => (worst[which] === routing ? ` (${words})` : "");
   const { balanceDb, foldDownLossDb, worstFoldDownHz, correlationOverTime, comb } = measures;
   const said = widthWords(measures, superlative("width", "the least"));
-  if (balanceDb !== null && !isMono(measures) && Math.abs(balanceDb - usualDb) >= worthSaying.balanceDb) {
-    said.push(`${leanWords(balanceDb)}${superlative("balance", "the most lopsided")}`);
+  const lean = Math.abs(balanceDb ?? 0);
+  if (balanceDb !== null && Math.min(lean, Math.abs(balanceDb - usualDb)) >= worthSaying.balanceDb) {
+    const side = balanceDb > 0 ? "left" : "right";
+    said.push(`the ${side} is ${fixed(lean, 1)} dB louder${superlative("balance", "the most lopsided")}`);
   }
   if (foldDownLossDb !== null && foldDownLossDb >= worthSaying.foldDownLossDb) {
     const where = worstFoldDownHz === null ? "" : `, most around ${frequency(worstFoldDownHz)}`;
@@ -77,11 +81,6 @@ function widthWords(measures: Measures, howLittle: string): string[] {
   return [`the sides differ ${trimmed(widthKept, 1)} times as much as in the reference`];
 }
 
-function leanWords(balanceDb: number): string {
-  if (Math.abs(balanceDb) < 0.05) return "the sides are level";
-  return `the ${balanceDb > 0 ? "left" : "right"} is ${fixed(Math.abs(balanceDb), 1)} dB louder`;
-}
-
 function combWords({ delayMs, levelDb, inverted, side, notchesHz }: Comb): string {
   const where = side === "both" ? "both sides" : `the ${side}`;
   const first = notchesHz[0] === undefined ? "" : `, first notch ${frequency(notchesHz[0])}`;
@@ -89,14 +88,19 @@ function combWords({ delayMs, levelDb, inverted, side, notchesHz }: Comb): strin
   return `comb on ${where}: ${copy} of the dry sound ${trimmed(delayMs, 2)} ms late at ${fixed(levelDb, 1)} dB${first}`;
 }
 
-/** The octave that differs most from the reference routing. */
+/** The octave that differs most from the reference routing, of those that carry the sound. */
 function toneWords({ bands }: Measures): string[] {
-  const differing = bands.filter(({ toReferenceDb }) => Math.abs(toReferenceDb ?? 0) >= worthSaying.bandDb);
-  if (differing.length === 0) return [];
-  const { centreHz, toReferenceDb } = differing.reduce((a, b) =>
-    Math.abs(b.toReferenceDb ?? 0) > Math.abs(a.toReferenceDb ?? 0) ? b : a,
-  );
-  return [`around ${frequency(centreHz)} ${signed(toReferenceDb, 1)} dB to the reference`];
+  const loudestDb = Math.max(...bands.map(({ levelDb }) => levelDb ?? Number.NEGATIVE_INFINITY));
+  const most = bands
+    .filter(({ levelDb }) => levelDb !== null && levelDb >= loudestDb - worthSaying.bandsWithinDb)
+    .reduce<{ readonly hz: number; readonly db: number }>(
+      (found, { centreHz, toReferenceDb }) =>
+        Math.abs(toReferenceDb ?? 0) > Math.abs(found.db) ? { hz: centreHz, db: toReferenceDb ?? 0 } : found,
+      { hz: 0, db: 0 },
+    );
+  if (Math.abs(most.db) < worthSaying.bandDb) return [];
+  const how = most.db > 0 ? "more" : "less";
+  return [`${fixed(Math.abs(most.db), 1)} dB ${how} than the reference around ${frequency(most.hz)}`];
 }
 
 function noMeasures({ possible, reason }: RoutingReport): readonly string[] {

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { pedalModels } from "../pedals/models.js";
+import { handFaults } from "../routings/handDrawn.js";
 import { UserError } from "../userError.js";
 import { type PathFault, pathFaults, placedFaults } from "./faults.js";
 import { type Models, pedalSchema, unknownPedalSchema } from "./pedalSchema.js";
@@ -9,13 +10,6 @@ import { mostPedals, rigFields, rigSchema } from "./rigSchema.js";
 import { found } from "./words.js";
 import { readYaml, type YamlText } from "./yaml.js";
 
-/** A rig with the text that it was read from, so that what is found wrong with it later can be placed as well. */
-export interface RigText {
-  readonly rig: Rig;
-  /** Turns faults by path into a `UserError` with lines and columns. */
-  faultsAt(faults: readonly PathFault[]): UserError;
-}
-
 /**
  * Reads the text of a rig file: YAML, checked against the schema, defaults filled in.
  *
@@ -24,11 +18,10 @@ export interface RigText {
  * @throws UserError with every fault of the rig at once, each with line and column, the value found, what is allowed
  */
 export function parseRig(text: string, file: string): Rig {
-  return parseRigText(text, file).rig;
+  return parseWith(pedalModels, text, file);
 }
 
-/** `parseRig`, keeping the places. */
-export function parseRigText(text: string, file: string, models: Models = pedalModels): RigText {
+function parseWith(models: Models, text: string, file: string): Rig {
   const yaml = readYaml(text, file);
   const root = rootOf(yaml, file);
   const pedals = pedalsOf(root, models);
@@ -40,7 +33,10 @@ export function parseRigText(text: string, file: string, models: Models = pedalM
   ];
   const faultsAt = (list: readonly PathFault[]) => new UserError(placedFaults(list, yaml, file));
   if (!rest.success || faults.length > 0) throw faultsAt(faults);
-  return { rig: { ...rest.data, pedals: pedals.read }, faultsAt };
+  const rig: Rig = { ...rest.data, pedals: pedals.read };
+  const wiringFaults = handFaults(rig);
+  if (wiringFaults.length > 0) throw faultsAt(wiringFaults);
+  return rig;
 }
 
 /** Every pedal by the schema of its own model, so that a wrong model hides no other fault. */

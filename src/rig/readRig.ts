@@ -1,7 +1,7 @@
 import { open } from "node:fs/promises";
 import { fileFault } from "../files/fileFault.js";
 import { UserError } from "../userError.js";
-import { parseRigText, type RigText } from "./parseRig.js";
+import { parseRig } from "./parseRig.js";
 import type { Rig } from "./rig.js";
 
 /** Larger than any rig: 64 pedals with every key written take about 40 kB. */
@@ -14,13 +14,8 @@ export const mostRigBytes = 1_000_000;
  * @throws UserError when there is no such file, when it is no text in UTF-8, or with every fault of the rig
  */
 export async function readRig(path: string): Promise<Rig> {
-  return (await readRigText(path)).rig;
-}
-
-/** `readRig`, keeping the places. */
-export async function readRigText(path: string): Promise<RigText> {
   const file = path === "-" ? "standard input" : path;
-  return parseRigText(decodeText(await bytesOf(path, file), file), file);
+  return parseRig(decodeText(await bytesOf(path, file), file), file);
 }
 
 async function bytesOf(path: string, file: string): Promise<Uint8Array> {

@@ -1,4 +1,5 @@
 import type { z } from "zod";
+import { routingIds } from "../routings/routing.js";
 import { type PathFault, pathFaults } from "./faults.js";
 import { didYouMean } from "./nearest.js";
 import type { Models } from "./pedalSchema.js";
@@ -67,11 +68,21 @@ export function wiringFaults(
   models: Models,
 ): PathFault[] {
   return Object.entries(wirings).flatMap(([id, { boxes, cables }]) => [
+    ...takenIdFaults(id),
     ...Object.entries(boxes).flatMap(([box, hand]) =>
       handBoxFaults(["wirings", id, "boxes", box], box, hand, pedals, models),
     ),
     ...cables.flatMap(({ from, to }, n) => cableFaults(["wirings", id, "cables", n], [from, to], boxes)),
   ]);
+}
+
+/** Ids that have a meaning already: files and rows of a comparison would carry one name. */
+export const takenIds: readonly string[] = [...routingIds, "as-given", "dry"];
+
+function takenIdFaults(id: string): PathFault[] {
+  if (!takenIds.includes(id)) return [];
+  const message = `${quoted(id)} has a meaning already, as have ${takenIds.join(", ")}. Give the wiring another id.`;
+  return [{ path: ["wirings", id], message, atKey: true }];
 }
 
 /** Words that stand for all units in `stereoUnit` and `secondUnit`. */

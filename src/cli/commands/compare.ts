@@ -40,16 +40,21 @@ const bitsOf = { "16": 16, "24": 24, "32": 32 } as const;
 
 async function compareCommand(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
   const show = showFor(command);
+  const reading = show.progress("reading the take");
   const { prepareCompare } = await import("../prepareCompare.js");
-  const job = await prepareCompare(rigFile, takeFile ?? null, { ...words, bits: bitsOf[words.bits] });
+  const job = await prepareCompare(rigFile, takeFile ?? null, {
+    ...words,
+    bits: bitsOf[words.bits],
+  }).finally(reading.end);
   for (const notice of job.take.notices) show.note(`${job.take.file}: ${notice}.`);
   if (words.dryRun) return tellPlan(job, words);
 
   const { compare } = await import("../../compare/compare.js");
   const { stoppable } = await import("../stoppable.js");
   const bar = show.progress("rendering");
-  const { report, outDir } = await stoppable((signal) =>
-    compare({ ...job, signal, onProgress: bar.at }),
+  const { report, outDir } = await stoppable(
+    (signal) => compare({ ...job, signal, onProgress: bar.at }),
+    bar.end,
   ).finally(bar.end);
 
   if (words.json) return printJson(report);

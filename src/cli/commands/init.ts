@@ -17,10 +17,10 @@ export function addInit(program: Command): void {
 
 async function init(folder: string, words: { force?: boolean; json?: boolean }) {
   const { writeDemo } = await import("../../demo/writeDemo.js");
-  const written = await writeDemo(folder, { force: words.force ?? false });
+  const written = writeDemo(folder, { force: words.force ?? false });
   if (words.json) {
     const { jsonOf } = await import("../../report/json.js");
     return print(jsonOf({ schemaVersion: 1, folder, written }));
   }
-  print(`${written.join("\n")}\n`);
+  print(`Written:\n${written.map((file) => `  ${file}`).join("\n")}\n\nNext: splitsum compare ${written[0]}`);
 }

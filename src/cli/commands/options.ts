@@ -22,9 +22,9 @@ async function options(
   command: Command,
 ) {
   const { terminal, paint } = showFor(command);
-  const { openRig } = await import("../openRig.js");
+  const { readRig } = await import("../../rig/readRig.js");
   const { optionsOf } = await import("../optionsOf.js");
-  const found = optionsOf(await openRig(rigFile), words.routings ?? null);
+  const found = optionsOf(await readRig(rigFile), words.routings ?? null);
   if (words.json) {
     const { jsonOf } = await import("../../report/json.js");
     return print(jsonOf(found));
