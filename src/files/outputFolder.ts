@@ -26,7 +26,7 @@ export interface OutputFolder {
 
 /**
  * Opens a folder for results. Everything is written beside it and gets its name at the end, so a run that stops half
- * way leaves the older results as they were.
+ * way leaves the older results as they were. A program that ends without a word to it discards it.
  *
  * @param dir    made, with the folders above it, if it is not there
  * @param force  replace a folder that holds results; only one that this program wrote, with nothing of others in it
@@ -55,6 +55,14 @@ export function openOutputFolder(dir: string, { force }: { force: boolean }): Ou
 
 function opened({ folder, target, old, dir, force, removeMade }: Places): OutputFolder {
   let isOpen = true;
+  const discard = () => {
+    if (!isOpen) return;
+    isOpen = false;
+    process.off("exit", discard);
+    removePartFolder(folder);
+    removeMade();
+  };
+  process.on("exit", discard);
 
   return {
     folder,
@@ -71,16 +79,12 @@ function opened({ folder, target, old, dir, force, removeMade }: Places): Output
           throw error;
         }
         isOpen = false;
+        process.off("exit", discard);
         rmSync(join(target, ownerFile), { force: true });
         rmSync(old, { recursive: true, force: true });
       });
     },
-    discard() {
-      if (!isOpen) return;
-      isOpen = false;
-      removePartFolder(folder);
-      removeMade();
-    },
+    discard,
   };
 }
 
