@@ -1,0 +1,27 @@
+// Speed, as ratios in one run. `npm run bench` prints all; `npm run bench -- chorus reverbs` some. Never a test.
+import { execFileSync } from "node:child_process";
+import { fileURLToPath } from "node:url";
+import { benchChorus } from "./chorus.mjs";
+import { benchReverbs } from "./reverbs.mjs";
+
+const benches = {
+  chorus: benchChorus,
+  reverbs: benchReverbs,
+  compare: () => [compareLine(60, "wanted 150 s and under 600 MB")],
+  long: () => [compareLine(1800, "wanted under 2000 MB")],
+};
+
+const wanted = process.argv.slice(2);
+for (const [name, bench] of Object.entries(benches)) {
+  if (wanted.length > 0 ? !wanted.includes(name) : name === "long") continue;
+  console.log((await bench()).join("\n"));
+}
+process.exit(0);
+
+function compareLine(lengthSeconds, wish) {
+  const script = fileURLToPath(new URL("./compare.mjs", import.meta.url));
+  const { seconds, routedPerSecond, megabytes } = JSON.parse(
+    execFileSync(process.execPath, [script, String(lengthSeconds)], { encoding: "utf8" }),
+  );
+  return `compare, demo rig, ${lengthSeconds} s: ${seconds.toFixed(1)} s, ${routedPerSecond.toFixed(0)} s of routed audio a second, peak ${megabytes.toFixed(0)} MB (${wish})`;
+}
