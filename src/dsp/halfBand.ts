@@ -48,24 +48,9 @@ export class Doubler {
   process(input: Float64Array, output: Float64Array, frames: number): void {
     const coefficients = this.#coefficients;
     const states = this.#states;
-    const sections = coefficients.length;
     for (let n = 0; n < frames; n++) {
-      let even = input[n];
-      let odd = even;
-      for (let k = 0; k < sections; k += 2) {
-        const c = coefficients[k];
-        const y = c * even + states[k];
-        states[k] = even - c * y;
-        even = y;
-      }
-      for (let k = 1; k < sections; k += 2) {
-        const c = coefficients[k];
-        const y = c * odd + states[k];
-        states[k] = odd - c * y;
-        odd = y;
-      }
-      output[2 * n] = even;
-      output[2 * n + 1] = odd;
+      output[2 * n] = branch(coefficients, states, 0, input[n]);
+      output[2 * n + 1] = branch(coefficients, states, 1, input[n]);
     }
   }
 }
@@ -82,23 +67,19 @@ export class Halver {
   process(input: Float64Array, output: Float64Array, frames: number): void {
     const coefficients = this.#coefficients;
     const states = this.#states;
-    const sections = coefficients.length;
     for (let n = 0; n < frames; n++) {
-      let even = input[2 * n + 1];
-      let odd = input[2 * n];
-      for (let k = 0; k < sections; k += 2) {
-        const c = coefficients[k];
-        const y = c * even + states[k];
-        states[k] = even - c * y;
-        even = y;
-      }
-      for (let k = 1; k < sections; k += 2) {
-        const c = coefficients[k];
-        const y = c * odd + states[k];
-        states[k] = odd - c * y;
-        odd = y;
-      }
-      output[n] = 0.5 * (even + odd);
+      const even = branch(coefficients, states, 0, input[2 * n + 1]);
+      output[n] = 0.5 * (even + branch(coefficients, states, 1, input[2 * n]));
     }
   }
+}
+
+/** One frame through every second section from `first` on. */
+function branch(coefficients: Float64Array, states: Float64Array, first: 0 | 1, sample: number): number {
+  for (let k = first; k < coefficients.length; k += 2) {
+    const turned = coefficients[k] * sample + states[k];
+    states[k] = sample - coefficients[k] * turned;
+    sample = turned;
+  }
+  return sample;
 }

@@ -1,8 +1,6 @@
-import { perChannel } from "../dsp/channels.js";
 import type { SettingTable } from "../dsp/kernel.js";
-import { ModulatedDelay } from "../dsp/modulatedDelay.js";
-import { phaseSetting, sidePhaseDegrees, swungDelay } from "./modulation.js";
-import { type PedalModel, rightPhaseDegrees, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
+import { phaseSetting, swungDelayKernel } from "./modulation.js";
+import { type PedalModel, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
 
 export const chorusSettings = {
   lfoHz: { default: 0.6, min: 0.02, max: 10, log: true, says: "speed of the swing" },
@@ -33,21 +31,8 @@ export const chorus: PedalModel<typeof chorusSettings> = {
   plural: "choruses",
   settings: chorusSettings,
   blendSettings: ["mix"],
-  kernel(settings, use) {
-    const { lfoHz, depthMs, delayMs, voices, feedback } = settings;
-    const make = (side: 0 | 1) =>
-      new ModulatedDelay({
-        ...swungDelay(delayMs, depthMs, use.rateHz),
-        rateHz: use.rateHz,
-        interpolation: use.interpolation,
-        phaseDegrees: sidePhaseDegrees(settings, side),
-        lfoHz,
-        voices,
-        feedback,
-        fixedTap: -feedback * feedback,
-      });
-    return perChannel(use, make, rightPhaseDegrees(settings) === 0);
-  },
+  kernel: (settings, use) =>
+    swungDelayKernel(settings, use, { ...settings, fixedTap: -(settings.feedback ** 2) }),
   blend: secondOutputBlend,
   silenceMs: ({ delayMs, depthMs }) => delayMs + depthMs,
   changesInTime: true,

@@ -1,8 +1,6 @@
-import { perChannel } from "../dsp/channels.js";
 import type { SettingTable } from "../dsp/kernel.js";
-import { ModulatedDelay } from "../dsp/modulatedDelay.js";
-import { phaseSetting, sidePhaseDegrees, swungDelay } from "./modulation.js";
-import { type PedalModel, rightPhaseDegrees, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
+import { phaseSetting, swungDelayKernel } from "./modulation.js";
+import { type PedalModel, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
 
 export const flangerSettings = {
   lfoHz: { default: 0.2, min: 0.02, max: 10, log: true, says: "speed of the swing" },
@@ -35,21 +33,8 @@ export const flanger: PedalModel<typeof flangerSettings> = {
   plural: "flangers",
   settings: flangerSettings,
   blendSettings: ["mix"],
-  kernel(settings, use) {
-    const { lfoHz, depthMs, delayMs, feedback } = settings;
-    const make = (side: 0 | 1) =>
-      new ModulatedDelay({
-        ...swungDelay(delayMs, depthMs, use.rateHz),
-        rateHz: use.rateHz,
-        interpolation: use.interpolation,
-        phaseDegrees: sidePhaseDegrees(settings, side),
-        lfoHz,
-        voices: 1,
-        feedback,
-        fixedTap: -feedback,
-      });
-    return perChannel(use, make, rightPhaseDegrees(settings) === 0);
-  },
+  kernel: (settings, use) =>
+    swungDelayKernel(settings, use, { ...settings, voices: 1, fixedTap: -settings.feedback }),
   blend: secondOutputBlend,
   silenceMs: ({ delayMs, depthMs }) => delayMs + depthMs,
   changesInTime: true,

@@ -1,6 +1,8 @@
-import type { SettingTable } from "../dsp/kernel.js";
+import { perChannel } from "../dsp/channels.js";
+import type { Kernel, SettingTable } from "../dsp/kernel.js";
+import { ModulatedDelay } from "../dsp/modulatedDelay.js";
 import { msToFrames } from "../dsp/units.js";
-import { rightPhaseDegrees } from "./pedalModel.js";
+import { type PedalUse, rightPhaseDegrees } from "./pedalModel.js";
 
 /** Where the LFO stands when the sound starts. Every modulated pedal has it, so that a render can be repeated. */
 export const phaseSetting = {
@@ -18,17 +20,37 @@ export function sidePhaseDegrees(
   return settings.phaseDegrees - side * rightPhaseDegrees(settings);
 }
 
-/** Centre and swing in frames; a swing that would bring the delay under the shortest stops there. */
-export function swungDelay(
-  delayMs: number,
-  depthMs: number,
-  rateHz: number,
-): { centreFrames: number; swingFrames: number } {
+/** What a swung delay is made of, in the units that people set; see `ModulatedDelay`. */
+export interface SwungDelay {
+  readonly delayMs: number;
+  readonly depthMs: number;
+  readonly voices: number;
+  readonly feedback: number;
+  readonly fixedTap: number;
+}
+
+/**
+ * The kernel of chorus, flanger and vibrato: a swung delay a side, the right side's swing behind the left's by the
+ * spread. A swing that would bring the delay under the shortest stops there.
+ */
+export function swungDelayKernel(
+  settings: { lfoHz: number; phaseDegrees: number; secondOutput: string; spreadDegrees: number },
+  use: PedalUse,
+  { delayMs, depthMs, voices, feedback, fixedTap }: SwungDelay,
+): Kernel {
+  const { rateHz, interpolation } = use;
   const centreMs = Math.max(delayMs, shortestDelayMs);
-  const centreFrames = Math.max(1, msToFrames(centreMs, rateHz));
-  const swingFrames = Math.min(
-    msToFrames(Math.min(depthMs, centreMs - shortestDelayMs), rateHz),
-    centreFrames - 1,
-  );
-  return { centreFrames, swingFrames };
+  const make = (side: 0 | 1) =>
+    new ModulatedDelay({
+      centreFrames: msToFrames(centreMs, rateHz),
+      swingFrames: msToFrames(Math.min(depthMs, centreMs - shortestDelayMs), rateHz),
+      phaseDegrees: sidePhaseDegrees(settings, side),
+      lfoHz: settings.lfoHz,
+      rateHz,
+      interpolation,
+      voices,
+      feedback,
+      fixedTap,
+    });
+  return perChannel(use, make, rightPhaseDegrees(settings) === 0);
 }

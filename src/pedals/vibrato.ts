@@ -1,8 +1,6 @@
-import { perChannel } from "../dsp/channels.js";
 import type { SettingTable } from "../dsp/kernel.js";
-import { ModulatedDelay } from "../dsp/modulatedDelay.js";
-import { phaseSetting, shortestDelayMs, sidePhaseDegrees, swungDelay } from "./modulation.js";
-import { type PedalModel, rightPhaseDegrees, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
+import { phaseSetting, shortestDelayMs, swungDelayKernel } from "./modulation.js";
+import { type PedalModel, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
 
 export const vibratoSettings = {
   lfoHz: { default: 5, min: 0.05, max: 14, log: true, says: "speed of the swing" },
@@ -25,19 +23,9 @@ export const vibrato: PedalModel<typeof vibratoSettings> = {
   settings: vibratoSettings,
   blendSettings: ["mix"],
   kernel(settings, use) {
-    const { lfoHz, depthMs } = settings;
-    const make = (side: 0 | 1) =>
-      new ModulatedDelay({
-        ...swungDelay(depthMs + shortestDelayMs, depthMs, use.rateHz),
-        rateHz: use.rateHz,
-        interpolation: use.interpolation,
-        phaseDegrees: sidePhaseDegrees(settings, side),
-        lfoHz,
-        voices: 1,
-        feedback: 0,
-        fixedTap: 0,
-      });
-    return perChannel(use, make, rightPhaseDegrees(settings) === 0);
+    const { depthMs } = settings;
+    const delayMs = depthMs + shortestDelayMs;
+    return swungDelayKernel(settings, use, { delayMs, depthMs, voices: 1, feedback: 0, fixedTap: 0 });
   },
   blend: secondOutputBlend,
   silenceMs: ({ depthMs }) => 2 * depthMs + shortestDelayMs,
