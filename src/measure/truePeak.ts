@@ -1,14 +1,10 @@
 import { gainToDb } from "../dsp/units.js";
-import {
-  before,
-  middleBefore,
-  type PeakInterpolator,
-  type Phase,
-  peakInterpolator,
-} from "./peakInterpolator.js";
+import { cellFrames, cellsEitherWay, middleBefore, type PeakBounds, peakBounds } from "./peakBounds.js";
+import { before, type Phase, peakInterpolator } from "./peakInterpolator.js";
 
 /** Frames looked at together. At least half the taps, so that taps reach no further than the next block. */
 const blockFrames = 64;
+const blockCells = blockFrames / cellFrames;
 /** More than any rounding in the sum over the taps, so that a bound stays one. */
 const rounding = 1 + 1e-9;
 
@@ -32,16 +28,17 @@ export function truePeakDbtp(channels: readonly Float32Array[], rateHz: number):
 
 /**
  * The running form, for one channel. Points that cannot exceed the peak so far are not computed: a bound from the two
- * nearest samples and either the largest sample or the largest second difference nearby rules most out, the eight middle
- * taps most of the rest. The result is that of computing them all.
+ * nearest samples and either the largest sample or the second differences nearby rules most out, the eight middle taps
+ * most of the rest. The result is that of computing them all.
  */
 export class TruePeakMeter {
   readonly #rateHz: number;
-  readonly #interpolator: PeakInterpolator;
+  readonly #phases: readonly Phase[];
+  readonly #bounds: PeakBounds;
   /** Three blocks: the one before, the one to look between, the one behind it. */
   readonly #window = new Float32Array(3 * blockFrames);
-  readonly #blockPeaks = new Float64Array(3);
-  readonly #blockBends = new Float64Array(3);
+  readonly #cellPeaks = new Float64Array(3 * blockCells);
+  readonly #cellBends = new Float64Array(3 * blockCells);
   /** Frames of the third block that are in. */
   #filled = 0;
   #samplePeak = 0;
@@ -49,7 +46,8 @@ export class TruePeakMeter {
 
   constructor(rateHz: number) {
     this.#rateHz = rateHz;
-    this.#interpolator = peakInterpolator(rateHz);
+    this.#phases = peakInterpolator(rateHz);
+    this.#bounds = peakBounds(this.#phases);
   }
 
   push(channel: Float32Array, frames: number): void {
@@ -68,8 +66,8 @@ export class TruePeakMeter {
   result(): { samplePeak: number; truePeak: number } {
     const rest = new TruePeakMeter(this.#rateHz);
     rest.#window.set(this.#window);
-    rest.#blockPeaks.set(this.#blockPeaks);
-    rest.#blockBends.set(this.#blockBends);
+    rest.#cellPeaks.set(this.#cellPeaks);
+    rest.#cellBends.set(this.#cellBends);
     rest.#filled = this.#filled;
     rest.#samplePeak = this.#samplePeak;
     rest.#truePeak = this.#truePeak;
@@ -78,22 +76,24 @@ export class TruePeakMeter {
   }
 
   #closeBlock(): void {
-    this.#lookAtSamples();
-    this.#lookBetween();
+    for (let cell = 2 * blockCells; cell < 3 * blockCells; cell++) this.#lookAtSamples(cell);
+    if (this.#phases.length > 0) {
+      for (let cell = blockCells; cell < 2 * blockCells; cell++) this.#lookBetween(cell);
+    }
     this.#window.copyWithin(0, blockFrames);
-    this.#blockPeaks.copyWithin(0, 1);
-    this.#blockBends.copyWithin(0, 1);
+    this.#cellPeaks.copyWithin(0, blockCells);
+    this.#cellBends.copyWithin(0, blockCells);
     this.#filled = 0;
   }
 
-  #lookAtSamples(): void {
+  #lookAtSamples(cell: number): void {
     const window = this.#window;
-    const start = 2 * blockFrames;
+    const start = cell * cellFrames;
     let peak = 0;
     let bend = 0;
     let earlier = window[start - 2];
     let last = window[start - 1];
-    for (let n = start; n < 3 * blockFrames; n++) {
+    for (let n = start; n < start + cellFrames; n++) {
       const x = window[n];
       const size = Math.abs(x);
       const turn = Math.abs(earlier - 2 * last + x);
@@ -102,54 +102,51 @@ export class TruePeakMeter {
       earlier = last;
       last = x;
     }
-    this.#blockPeaks[2] = peak;
-    this.#blockBends[2] = bend;
-    this.#samplePeak = Math.max(this.#samplePeak, peak);
-    this.#truePeak = Math.max(this.#truePeak, peak);
+    this.#cellPeaks[cell] = peak;
+    this.#cellBends[cell] = bend;
+    if (peak > this.#samplePeak) this.#samplePeak = peak;
+    if (peak > this.#truePeak) this.#truePeak = peak;
   }
 
-  #lookBetween(): void {
-    const { phases, nearGain, farGain, lineGain, bendGain } = this.#interpolator;
-    if (phases.length === 0) return;
+  #lookBetween(cell: number): void {
+    const { nearGain, farGain, lineGain, bendGain, bendGains } = this.#bounds;
     const window = this.#window;
-    const tapPeak = largestOfThree(this.#blockPeaks);
-    const farBound = farGain * tapPeak;
-    const bendBound = bendGain * largestOfThree(this.#blockBends);
-    let peak = this.#truePeak;
-    let harmless = Math.max(
-      (peak / rounding - farBound) / nearGain,
-      (peak / rounding - bendBound) / lineGain,
-    );
-    if (Math.max(this.#blockPeaks[1], Math.abs(window[2 * blockFrames])) <= harmless) return;
-    for (let n = blockFrames; n < 2 * blockFrames; n++) {
-      if (Math.abs(window[n]) <= harmless && Math.abs(window[n + 1]) <= harmless) continue;
-      const largest = largestBetween(window, n, phases, tapPeak, peak);
-      if (largest <= peak) continue;
-      peak = largest;
-      harmless = Math.max((peak / rounding - farBound) / nearGain, (peak / rounding - bendBound) / lineGain);
+    const start = cell * cellFrames;
+    let tapPeak = 0;
+    let largestBend = 0;
+    let bendSum = 0;
+    for (let i = 0; i < bendGains.length; i++) {
+      const peak = this.#cellPeaks[cell - cellsEitherWay + i];
+      const bend = this.#cellBends[cell - cellsEitherWay + i];
+      if (peak > tapPeak) tapPeak = peak;
+      if (bend > largestBend) largestBend = bend;
+      bendSum += bendGains[i] * bend;
     }
-    this.#truePeak = peak;
+    const farBound = farGain * tapPeak;
+    const bendBound = Math.min(bendGain * largestBend, bendSum);
+    // Two neighbouring samples that are no larger than this have no point above the peak so far between them.
+    let level = this.#truePeak / rounding;
+    let harmless = Math.max((level - farBound) / nearGain, (level - bendBound) / lineGain);
+    if (this.#cellPeaks[cell] <= harmless && Math.abs(window[start + cellFrames]) <= harmless) return;
+    for (let n = start; n < start + cellFrames; n++) {
+      if (Math.abs(window[n]) <= harmless && Math.abs(window[n + 1]) <= harmless) continue;
+      this.#lookBehind(n, tapPeak);
+      level = this.#truePeak / rounding;
+      harmless = Math.max((level - farBound) / nearGain, (level - bendBound) / lineGain);
+    }
   }
-}
 
-const largestOfThree = (values: Float64Array): number => Math.max(values[0], values[1], values[2]);
-
-/** Largest value at the phases between frames n and n + 1, or `peak` when none exceeds that. */
-function largestBetween(
-  window: Float32Array,
-  n: number,
-  phases: readonly Phase[],
-  tapPeak: number,
-  peak: number,
-): number {
-  let largest = peak;
-  for (let p = 0; p < phases.length; p++) {
-    const { taps, middleTaps, outerGain } = phases[p];
-    const middle = Math.abs(dot(middleTaps, window, n - middleBefore));
-    if ((middle + outerGain * tapPeak) * rounding <= largest) continue;
-    largest = Math.max(largest, Math.abs(dot(taps, window, n - before)));
+  /** Computes the points between frame n and the next, as far as the middle taps do not rule them out. */
+  #lookBehind(n: number, tapPeak: number): void {
+    const { middles } = this.#bounds;
+    for (let p = 0; p < middles.length; p++) {
+      const { taps, outerGain } = middles[p];
+      const middle = Math.abs(dot(taps, this.#window, n - middleBefore));
+      if ((middle + outerGain * tapPeak) * rounding <= this.#truePeak) continue;
+      const value = Math.abs(dot(this.#phases[p].taps, this.#window, n - before));
+      if (value > this.#truePeak) this.#truePeak = value;
+    }
   }
-  return largest;
 }
 
 /** Four sums side by side: one alone would wait for each addition. The count of taps is a multiple of four. */

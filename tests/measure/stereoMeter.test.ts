@@ -77,7 +77,7 @@ test("ranges and symmetries", () => {
       expectNear(halved.truePeakDbtp, all.truePeakDbtp === null ? null : all.truePeakDbtp - 6.0206);
       expectNear(halved.tiltDbPerOctave, all.tiltDbPerOctave);
     }),
-    { numRuns: 60 },
+    { numRuns: 30 },
   );
 });
 

@@ -46,8 +46,8 @@ test("a result may be asked for on the way", () => {
 
 /** Ripple of the interpolator: within 0.01 dB up to 0.46 of the rate at every point, and a constant is kept. */
 test.each([8_000, 44_100, 48_000, 96_000])("the interpolator at %i Hz is flat", (rateHz) => {
-  const { factor, phases } = peakInterpolator(rateHz);
-  expect(factor * rateHz).toBeGreaterThanOrEqual(192_000);
+  const phases = peakInterpolator(rateHz);
+  expect((phases.length + 1) * rateHz).toBeGreaterThanOrEqual(192_000);
   for (const { taps } of phases) {
     expectWithin(
       taps.reduce((sum, tap) => sum + tap, 0),
@@ -70,7 +70,7 @@ test("silence has no peak", () => {
 /** Every point from half a kernel before the first frame to half a kernel behind the last, with nothing left out. */
 function plainPeak(sound: Float32Array, rateHz: number): number {
   let peak = sound.reduce((most, x) => Math.max(most, Math.abs(x)), 0);
-  for (const { taps } of peakInterpolator(rateHz).phases) {
+  for (const { taps } of peakInterpolator(rateHz)) {
     for (let n = -taps.length; n < sound.length + taps.length; n++) {
       let value = 0;
       for (let j = 0; j < taps.length; j++) value += taps[j] * (sound[n - before + j] ?? 0);
