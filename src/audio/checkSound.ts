@@ -2,8 +2,8 @@ import { UserError } from "../userError.js";
 import type { SoundReader } from "./soundReader.js";
 
 /** Sample rates read, in Hz. */
-export const lowestRateHz = 8_000;
-export const highestRateHz = 192_000;
+const lowestRateHz = 8_000;
+const highestRateHz = 192_000;
 
 /**
  * Checks what the head of a sound file says against what can be used.

@@ -6,7 +6,8 @@ import { UserError } from "../userError.js";
  * @param error  what was thrown
  * @param file   the file's name, as the person wrote it
  * @returns a `UserError` for a known system code (status 2 when reading, 1 when the writing failed); anything else
- *   is given back as it came, since it is a bug
+ *   is given back as it came, since it is a bug. A file in a folder that is still being written (`partFolderOf`) is
+ *   called by the name that it was to have
  * Source: error codes of POSIX.1-2017, errno.h.
  */
 export function fileFault(error: unknown, file: string, doing: "read" | "write"): unknown {
@@ -14,7 +15,10 @@ export function fileFault(error: unknown, file: string, doing: "read" | "write")
   const says = code === null ? undefined : meanings[code];
   if (says === undefined) return error;
   return new UserError(
-    { file, message: doing === "write" ? `${says}; it was not written.` : `${says}.` },
+    {
+      file: file.replace(/\.([^/\\]+)\.splitsum-part(?=[/\\])/, "$1"),
+      message: doing === "write" ? `${says}; it was not written.` : `${says}.`,
+    },
     doing === "read" ? 2 : 1,
   );
 }

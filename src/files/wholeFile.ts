@@ -40,7 +40,7 @@ export function writeWhole(file: string, content: Uint8Array | string, { force }
 }
 
 /** @throws UserError when there is something of that name that may not be replaced. */
-export function refuseExisting(file: string, force: boolean): void {
+function refuseExisting(file: string, force: boolean): void {
   if (!existsSync(file)) return;
   if (statSync(file).isDirectory()) {
     throw new UserError({ file, message: "is a folder. Name a file; nothing was written." });

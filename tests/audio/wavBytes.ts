@@ -77,6 +77,6 @@ export function join(...parts: readonly Uint8Array[]): Uint8Array {
 }
 
 export const letters = (word: string): Uint8Array => new TextEncoder().encode(word);
-export const u16 = (x: number): Uint8Array => Uint8Array.of(x & 255, x >> 8);
+const u16 = (x: number): Uint8Array => Uint8Array.of(x & 255, x >> 8);
 export const u32 = (x: number): Uint8Array =>
   Uint8Array.of(x & 255, (x >> 8) & 255, (x >> 16) & 255, x >>> 24);
