@@ -42,11 +42,11 @@ export interface Point {
   readonly y: number;
 }
 
-/** Widest drawing that is not folded, px: a sheet of A4 on its side, in print, at 94 % or more. */
-const widestPx = 1100;
+/** Widest drawing that is not folded, px: on a sheet of A4 on its side its 13 px names print at 7 point. */
+const widestPx = 1400;
 
 /** Shapes that a folded drawing is asked to have, width to height, until one is narrow enough. */
-const foldedShapes = ["6", "4.5", "3.5", "3", "2.5", "2", "1.5", "1"];
+const foldedShapes = ["6", "4", "3", "2", "1.4"];
 
 /**
  * Draws a wiring from left to right: signal flows rightwards, cables run level and upright from jack to jack and

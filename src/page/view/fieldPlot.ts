@@ -1,0 +1,118 @@
+import type { StereoField } from "../bench.js";
+import { el, fill, setText, svg } from "./dom.js";
+import { decimal, percent, signed, withUnit } from "./numbers.js";
+import type { PlotFigure } from "./plotFigure.js";
+import { scroller, table } from "./section.js";
+import { allSeries, largest, type Series, seriesName, shownSeries } from "./series.js";
+import type { View } from "./view.js";
+
+/** Left against right, turned 45 degrees: a thin upright stroke is mono, a round cloud is wide. One picture a routing. */
+export function fieldPlot(view: View): PlotFigure {
+  const tiles = el("div", { class: "fields" });
+  const words = el("p", { class: "summary" });
+  const details = el("details", {}, el("summary", {}, "Table"));
+  const node = el(
+    "figure",
+    { class: "wide", "aria-labelledby": "field-title" },
+    el("h3", { id: "field-title" }, "Stereo field"),
+    el(
+      "p",
+      { class: "reads" },
+      "Where the sound is, from all moments of the take. Upright axis: mid, (L + R)/\u221a2; level axis: side, (L \u2212 R)/\u221a2; both in parts of " +
+        "the widest swing. A thin upright stroke is mono; a level one cancels in mono.",
+    ),
+    tiles,
+    words,
+    details,
+  );
+  const update = () => {
+    fill(tiles, ...shownSeries(view).flatMap((series) => tile(series, view.bench.fields.get(series.id))));
+    setText(words, summary(view));
+    if (!details.open) return;
+    details.querySelector(".scroller")?.remove();
+    details.append(scroller("Table: stereo field", fieldTable(view)));
+  };
+  details.addEventListener("toggle", update);
+  return { node, update };
+}
+
+function tile(series: Series, field: StereoField | undefined): Node[] {
+  const { label, measures, isReference, isChosen } = series;
+  const canvas = el("canvas", {
+    role: "img",
+    "aria-label": `${label}: side share ${withUnit(percent(measures.sideShare), "%")}, balance ${withUnit(signed(measures.balanceDb, 1), "dB")}`,
+  });
+  if (field) paint(canvas, field);
+  return [
+    el(
+      "div",
+      { class: isChosen ? "field chosen" : "field" },
+      el("div", { class: "square" }, canvas, axes()),
+      el("p", {}, label, isReference ? el("span", { class: "reference" }, " reference") : null),
+    ),
+  ];
+}
+
+/** Mid upright, side level, left and right on the diagonals. */
+function axes(): SVGSVGElement {
+  const text = (x: number, y: number, anchor: string, words: string) =>
+    svg("text", { x, y, "text-anchor": anchor }, words);
+  return svg(
+    "svg",
+    { viewBox: "0 0 100 100", "aria-hidden": true },
+    svg("path", { d: "M50,2V98M2,50H98", class: "axis" }),
+    svg("path", { d: "M8,8L92,92M92,8L8,92", class: "diagonal" }),
+    text(50, 9, "middle", "mid"),
+    text(97, 47, "end", "side"),
+    text(4, 12, "start", "L"),
+    text(96, 12, "end", "R"),
+  );
+}
+
+/** Ink by density: the square root, so that faint parts show. */
+function paint(canvas: HTMLCanvasElement, { size, cells }: StereoField): void {
+  canvas.width = size;
+  canvas.height = size;
+  const context = canvas.getContext("2d");
+  if (!context) return;
+  const image = context.createImageData(size, size);
+  for (let n = 0; n < cells.length; n++) image.data[4 * n + 3] = 255 * Math.sqrt(cells[n]);
+  context.putImageData(image, 0, 0);
+}
+
+function summary(view: View): string {
+  const series = allSeries(view);
+  const lopsided = largest(series, ({ balanceDb }) => (balanceDb === null ? null : Math.abs(balanceDb)));
+  const widest = largest(series, ({ sideShare }) => sideShare);
+  if (!widest) return "Nothing sounds.";
+  const leans =
+    lopsided && lopsided.value >= 0.5
+      ? ` Most lopsided: ${lopsided.series.label}, ${withUnit(decimal(lopsided.value, 1), "dB")} louder on the ${
+          (lopsided.series.measures.balanceDb ?? 0) > 0 ? "left" : "right"
+        }.`
+      : " No routing leans to a side by half a decibel.";
+  return `Widest: ${widest.series.label}, side share ${withUnit(percent(widest.value), "%")}.${leans}`;
+}
+
+function fieldTable(view: View): HTMLTableElement {
+  return table(
+    "Width and balance",
+    [
+      { heading: "Routing" },
+      { heading: "side share", unit: "%" },
+      { heading: "side to mid", unit: "dB" },
+      { heading: "balance, L to R", unit: "dB" },
+      { heading: "IACC", unit: "0 to 1" },
+    ],
+    allSeries(view).map((series) => {
+      const { sideShare, sideToMidDb, balanceDb, iacc } = series.measures;
+      return [
+        seriesName(series),
+        percent(sideShare),
+        signed(sideToMidDb, 1),
+        signed(balanceDb, 1),
+        decimal(iacc, 2),
+      ];
+    }),
+  );
+}

@@ -1,0 +1,72 @@
+import { chainOf } from "../../routings/chain.js";
+import { returnGainDb } from "../../routings/units.js";
+import { el, setText } from "./dom.js";
+import { numberControl } from "./numberControl.js";
+import { db } from "./numbers.js";
+import type { Card } from "./pedalCard.js";
+import { switchControl } from "./settingControl.js";
+import type { View } from "./view.js";
+
+const owner = "Mixer";
+/** Bounds of the rig file. */
+const level = { min: -60, max: 12 };
+const pan = { min: -1, max: 1 };
+
+/** The mixer of the parallel routings. Its moves are heard at once. */
+export function mixerCard({ bench }: View): Card {
+  const dryDb = numberControl(
+    level,
+    { name: "dry pair", unit: "dB", owner, says: "gain of the stereo pedals' pair" },
+    (value) => bench.setMixer({ dryDb: value }),
+  );
+  const own = switchControl(
+    { name: "return as the unit's own mix", unit: "", owner, says: "wet to dry as the unit gives in line" },
+    (on) => bench.setMixer({ returnDb: on ? null : ownReturnDb(bench.rig) }),
+  );
+  const returnDb = numberControl(
+    level,
+    { name: "return", unit: "dB", owner, says: "gain of each unit's return" },
+    (value) => bench.setMixer({ returnDb: value }),
+  );
+  const returnPan = numberControl(
+    pan,
+    { name: "return pan", unit: "", owner, says: "\u22121 left, 0 both sides, 1 right; equal power" },
+    (value) => bench.setMixer({ returnPan: value }),
+  );
+  const now = el("p", { class: "hint" });
+  const update = () => {
+    const { mixer } = bench.rig;
+    dryDb.set(mixer.dryDb);
+    own.set(mixer.returnDb === null);
+    returnDb.set(mixer.returnDb ?? ownReturnDb(bench.rig));
+    returnPan.set(mixer.returnPan);
+    setText(now, mixer.returnDb === null ? `Each return follows its unit: ${ownReturns(bench.rig)}.` : "");
+  };
+  update();
+  return {
+    node: el(
+      "fieldset",
+      { class: "card" },
+      el("legend", {}, owner, el("small", {}, " of the parallel routings")),
+      returnDb.node,
+      own.node,
+      now,
+      returnPan.node,
+      dryDb.node,
+    ),
+    update,
+  };
+}
+
+type RigNow = View["bench"]["rig"];
+
+/** What the first unit's own mix asks of its return. */
+function ownReturnDb(rig: RigNow): number {
+  const [unit] = chainOf(rig).units;
+  return unit ? returnGainDb(unit, { ...rig, mixer: { ...rig.mixer, returnDb: null } }) : 0;
+}
+
+const ownReturns = (rig: RigNow): string =>
+  chainOf(rig)
+    .units.map((unit) => `${unit.name} ${db(returnGainDb(unit, rig))}`)
+    .join(", ");

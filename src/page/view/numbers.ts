@@ -1,0 +1,44 @@
+import {
+  duration,
+  fixed,
+  frequency,
+  noFigure,
+  percent as percentNumber,
+  signed as signedNumber,
+} from "../../report/numbers.js";
+
+/** Numbers as the page sets them: those of the printed table, with a true minus, the unit behind, and a dash for none. */
+export const nothing = "\u2013";
+
+export const decimal = (value: number | null, digits: number): string => typeset(fixed(value, digits));
+
+/** Differences: with their sign. */
+export const signed = (value: number | null, digits: number): string => typeset(signedNumber(value, digits));
+
+export const percent = (share: number | null): string => typeset(percentNumber(share));
+
+/** Joined so that no line breaks between number and unit. */
+export const withUnit = (number: string, unit: string): string =>
+  number === nothing || unit === "" ? number : `${number}\u00a0${unit}`;
+
+export const db = (value: number | null): string => withUnit(signed(value, 1), "dB");
+
+/** 31.5, 125, 1k, 16k: band centres as they are spoken of. */
+export const centre = (hz: number): string => (hz < 1000 ? String(hz) : `${hz / 1000}k`);
+
+export const hertz = (hz: number | null): string =>
+  hz === null ? nothing : frequency(hz).replace(" ", "\u00a0");
+
+export const lasting = (seconds: number): string => duration(seconds).replaceAll(" ", "\u00a0");
+
+/** 0:03.2 */
+export function clock(seconds: number): string {
+  const tenths = Math.max(0, Math.round(seconds * 10));
+  const minutes = Math.floor(tenths / 600);
+  return `${minutes}:${((tenths - 600 * minutes) / 10).toFixed(1).padStart(4, "0")}`;
+}
+
+/** "3.2 seconds", for voices that read. */
+export const spokenSeconds = (seconds: number): string => `${fixed(seconds, 1)} seconds`;
+
+const typeset = (text: string): string => (text === noFigure ? nothing : text.replace(/^-/, "\u2212"));

@@ -1,0 +1,142 @@
+import { money } from "../../report/numbers.js";
+import type { RoutingReport } from "../../report/report.js";
+import type { BuildSheet } from "../../wiring/buildSheet.js";
+import type { WiringLayout } from "../../wiring/layout.js";
+import { wiringDiagram } from "./diagram.js";
+import { type Child, el } from "./dom.js";
+import { decimal, nothing, percent, withUnit } from "./numbers.js";
+import { scroller, table } from "./section.js";
+
+export interface SheetOf {
+  readonly rigName: string;
+  readonly takeName: string;
+  readonly isReference: boolean;
+  readonly routing: RoutingReport;
+  readonly build: BuildSheet;
+  readonly layout: WiringLayout | undefined;
+}
+
+/** The bench sheet of one routing: what to wire, to buy, to feed, and to mind. One page in print. */
+export function sheet(facts: SheetOf): HTMLElement {
+  const { rigName, routing, build, layout, isReference } = facts;
+  return el(
+    "article",
+    { class: `sheet ${density(build)}`, "aria-label": `Sheet: ${routing.label}` },
+    el(
+      "header",
+      {},
+      el("h3", {}, routing.label, isReference ? el("span", { class: "reference" }, " reference") : null),
+      el("p", { class: "of" }, rigName),
+      el("p", { class: "says" }, routing.says),
+      el("p", { class: "key-figures" }, keyFigures(facts)),
+    ),
+    layout ? scroller(`Wiring diagram of ${routing.label}`, wiringDiagram(layout, routing.label)) : null,
+    el(
+      "div",
+      { class: "lists" },
+      el("div", { class: "patch" }, scroller(`Patch list of ${routing.label}`, patchList(build))),
+      el("div", { class: "needs" }, ...needs(build, routing.label)),
+      el("div", { class: "cautions" }, el("h4", {}, "Mind"), list(build.cautions)),
+    ),
+  );
+}
+
+/** How small the print must be for the sheet to stay on one page, by the lines that it holds. */
+function density({ cables, parts, cautions }: BuildSheet): string {
+  const lines = Math.max(
+    cables.length + 2,
+    parts.length + 9,
+    cautions.reduce((sum, text) => sum + 1 + text.length / 55, 0),
+  );
+  if (lines > 44) return "tiny";
+  return lines > 26 ? "dense" : "";
+}
+
+function keyFigures({ routing: { measures }, takeName }: SheetOf): string {
+  if (!measures) return "";
+  const { widthKept, correlation, foldDownLossDb, balanceDb } = measures;
+  return (
+    `On ${takeName}: width kept ${withUnit(percent(widthKept), "%")}, correlation ${decimal(correlation, 2)}, ` +
+    `loss in mono ${withUnit(decimal(foldDownLossDb, 1), "dB")}, balance ${withUnit(decimal(balanceDb, 1), "dB")} left to right.`
+  );
+}
+
+function patchList({ cables }: BuildSheet): HTMLTableElement {
+  return table(
+    `Patch list, ${cables.length} ${cables.length === 1 ? "cable" : "cables"}`,
+    [
+      { heading: "" },
+      { heading: "From", text: true },
+      { heading: "jack", text: true },
+      { heading: "To", text: true },
+      { heading: "jack", text: true },
+      { heading: "Plugs", text: true },
+    ].map((column, n) => (n === 0 ? { heading: "No." } : column)),
+    cables.map(({ from, fromJack, to, toJack, plug }, n) => [
+      String(n + 1),
+      from,
+      fromJack,
+      to,
+      toJack,
+      plug,
+    ]),
+  );
+}
+
+function needs(build: BuildSheet, label: string): Child[] {
+  const { parts, supply, supplyUnknown, boardAreaCm2, areaUnknown } = build;
+  return [
+    parts.length === 0
+      ? el("p", { class: "nothing" }, el("b", {}, "Parts: "), "nothing beyond the pedals of the rig.")
+      : scroller(`Parts for ${label}`, partsTable(build)),
+    el("p", {}, el("b", {}, "To buy: "), priceWords(build)),
+    el(
+      "p",
+      {},
+      el("b", {}, "Supply: "),
+      supply.length === 0
+        ? "not known."
+        : `${supply.map(({ volts, milliamps, outlets }) => `${volts} V, ${milliamps} mA over ${outlets} ${outlets === 1 ? "outlet" : "outlets"}`).join("; ")}.`,
+      supplyUnknown.length > 0 ? ` Not known: ${supplyUnknown.join(", ")}.` : null,
+    ),
+    el(
+      "p",
+      {},
+      el("b", {}, "Board: "),
+      boardAreaCm2 === null
+        ? "size not known."
+        : `${withUnit(decimal(boardAreaCm2, 0), "cm\u00b2")} of boxes.`,
+      boardAreaCm2 !== null && areaUnknown.length > 0 ? ` Not known: ${areaUnknown.join(", ")}.` : null,
+    ),
+  ];
+}
+
+function partsTable({ parts, currency }: BuildSheet): HTMLTableElement {
+  return table(
+    "Parts beyond the pedals of the rig",
+    [
+      { heading: "Part" },
+      { heading: "needed" },
+      { heading: "to buy" },
+      { heading: "each", unit: currency },
+      { heading: "supply", text: true },
+    ],
+    parts.map(({ what, count, toBuy, price, supply }) => [
+      what,
+      String(count),
+      String(toBuy),
+      price === null ? nothing : decimal(price, 0),
+      supply ? `${supply.volts} V ${supply.milliamps} mA` : nothing,
+    ]),
+  );
+}
+
+function priceWords({ parts, price, priceUnknown, currency }: BuildSheet): string {
+  if (parts.every(({ toBuy }) => toBuy === 0)) return "nothing.";
+  if (price === null) return `${priceUnknown.join(", ")}; no price is given.`;
+  const and = priceUnknown.length > 0 ? `, and ${priceUnknown.join(", ")}, of which no price is given` : "";
+  return `${money(price, currency)}${and}.`;
+}
+
+const list = (sentences: readonly string[]): HTMLElement =>
+  el("ul", {}, ...sentences.map((sentence) => el("li", {}, sentence)));

@@ -1,0 +1,76 @@
+import type { ThirdMeasures } from "../../measure/measures.js";
+import { frame, seriesLine } from "./lines.js";
+import { centre, db, hertz, signed } from "./numbers.js";
+import { Plot } from "./plot.js";
+import { type PlotFigure, plotFigure } from "./plotFigure.js";
+import { table } from "./section.js";
+import { allSeries, type Series, seriesName, shownSeries } from "./series.js";
+import type { View } from "./view.js";
+
+/** What each routing does to the tone: third-octave levels less those of the reference. */
+export function thirdsPlot(view: View): PlotFigure {
+  return plotFigure({
+    title: "Tone against the reference",
+    reads:
+      "Third-octave levels less those of the reference routing, both at one loudness. The reference is the line at 0.",
+    wide: true,
+    draw: (width) =>
+      Plot.plot({
+        ...frame(width, 280),
+        x: {
+          type: "log",
+          domain: [40, 18_000],
+          label: "third-octave centre (Hz)",
+          labelAnchor: "center",
+          labelArrow: "none",
+          ticks: [63, 125, 250, 500, 1000, 2000, 4000, 8000, 16_000].filter(
+            (_, n) => width > 480 || n % 2 === 0,
+          ),
+          tickFormat: centre,
+        },
+        y: { label: "level less reference (dB)", grid: true, nice: true, labelArrow: "none" },
+        marks: [
+          Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 }),
+          ...shownSeries(view).flatMap((series) => seriesLine(series, points(series), 6)),
+        ],
+      }),
+    summary: () => summary(view),
+    table: () => thirdsTable(view),
+  });
+}
+
+const audible = ({ centreHz }: ThirdMeasures): boolean => centreHz >= 40 && centreHz <= 16_000;
+
+const points = ({ measures, isReference }: Series) =>
+  measures.thirds.filter(audible).map(({ centreHz, toReferenceDb, levelDb }) => ({
+    x: centreHz,
+    y: isReference && levelDb !== null ? 0 : toReferenceDb,
+  }));
+
+function thirdsTable(view: View): HTMLTableElement {
+  const series = allSeries(view);
+  const bands = series[0]?.measures.thirds.filter(audible) ?? [];
+  return table(
+    "Third-octave levels less those of the reference, dB",
+    [{ heading: "Centre", unit: "Hz" }, ...series.map((one) => ({ heading: seriesName(one) }))],
+    bands.map(({ centreHz }) => [
+      centre(centreHz),
+      ...series.map(({ measures }) =>
+        signed(measures.thirds.find((third) => third.centreHz === centreHz)?.toReferenceDb ?? null, 1),
+      ),
+    ]),
+  );
+}
+
+function summary(view: View): string {
+  let most: { label: string; hz: number; value: number } | null = null;
+  for (const { label, measures, isReference } of allSeries(view)) {
+    if (isReference) continue;
+    for (const { centreHz, toReferenceDb } of measures.thirds.filter(audible)) {
+      if (toReferenceDb !== null && Math.abs(toReferenceDb) > Math.abs(most?.value ?? 0))
+        most = { label, hz: centreHz, value: toReferenceDb };
+    }
+  }
+  if (!most) return "No difference in tone to the reference.";
+  return `Farthest from the reference: ${most.label}, ${db(most.value)} around ${hertz(most.hz)}.`;
+}

@@ -1,0 +1,105 @@
+import { el, setText } from "./dom.js";
+import { clock, spokenSeconds } from "./numbers.js";
+import { button } from "./section.js";
+import { checkBox, slider } from "./slider.js";
+import { overviewStrip } from "./strip.js";
+import type { Panel, View } from "./view.js";
+
+/** Shortest loop that can be set, seconds. ITU-R BS.1534-3 asks for half a second at least. */
+export const shortestLoopSeconds = 0.5;
+
+/** Play, position and loop: by buttons and sliders, and by the pointer on the strip. */
+export function transport(view: View): Panel {
+  const { player } = view.bench;
+  const play = button("Play", () => toggle(view), "play");
+  const strip = overviewStrip(view);
+  const time = el("span", { class: "time" });
+  const length = player.lengthSeconds;
+  const position = slider({
+    label: "Position",
+    min: 0,
+    max: length,
+    step: 0.05,
+    words: clock,
+    spoken: (value) => `${spokenSeconds(value)} of ${spokenSeconds(player.lengthSeconds)}`,
+    onInput: (value) => player.seek(value),
+  });
+  const loop = checkBox("Loop", (on) => player.setLoop({ on }));
+  const from = slider({
+    label: "Loop from",
+    min: 0,
+    max: length,
+    step: 0.05,
+    words: clock,
+    spoken: spokenSeconds,
+    onInput: (value) => setLoopFrom(view, value),
+  });
+  const to = slider({
+    label: "Loop to",
+    min: 0,
+    max: length,
+    step: 0.05,
+    words: clock,
+    spoken: spokenSeconds,
+    onInput: (value) => setLoopTo(view, value),
+  });
+  const whole = button("Whole take", () => player.setLoop({ on: false, from: 0, to: player.lengthSeconds }));
+
+  const follow = () => {
+    position.set(player.position);
+    setText(time, `${clock(player.position)} of ${clock(player.lengthSeconds)}`);
+  };
+  const update = () => {
+    for (const { input } of [position, from, to]) input.max = String(player.lengthSeconds);
+    setText(play, player.playing ? "Pause" : "Play");
+    loop.input.checked = player.loop.on;
+    from.set(player.loop.from);
+    to.set(player.loop.to);
+    play.disabled = player.lengthSeconds === 0;
+    strip.update();
+    follow();
+    if (player.playing && !ticking) {
+      ticking = true;
+      setTimeout(tick, followMs);
+    }
+  };
+  const node = el(
+    "div",
+    { class: "transport" },
+    el("div", { class: "row" }, play, time),
+    strip.node,
+    position.node,
+    el("div", { class: "row" }, loop.node, whole),
+    el("div", { class: "pair" }, from.node, to.node),
+  );
+  let ticking = false;
+  const tick = () => {
+    ticking = player.playing && node.isConnected;
+    if (!ticking) return;
+    follow();
+    setTimeout(tick, followMs);
+  };
+  update();
+  return { node, update };
+}
+
+/** How often position and slider follow while playing; the strip follows every frame. */
+const followMs = 250;
+
+export function toggle({ bench: { player } }: View): void {
+  if (player.playing) player.pause();
+  else player.play();
+}
+
+/** Moves the start of the loop, keeping it before the end, and turns the loop on. */
+export function setLoopFrom({ bench: { player } }: View, seconds: number): void {
+  const latest = Math.max(0, player.lengthSeconds - shortestLoopSeconds);
+  const from = Math.min(Math.max(0, seconds), latest);
+  player.setLoop({ on: true, from, to: Math.max(player.loop.to, from + shortestLoopSeconds) });
+}
+
+/** Moves the end of the loop, keeping it behind the start, and turns the loop on. */
+export function setLoopTo({ bench: { player } }: View, seconds: number): void {
+  const to = Math.max(Math.min(player.lengthSeconds, seconds), shortestLoopSeconds);
+  player.setLoop({ on: true, to, from: Math.min(player.loop.from, to - shortestLoopSeconds) });
+}

@@ -1,0 +1,77 @@
+import { safeFileName } from "../../files/fileName.js";
+import { chainOf } from "../../routings/chain.js";
+import { el, setText } from "./dom.js";
+import { download, textFile } from "./download.js";
+import { mixerCard } from "./mixerCard.js";
+import { type Card, pedalCard } from "./pedalCard.js";
+import { button, section } from "./section.js";
+import { nameOf, type Panel, type View } from "./view.js";
+
+/** Every knob of the rig, and what can be done with where they stand. */
+export function turnPanel(view: View): Panel {
+  const { bench } = view;
+  const { units } = chainOf(bench.rig);
+  const isUnit = (name: string) => units.some((unit) => unit.name === name);
+  const cards: Card[] = bench.rig.pedals.map(({ name }) => pedalCard(view, name, isUnit(name)));
+  if (units.length > 0) cards.push(mixerCard(view));
+  const progress = progressLine(view);
+  const wav = button("Save this routing as WAV", () => saveWav(view));
+  const actions = el(
+    "div",
+    { class: "actions" },
+    button("Back to the rig file\u2019s settings", () => {
+      bench.reset();
+      view.say("Back to the settings of the rig file.");
+    }),
+    button("Save as rig file", () =>
+      download(textFile(bench.rigYaml(), "application/yaml"), `${safeFileName(bench.rig.name)}.yaml`),
+    ),
+    wav,
+  );
+  const update = () => {
+    for (const card of cards) card.update();
+    wav.disabled = bench.report === null || bench.player.chosen === "dry";
+    progress.update();
+  };
+  update();
+  return {
+    node: section(
+      "turn",
+      "Turn",
+      el(
+        "p",
+        { class: "lead" },
+        "Mixer moves are heard at once. Anything else is rendered again while the sound goes on; figures and plots follow.",
+      ),
+      actions,
+      progress.node,
+      el("div", { class: "cards" }, ...cards.map(({ node }) => node)),
+    ),
+    update(change) {
+      if (change === "progress") progress.update();
+      else if (change === "rig" || change === "report" || change === "player") update();
+    },
+  };
+}
+
+/** How far a render is, in a bar and in words. */
+export function progressLine({ bench }: View): { readonly node: HTMLElement; update(): void } {
+  const bar = el("progress", { max: 1, "aria-label": "Rendering" });
+  const words = el("span", {});
+  const node = el("p", { class: "progress" }, bar, words);
+  return {
+    node,
+    update() {
+      const { progress } = bench;
+      node.hidden = progress === null;
+      bar.value = progress?.done ?? 0;
+      setText(words, progress ? `${Math.round(100 * progress.done)}\u00a0%, ${progress.what}` : "");
+    },
+  };
+}
+
+function saveWav(view: View): void {
+  const { bench } = view;
+  const { chosen } = bench.player;
+  download(bench.routingWav(chosen), `${safeFileName(`${bench.rig.name} ${nameOf(view, chosen)}`)}.wav`);
+}
