@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, truncateSync, writeFileSync } from "node:fs";
 import { join as path } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
@@ -197,6 +197,15 @@ test("missing files and folders are told as what they are", async () => {
     `${folder}: is a folder, where a sound file is needed`,
   );
   await expect(readTake(path(folder, "no.wav"), options)).rejects.toThrow(/no\.wav: there is no such file/);
+});
+
+test("a file of over 4 GiB is refused before it is read", async () => {
+  const file = path(temporaryFolder(), "endless.wav");
+  writeFileSync(file, floatWav(tone));
+  truncateSync(file, 5 * 2 ** 30);
+  await expect(readTake(file, { channel: "mean", allowTruncated: false })).rejects.toThrow(
+    "endless.wav: has 5.0 GiB; sound files of up to 4 GiB are read. Cut it into shorter takes.",
+  );
 });
 
 test("a cut WAV says how much is readable, and is used only if allowed", async () => {

@@ -1,0 +1,31 @@
+import { execFileSync } from "node:child_process";
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { buildSync } from "esbuild";
+import { expect, test } from "vitest";
+import { temporaryFolder } from "../temporaryFolder.js";
+import { integers, wavFile } from "./wavBytes.js";
+
+const here = (name: string) => fileURLToPath(new URL(name, import.meta.url));
+
+test("without the optional package WAV is read, and other kinds say what is missing and what to do", () => {
+  const folder = temporaryFolder();
+  const program = join(folder, "program.mjs");
+  buildSync({
+    entryPoints: [here("readingProgram.ts")],
+    outfile: program,
+    bundle: true,
+    platform: "node",
+    format: "esm",
+    external: ["web-audio-api"],
+  });
+  writeFileSync(join(folder, "take.wav"), wavFile({ bits: 24, sound: integers([1, 2, 3], 24) }));
+  const mp3 = here("fixtures/tone-997.mp3");
+  const said = execFileSync(process.execPath, [program, join(folder, "take.wav"), mp3], { encoding: "utf8" });
+  expect(said.split("\n")).toEqual([
+    "3 frames",
+    `${mp3}: is MP3; reading that needs the optional package web-audio-api, which is not installed. Run npm install web-audio-api, or export the take as WAV.`,
+    "",
+  ]);
+});
