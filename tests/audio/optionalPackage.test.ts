@@ -7,13 +7,11 @@ import { expect, test } from "vitest";
 import { temporaryFolder } from "../temporaryFolder.js";
 import { integers, wavFile } from "./wavBytes.js";
 
-const here = (name: string) => fileURLToPath(new URL(name, import.meta.url));
-
 test("without the optional package WAV is read, and other kinds say what is missing and what to do", () => {
   const folder = temporaryFolder();
   const program = join(folder, "program.mjs");
   buildSync({
-    entryPoints: [here("readingProgram.ts")],
+    entryPoints: [fileURLToPath(new URL("readingProgram.ts", import.meta.url))],
     outfile: program,
     bundle: true,
     platform: "node",
@@ -21,7 +19,7 @@ test("without the optional package WAV is read, and other kinds say what is miss
     external: ["web-audio-api"],
   });
   writeFileSync(join(folder, "take.wav"), wavFile({ bits: 24, sound: integers([1, 2, 3], 24) }));
-  const mp3 = here("fixtures/tone-997.mp3");
+  const mp3 = fileURLToPath(new URL("fixtures/tone-997.mp3", import.meta.url));
   const said = execFileSync(process.execPath, [program, join(folder, "take.wav"), mp3], { encoding: "utf8" });
   expect(said.split("\n")).toEqual([
     "3 frames",
