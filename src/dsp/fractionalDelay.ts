@@ -1,4 +1,3 @@
-import { DelayLine } from "./delayLine.js";
 import type { Block, Kernel } from "./kernel.js";
 
 /** Highest order of the interpolator: 32 taps keep the top octave whole. */
@@ -11,9 +10,7 @@ const highestOrder = 31;
  * Source: J. O. Smith, Physical Audio Signal Processing, "Lagrange interpolation".
  */
 export class FractionalDelay implements Kernel {
-  readonly #lines: readonly DelayLine[];
-  readonly #taps: Float64Array;
-  readonly #wholeFrames: number;
+  readonly #lines: readonly FractionalLine[];
 
   /**
    * @param delayFrames 0 or more, need not be whole
@@ -29,44 +26,79 @@ export class FractionalDelay implements Kernel {
     const nearest = Math.round(delayFrames);
     const isWhole = Math.abs(delayFrames - nearest) < 1e-6;
     const order = isWhole ? 0 : Math.min(highestOrder, 2 * Math.floor(delayFrames) + 1);
-    this.#wholeFrames = isWhole ? nearest : Math.floor(delayFrames) - (order - 1) / 2;
-    this.#taps = isWhole ? Float64Array.of(1) : lagrangeTaps(order, delayFrames - this.#wholeFrames);
-    this.#lines = Array.from({ length: channels }, () => new DelayLine(delayFrames + highestOrder));
+    const wholeFrames = isWhole ? nearest : Math.floor(delayFrames) - (order - 1) / 2;
+    const taps = isWhole ? Float64Array.of(1) : lagrangeTaps(order, delayFrames - wholeFrames);
+    this.#lines = Array.from({ length: channels }, () => new FractionalLine(wholeFrames, taps));
   }
 
   process(inputs: Block, outputs: Block, frames: number): void {
-    for (let c = 0; c < this.#lines.length; c++) {
-      if (this.#taps.length === 1) this.#copy(this.#lines[c], inputs[c], outputs[c], frames);
-      else this.#interpolate(this.#lines[c], inputs[c], outputs[c], frames);
+    for (let c = 0; c < this.#lines.length; c++) this.#lines[c].process(inputs[c], outputs[c], frames);
+  }
+}
+
+/** Frames that the last group of four may look at beyond the stretch. */
+const spareFrames = 4;
+
+/** Frames taken in at a time. */
+const stretchFrames = 2048;
+
+/**
+ * One channel. The past and the newest stretch lie in one straight run of memory, oldest first, so that the filter's
+ * loop neither wraps nor masks.
+ */
+class FractionalLine {
+  readonly #taps: Float64Array;
+  /** Frames before the newest stretch that are still needed. */
+  readonly #past: number;
+  readonly #run: Float64Array;
+
+  constructor(wholeFrames: number, taps: Float64Array) {
+    this.#taps = taps;
+    this.#past = wholeFrames + taps.length - 1;
+    this.#run = new Float64Array(this.#past + stretchFrames + spareFrames);
+  }
+
+  process(input: Float32Array, output: Float32Array, frames: number): void {
+    const run = this.#run;
+    const past = this.#past;
+    for (let from = 0; from < frames; from += stretchFrames) {
+      const count = Math.min(stretchFrames, frames - from);
+      for (let n = 0; n < count; n++) run[past + n] = input[from + n];
+      if (this.#taps.length === 1) for (let n = 0; n < count; n++) output[from + n] = run[n];
+      else this.#filter(output, from, count);
+      run.copyWithin(0, count, past + count);
     }
   }
 
-  #copy(line: DelayLine, input: Float32Array, output: Float32Array, frames: number): void {
-    const { ring, mask, written } = line;
-    const wholeFrames = this.#wholeFrames;
-    for (let n = 0; n < frames; n++) {
-      ring[(written + n) & mask] = input[n];
-      output[n] = ring[(written + n - wholeFrames) & mask];
-    }
-    line.written = (written + frames) | 0;
-  }
-
-  #interpolate(line: DelayLine, input: Float32Array, output: Float32Array, frames: number): void {
-    const { ring, mask, written } = line;
+  /** The last tap meets the oldest frame, `run[n]`. Four frames at a time share what they load. */
+  #filter(output: Float32Array, from: number, count: number): void {
     const taps = this.#taps;
-    const wholeFrames = this.#wholeFrames;
-    for (let n = 0; n < frames; n++) {
-      ring[(written + n) & mask] = input[n];
-      const newest = written + n - wholeFrames;
-      let even = 0;
-      let odd = 0;
-      for (let k = 0; k < taps.length; k += 2) {
-        even += taps[k] * ring[(newest - k) & mask];
-        odd += taps[k + 1] * ring[(newest - k - 1) & mask];
+    const run = this.#run;
+    const last = taps.length - 1;
+    for (let n = 0; n < count; n += 4) {
+      let y0 = 0;
+      let y1 = 0;
+      let y2 = 0;
+      let y3 = 0;
+      let x0 = run[n];
+      let x1 = run[n + 1];
+      let x2 = run[n + 2];
+      for (let k = last, at = n + 3; k >= 0; k--, at++) {
+        const tap = taps[k];
+        const x3 = run[at];
+        y0 += tap * x0;
+        y1 += tap * x1;
+        y2 += tap * x2;
+        y3 += tap * x3;
+        x0 = x1;
+        x1 = x2;
+        x2 = x3;
       }
-      output[n] = even + odd;
+      output[from + n] = y0;
+      if (n + 1 < count) output[from + n + 1] = y1;
+      if (n + 2 < count) output[from + n + 2] = y2;
+      if (n + 3 < count) output[from + n + 3] = y3;
     }
-    line.written = (written + frames) | 0;
   }
 }
 

@@ -148,18 +148,17 @@ class WiringCompiler {
   #pedal(box: PedalBox, inputs: readonly Mix[]): readonly Mix[] {
     const { pedal, outputs } = box;
     const model = modelOf(box);
-    const fed = inputs.length > outputs ? [mean(inputs)] : inputs;
+    const fed = this.#late(inputs.length > outputs ? [mean(inputs)] : inputs, pedal.latencyMs);
     const { settings } = pedal;
     const { dry, wet } = blendOf(box);
     const effect = wet.some((gain) => gain !== 0) ? this.#effect(model, settings, fed, outputs) : [];
     const trim = dbToGain(pedal.levelDb) * (pedal.invertsPolarity ? -1 : 1);
-    const mixed = Array.from({ length: outputs }, (_, channel) =>
+    return Array.from({ length: outputs }, (_, channel) =>
       summed([
         scaled(fed[channel] ?? fed[0], trim * dry[channel]),
         effect.length > 0 ? [{ signal: effect[channel], gain: trim * wet[channel] }] : silence,
       ]),
     );
-    return this.#late(mixed, pedal.latencyMs);
   }
 
   #effect(
@@ -184,6 +183,7 @@ class WiringCompiler {
     return whenOff === "buffered" ? this.#late(outputs, latencyMs) : outputs;
   }
 
+  /** A pedal's latency stands at its input, so that dry, wet and muted twin share one delay. */
   #late(mixes: readonly Mix[], latencyMs: number): readonly Mix[] {
     const frames = msToFrames(latencyMs, this.#options.rateHz);
     if (frames === 0) return mixes;
