@@ -25,21 +25,24 @@ export function reasonsAgainst(
       `The repeats differ by ${difference.toFixed(0)} dB: the unit moves (chorus, vibrato, tremolo, a modulated tail). A response is one still moment of it and cannot stand for the unit; stop or freeze its modulation, or use a model.`,
     );
   }
-  if (distortionDb !== null && distortionDb > drivenDb) {
+  if (distortionDb !== null && isDriven(distortionDb)) {
     reasons.push(
       `Distortion is ${distortionDb.toFixed(0)} dB at this level: the unit is driven. A response holds the linear part alone and cannot stand for the unit; turn level or drive down, or use a model.`,
     );
   }
-  if (levelCheck !== null && Math.abs(levelCheck.gainDb) > unevenDb && !moves) {
+  if (Math.abs(levelCheck.gainDb) > unevenDb && !moves) {
     reasons.push(
       `A mark 12 dB softer than the sweep gains ${signed(levelCheck.gainDb)} dB against it: the unit treats loud and soft differently (compressor, limiter, gate, drive). A response cannot stand for it; switch that off, or use a model.`,
     );
-  } else if (levelCheck?.differenceDb != null && levelCheck.differenceDb > unlikeDb && !moves) {
+  } else if (levelCheck.differenceDb !== null && levelCheck.differenceDb > unlikeDb && !moves) {
     reasons.push(
       `A short mark comes back ${levelCheck.differenceDb.toFixed(0)} dB unlike what the response foretells: the unit moves, or gates its tail. A response cannot stand for it.`,
     );
   }
   return reasons;
 }
+
+export const isDriven = (distortionDb: number | null): boolean =>
+  distortionDb !== null && distortionDb > drivenDb;
 
 const signed = (db: number): string => `${db > 0 ? "+" : ""}${db.toFixed(1)}`;

@@ -7,9 +7,9 @@ import { advanced, settleBeyondBand, withEdgeGains } from "./beyondBand.js";
 import { driftPpm, settledClock } from "./clock.js";
 import { type DryLeak, dryLeakOf, invertsAtStart } from "./firstArrival.js";
 import { type HarmonicFacts, harmonicsOf } from "./harmonics.js";
-import { reasonsAgainst } from "./judge.js";
+import { isDriven, reasonsAgainst } from "./judge.js";
 import type { LevelCheck } from "./levelCheck.js";
-import { locateSweeps } from "./locate.js";
+import { locateSweeps, noTone } from "./locate.js";
 import { type Passband, passbandOf } from "./passband.js";
 import { flatTops, recordedSides, type Side, type SideName } from "./recordedSides.js";
 import { referenceSpectrum } from "./reference.js";
@@ -66,11 +66,14 @@ export interface CaptureFacts extends Passband {
   readonly signalToNoiseDb: number | null;
   readonly dryLeak: DryLeak | null;
   readonly timeVariance: TimeVariance | null;
-  readonly levelCheck: LevelCheck | null;
+  readonly levelCheck: LevelCheck;
 }
 
 /** Without a reference, an arrival later than this says when the recorder was started and nothing of the unit. */
 const plausibleLatencySeconds = 0.1;
+/** The first mark must be like what the response makes of it, unless the sweeps alone leave no doubt. */
+const leastLikeness = 0.25;
+const surelyTheTone = 50;
 const fadeOutSeconds = 0.005;
 /** Noise ahead of the tone that is worth a word. */
 const noisyDbfs = -50;
@@ -97,9 +100,12 @@ export function responseOf(
   const guide = reference ?? units.reduce((a, b) => (energyOf(b) > energyOf(a) ? b : a));
   const lead = layout.gapFrames >> 1;
   const inverse = new SweepInverse(layout, fftSizeFor(lead + layout.sweepFrames + layout.gapFrames), lead);
-  const clock = settledClock(guide.samples, inverse, locateSweeps(guide.samples, layout));
+  const { arrivals, prominence } = locateSweeps(guide.samples, layout);
+  const clock = settledClock(guide.samples, inverse, arrivals);
   const base = reference && referenceSpectrum(reference, clock, inverse);
   const sides = units.map((unit) => sweepsOf(unit, clock, inverse, base));
+  const likeness = Math.max(...sides.map((side) => side.levels.likeness));
+  if (likeness < leastLikeness && prominence < surelyTheTone) throw noTone();
   const first = Math.min(...sides.map((side) => side.onset.frames));
   const pieces = sides.map((side) => pieceOf(side, first, inverse));
   const earliest = reference ? -Math.floor(Math.max(0, first)) : Number.NEGATIVE_INFINITY;
@@ -123,7 +129,7 @@ export function responseOf(
     latencyAgainst: reference ? "reference" : "start of the recording",
     channels,
     standsForUnit: against.length === 0,
-    statements: [...new Set([...against, ...notesOn(sides, pieces, units)])],
+    statements: [...new Set([...against, ...notesOn(sides, pieces, units, channels)])],
   };
 }
 
@@ -226,9 +232,15 @@ function factsOf(
   };
 }
 
-function notesOn(sides: readonly SideSweeps[], pieces: readonly Piece[], units: readonly Side[]): string[] {
+function notesOn(
+  sides: readonly SideSweeps[],
+  pieces: readonly Piece[],
+  units: readonly Side[],
+  channels: readonly CaptureFacts[],
+): string[] {
   const notes: string[] = [];
-  if (pieces.some((piece) => piece.cut)) {
+  const driven = channels.some((facts) => isDriven(facts.distortionDb));
+  if (pieces.some((piece) => piece.cut) && !driven) {
     notes.push(
       "The tail still sounds where the next mark begins: the response is cut there. Make the tone with a longer gapSeconds.",
     );

@@ -22,7 +22,7 @@ export interface SideSweeps {
   readonly response: Float64Array;
   readonly onset: Onset;
   readonly noise: RecordedNoise;
-  readonly levels: LevelCheck | null;
+  readonly levels: LevelCheck;
 }
 
 /** Brings a side onto the tone's clock and averages what its sweeps give. */
