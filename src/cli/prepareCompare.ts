@@ -3,7 +3,7 @@ import { readTake, type Take } from "../audio/take.js";
 import type { CompareOptions } from "../compare/compare.js";
 import { safeFileName } from "../files/fileName.js";
 import { readRig } from "../rig/readRig.js";
-import { takePath } from "../rig/rigPaths.js";
+import { takePath } from "../rig/takePath.js";
 import { UserError } from "../userError.js";
 
 /** The words of `compare`, checked. */

@@ -1,4 +1,3 @@
-import { z } from "zod";
 import {
   choiceMessage,
   listField,
@@ -10,6 +9,7 @@ import {
 } from "./fields.js";
 import { priceField, sizeField, supplyField } from "./pedalSchema.js";
 import { type BoxFacts, type BuyableBox, boxChoices, type HandBox, type OnHand } from "./rig.js";
+import { z } from "./zod.js";
 
 const count = (owner: string, key: string, min = 2) =>
   numberField({ owner, key }, { min, max: 64, whole: true });

@@ -1,6 +1,6 @@
-import type { z } from "zod";
 import type { Fault } from "../userError.js";
 import type { Path, YamlText } from "./yaml.js";
+import type { z } from "./zod.js";
 
 /** What is wrong, and the path in the rig where. `atKey` points at the key itself and not at its value. */
 export interface PathFault {

@@ -1,6 +1,6 @@
-import { z } from "zod";
 import { didYouMean } from "./nearest.js";
 import { andList, found, quoted, unitOf, unprintable } from "./words.js";
+import { z } from "./zod.js";
 
 /** Where a field stands, for messages: `{ owner: "a tremolo", key: "depth" }` is "a tremolo's depth". */
 export interface FieldName {

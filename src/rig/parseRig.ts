@@ -1,14 +1,14 @@
-import { z } from "zod";
 import { pedalModels } from "../pedals/models.js";
 import { handFaults } from "../routings/handDrawn.js";
 import { UserError } from "../userError.js";
 import { type PathFault, pathFaults, placedFaults } from "./faults.js";
-import { type Models, pedalSchema, unknownPedalSchema } from "./pedalSchema.js";
+import { pedalSchema, unknownPedalSchema } from "./pedalSchema.js";
 import { differenceFaults, nameFaults, type PedalWords, wiringFaults } from "./references.js";
 import type { Pedal, Rig } from "./rig.js";
 import { mostPedals, rigFields, rigSchema } from "./rigSchema.js";
 import { found } from "./words.js";
 import { readYaml, type YamlText } from "./yaml.js";
+import { z } from "./zod.js";
 
 /**
  * Reads the text of a rig file: YAML, checked against the schema, defaults filled in.
@@ -18,18 +18,14 @@ import { readYaml, type YamlText } from "./yaml.js";
  * @throws UserError with every fault of the rig at once, each with line and column, the value found, what is allowed
  */
 export function parseRig(text: string, file: string): Rig {
-  return parseWith(pedalModels, text, file);
-}
-
-function parseWith(models: Models, text: string, file: string): Rig {
   const yaml = readYaml(text, file);
   const root = rootOf(yaml, file);
-  const pedals = pedalsOf(root, models);
-  const rest = rigSchema(z.unknown()).safeParse(root);
+  const pedals = pedalsOf(root);
+  const rest = schemas().rig.safeParse(root);
   const faults = [
     ...(rest.success ? [] : pathFaults(rest.error)),
     ...pedals.faults,
-    ...referenceFaults(root, yaml, models),
+    ...referenceFaults(root, yaml),
   ];
   const faultsAt = (list: readonly PathFault[]) => new UserError(placedFaults(list, yaml, file));
   if (!rest.success || faults.length > 0) throw faultsAt(faults);
@@ -39,41 +35,49 @@ function parseWith(models: Models, text: string, file: string): Rig {
   return rig;
 }
 
+/** Made at the first rig and kept: making them takes longer than reading a rig with them. */
+const schemas = once(() => ({
+  rig: rigSchema(z.unknown()),
+  fields: rigFields(z.unknown()),
+  unknownPedal: unknownPedalSchema(pedalModels),
+  pedals: new Map(Object.keys(pedalModels).map((model) => [model, pedalSchema(model, pedalModels)])),
+}));
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | null = null;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
+
 /** Every pedal by the schema of its own model, so that a wrong model hides no other fault. */
-function pedalsOf(
-  root: Readonly<Record<string, unknown>>,
-  models: Models,
-): { read: Pedal[]; faults: PathFault[] } {
+function pedalsOf(root: Readonly<Record<string, unknown>>): { read: Pedal[]; faults: PathFault[] } {
   const read: Pedal[] = [];
   const faults: PathFault[] = [];
   const list: readonly unknown[] = Array.isArray(root.pedals) ? root.pedals : [];
   if (list.length > mostPedals) return { read, faults };
+  const { pedals, unknownPedal } = schemas();
   list.forEach((entry, n) => {
-    const model = wordsOf(entry).model;
-    const known = model !== null && Object.hasOwn(models, model);
-    const result = (known ? pedalSchema(model, models) : unknownPedalSchema(models)).safeParse(entry);
+    const result = (pedals.get(wordsOf(entry).model ?? "") ?? unknownPedal).safeParse(entry);
     if (!result.success) faults.push(...pathFaults(result.error, ["pedals", n]));
     else if ("size" in result.data) read.push(result.data);
   });
   return { read, faults };
 }
 
-function referenceFaults(
-  root: Readonly<Record<string, unknown>>,
-  yaml: YamlText,
-  models: Models,
-): PathFault[] {
+function referenceFaults(root: Readonly<Record<string, unknown>>, yaml: YamlText): PathFault[] {
   const pedals =
     Array.isArray(root.pedals) && root.pedals.length <= mostPedals ? root.pedals.map(wordsOf) : [];
-  const fields = rigFields(z.unknown());
+  const { fields } = schemas();
   const wirings = fields.wirings.safeParse(root.wirings);
   const stereoUnit = fields.stereoUnit.safeParse(root.stereoUnit);
   const secondUnit = fields.secondUnit.safeParse(root.secondUnit);
   return [
     ...nameFaults(pedals, yaml.placeOf),
-    ...differenceFaults("stereoUnit", stereoUnit.data ?? {}, pedals, models),
-    ...differenceFaults("secondUnit", secondUnit.data ?? {}, pedals, models),
-    ...wiringFaults(wirings.data ?? {}, pedals, models),
+    ...differenceFaults("stereoUnit", stereoUnit.data ?? {}, pedals, pedalModels),
+    ...differenceFaults("secondUnit", secondUnit.data ?? {}, pedals, pedalModels),
+    ...wiringFaults(wirings.data ?? {}, pedals, pedalModels),
   ];
 }
 

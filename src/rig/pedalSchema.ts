@@ -1,4 +1,3 @@
-import { z } from "zod";
 import type { PedalModel } from "../pedals/pedalModel.js";
 import {
   choiceField,
@@ -11,6 +10,7 @@ import {
 } from "./fields.js";
 import { jackChoices, type SizeMm, type Supply, whenOffChoices } from "./rig.js";
 import { settingsSchema } from "./settingsSchema.js";
+import { z } from "./zod.js";
 
 export type Models = Readonly<Record<string, PedalModel>>;
 

@@ -1,4 +1,3 @@
-import type { z } from "zod";
 import { routingIds } from "../routings/routing.js";
 import { type PathFault, pathFaults } from "./faults.js";
 import { didYouMean } from "./nearest.js";
@@ -7,6 +6,7 @@ import type { HandBox, HandWiring } from "./rig.js";
 import { settingsSchema } from "./settingsSchema.js";
 import { andList, quoted } from "./words.js";
 import type { Path, Place } from "./yaml.js";
+import type { z } from "./zod.js";
 
 /** What the rest of a rig may refer to, of a pedal that may have faults itself. */
 export interface PedalWords {

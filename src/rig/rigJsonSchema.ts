@@ -1,7 +1,7 @@
-import { z } from "zod";
 import { pedalModels } from "../pedals/models.js";
 import { anyPedalSchema } from "./pedalSchema.js";
 import { rigSchema } from "./rigSchema.js";
+import { z } from "./zod.js";
 
 /** JSON Schema (2020-12) of a rig file, for editors: settings by model, with bounds, defaults and what each does. */
 export function rigJsonSchema(): Record<string, unknown> {

@@ -1,4 +1,3 @@
-import { z } from "zod";
 import { boxesSchema, handBoxSchema, onHandSchema } from "./boxSchema.js";
 import {
   choiceField,
@@ -12,6 +11,7 @@ import {
 } from "./fields.js";
 import { type HandWiring, type MixerSettings, playsIntoChoices } from "./rig.js";
 import { quoted } from "./words.js";
+import { z } from "./zod.js";
 
 /** More than this is a mistake: no board carries it, and no person can judge it. */
 export const mostPedals = 64;

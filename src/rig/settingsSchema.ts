@@ -1,7 +1,7 @@
-import type { z } from "zod";
 import type { Setting, SettingTable, SettingValue } from "../dsp/kernel.js";
 import { choiceField, mapField, numberField, switchField, textField } from "./fields.js";
 import { aOrAn } from "./words.js";
+import type { z } from "./zod.js";
 
 /**
  * The settings of a model as a schema, made from its table: bounds, words and defaults stand there and nowhere else.

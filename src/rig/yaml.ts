@@ -126,7 +126,7 @@ function walk(root: Node | null, path: Path, key: boolean): Node | null {
     if (isMap(node)) {
       const pair = node.items.find((item) => isScalar(item.key) && String(item.key.value) === String(step));
       if (pair === undefined) return node;
-      const wantsKey = (key && depth === path.length - 1) || pair.value === null;
+      const wantsKey = (key && depth === path.length - 1) || isNothing(pair.value);
       next = wantsKey ? pair.key : pair.value;
     } else if (isSeq(node)) {
       next = node.items[Number(step)];
@@ -136,6 +136,10 @@ function walk(root: Node | null, path: Path, key: boolean): Node | null {
   }
   return node;
 }
+
+/** `depth:` with nothing behind it: its key tells the place better than the gap. */
+const isNothing = (value: unknown): boolean =>
+  value === null || (isScalar(value) && value.range?.[0] === value.range?.[1]);
 
 function placeOfNode(node: Node | null, placeAt: (offset: number) => Place): Place | undefined {
   return node?.range ? placeAt(node.range[0]) : undefined;
