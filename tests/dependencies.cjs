@@ -13,7 +13,7 @@ module.exports = {
     only("audio-knows-dsp", "audio", "dsp|files"),
     only("pedals-know-dsp", "pedals", "dsp"),
     only("measure-knows-dsp-and-audio", "measure", "dsp|audio"),
-    only("rig-knows-pedals", "rig", "dsp|pedals|routings|wiring"),
+    only("rig-knows-pedals", "rig", "dsp|files|pedals|routings|wiring"),
     only("wiring-knows-pedals-and-rig", "wiring", "dsp|pedals|rig|measure"),
     only("routings-know-wiring", "routings", "dsp|pedals|rig|wiring"),
     only("render-knows-wiring-and-pedals", "render", "dsp|pedals|rig|wiring"),

@@ -1,6 +1,6 @@
 import { dirname, resolve } from "node:path";
 import { readClip } from "../audio/readClip.js";
-import { resample } from "../audio/resample.js";
+import { resampleResponse } from "../audio/resample.js";
 import { pedalModels } from "../pedals/models.js";
 import type { Rig } from "../rig/rig.js";
 
@@ -19,7 +19,7 @@ export async function loadClips(
     const clip = await readClip(rigFile === null ? name : resolve(dirname(rigFile), name), {
       allowTruncated: false,
     });
-    const { channels } = await resample(clip, rateHz);
+    const { channels } = await resampleResponse(clip, rateHz);
     clips.set(name, channels.map(shared));
   }
   return clips;
