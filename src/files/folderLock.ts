@@ -1,4 +1,5 @@
 import {
+  chmodSync,
   existsSync,
   mkdtempSync,
   readdirSync,
@@ -30,6 +31,8 @@ export function takePartFolder(folder: string): string {
   const part = partFolderOf(folder);
   const mine = mkdtempSync(`${part}-`);
   try {
+    // A temporary folder is made for its owner's eyes only; this one becomes the results.
+    chmodSync(mine, 0o777 & ~process.umask());
     writeFileSync(join(mine, ownerFile), JSON.stringify({ pid: process.pid, host: hostname() }));
     for (let attempt = 0; attempt < 5; attempt++) {
       if (renamed(mine, part)) return part;
