@@ -116,8 +116,9 @@ export class TruePeakMeter {
     let largestBend = 0;
     let bendSum = 0;
     for (let i = 0; i < bendGains.length; i++) {
-      const peak = this.#cellPeaks[cell - cellsEitherWay + i];
-      const bend = this.#cellBends[cell - cellsEitherWay + i];
+      const near = cell - cellsEitherWay + i;
+      const peak = this.#cellPeaks[near];
+      const bend = this.#cellBends[near];
       if (peak > tapPeak) tapPeak = peak;
       if (bend > largestBend) largestBend = bend;
       bendSum += bendGains[i] * bend;

@@ -19,7 +19,6 @@ test.each([1, 7, 64, 511])("blocks of %i give the same bits", (size) => {
   expect(filtered(48_000, inputs, size)).toEqual(filtered(48_000, inputs, 5000));
 });
 
-/** Left to ring, its memory is set to zero before numbers turn so small that arithmetic slows down. */
 test("silence becomes silence", () => {
   const [output] = filtered(48_000, [impulse(200_000), new Float32Array(200_000)], 4096);
   expect(output.subarray(0, 100).every((x) => x !== 0)).toBe(true);

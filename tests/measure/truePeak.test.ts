@@ -33,6 +33,30 @@ test.each([44_100, 48_000, 96_000])("so it is in longer sounds, at %i Hz", (rate
   }
 });
 
+/**
+ * Closed form, the worst case: samples with the signs of the taps make the sum of all products' sizes. Sizes change from
+ * one stretch of 16 frames to the next, and an earlier sample nearly as large as that sum is the peak to beat.
+ */
+test("a peak far above its samples is found behind a higher sample", () => {
+  const next = randomNumbers(1);
+  for (const rateHz of [44_100, 48_000, 96_000]) {
+    for (const { taps } of peakInterpolator(rateHz)) {
+      for (let start = 400; start < 416; start++) {
+        const sizes = Array.from({ length: 5 }, () => 0.2 + 0.8 * next());
+        const stretch = (j: number) => sizes[Math.floor((start + j) / 16) - Math.floor(start / 16)];
+        const samples = Float32Array.from(taps, (tap, j) => Math.sign(tap) * stretch(j));
+        const sum = taps.reduce((total, tap, j) => total + tap * samples[j], 0);
+        const sound = new Float32Array(700);
+        sound[200] = sum * 0.999;
+        sound.set(samples, start);
+        const meter = new TruePeakMeter(rateHz);
+        meter.push(sound, 700);
+        expectWithin(meter.result().truePeak / plainPeak(sound, rateHz), 1, 1e-12);
+      }
+    }
+  }
+});
+
 test("a result may be asked for on the way", () => {
   const sound = anySound(5, 5000);
   const [asked, silent] = [new TruePeakMeter(48_000), new TruePeakMeter(48_000)];

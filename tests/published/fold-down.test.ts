@@ -59,10 +59,17 @@ test("it is the loudness of (L, R) less that of (m, m)", () => {
   expectWithin(foldDownLossDb(left, right, rateHz), before - after, 1e-5, "LU");
 });
 
-/** Where the mono sum is under the gate, the blocks that count for stereo are compared: 60 dB stay 60 dB. */
+/**
+ * Where the mono sum is under the gate, the blocks that count for stereo are compared: 60 dB stay 60 dB, and faint
+ * hiss behind the sound, under the gate itself, does not come into it.
+ */
 test("a mono sum under the absolute gate still has its loss", () => {
   const left = sine({ ...tone, peakDbfs: -20 });
   const right = left.map((x) => -x * 0.998);
   const expectedDb = 10 * Math.log10((2 * (1 + 0.998 ** 2)) / (1 - 0.998) ** 2);
   expectWithin(foldDownLossDb(left, right, rateHz), expectedDb, 0.01, "LU");
+  const hiss = [6, 7].map((seed) => noise({ seed, frames: left.length, rms: 1e-4 }));
+  const longer = [left, right].map((side, k) => Float32Array.from([...side, ...hiss[k]]));
+  // Three blocks in 50 lie partly in the hiss; all of it would take off 4 LU and more.
+  expectWithin(foldDownLossDb(longer[0], longer[1], rateHz), expectedDb, 0.5, "LU");
 });
