@@ -1,0 +1,74 @@
+import type { Reading } from "../../compare/renderPart.js";
+import type { LevelReading } from "../../measure/match.js";
+import type { TailRule } from "../../render/render.js";
+import type { Wiring } from "../../wiring/wiring.js";
+import type { StereoField } from "../bench.js";
+
+/** What the page asks of its worker, and what it gets. Plain data: all of it can be posted. */
+export type EngineJob = SoundJob | ResponsesJob | FiguresJob;
+
+export interface NamedWiring {
+  readonly id: string;
+  readonly wiring: Wiring;
+}
+
+interface Common {
+  readonly wirings: readonly NamedWiring[];
+  readonly rateHz: number;
+  /** Sound files that settings name, at `rateHz`, by the value of the setting. */
+  readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
+  readonly tail: TailRule;
+}
+
+/** Render, so that it can be heard. */
+export interface SoundJob extends Common {
+  readonly kind: "sound";
+  readonly take: Float32Array;
+  /** Frames that the wirings that are not rendered anew need. */
+  readonly leastFrames: number;
+}
+
+/** Find out how long each wiring's response to an impulse is: decay is read from responses of one length. */
+export interface ResponsesJob extends Common {
+  readonly kind: "responses";
+}
+
+/** Measure, as `compare` does. */
+export interface FiguresJob extends Common {
+  readonly kind: "figures";
+  readonly take: Float32Array;
+  /** Length of all renders, and of all responses to an impulse. */
+  readonly frames: number;
+  readonly responseFrames: number;
+  /** Gain of each wiring in its picture of left against right; full scale is the picture's edge. */
+  readonly fieldGains: ReadonlyMap<string, number>;
+}
+
+export interface SoundResult {
+  /** Length of every track. */
+  readonly frames: number;
+  readonly tracks: readonly Track[];
+}
+
+/** One wiring's sound as it is played. */
+export interface Track {
+  readonly id: string;
+  /** Left and right; one channel where both are the same; of an open mixer: what arrives at each of its inputs. */
+  readonly channels: readonly Float32Array[];
+  /** Frames until its own tail has died. */
+  readonly neededFrames: number;
+  readonly level: TrackLevel;
+}
+
+export interface TrackLevel extends LevelReading {
+  readonly samplePeakDbfs: number | null;
+}
+
+export interface ResponsesResult {
+  readonly needs: readonly { readonly id: string; readonly frames: number }[];
+}
+
+export interface FiguresResult {
+  readonly readings: readonly Reading[];
+  readonly fields: readonly (StereoField & { readonly id: string })[];
+}

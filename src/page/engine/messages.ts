@@ -1,0 +1,12 @@
+import type { EngineJob, FiguresResult, ResponsesResult, SoundResult } from "./jobs.js";
+
+export type ToWorker =
+  | { readonly kind: "start"; readonly fftBinary: Uint8Array }
+  | { readonly kind: "job"; readonly job: EngineJob };
+
+export type FromWorker =
+  | { readonly kind: "progress"; readonly frames: number }
+  | { readonly kind: "sound"; readonly result: SoundResult }
+  | { readonly kind: "responses"; readonly result: ResponsesResult }
+  | { readonly kind: "figures"; readonly result: FiguresResult }
+  | { readonly kind: "fault"; readonly message: string };

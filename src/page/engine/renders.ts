@@ -1,0 +1,216 @@
+import { type Choice, chooseRoutings } from "../../compare/chooseRoutings.js";
+import { dryId, dryWiring } from "../../compare/dryWiring.js";
+import { type Levels, levelsOf } from "../../compare/levels.js";
+import { partition } from "../../compare/partition.js";
+import type { Reading } from "../../compare/renderPart.js";
+import { tailRule } from "../../compare/tail.js";
+import { dbToGain } from "../../dsp/units.js";
+import type { TailRule } from "../../render/render.js";
+import type { Rig } from "../../rig/rig.js";
+import type { StereoField } from "../bench.js";
+import type { Engine } from "./engine.js";
+import type { FiguresResult, NamedWiring, Track } from "./jobs.js";
+
+/** What is to be rendered. */
+export interface RenderState {
+  readonly rig: Rig;
+  readonly take: { readonly samples: Float32Array; readonly rateHz: number };
+  readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
+}
+
+export interface RenderedSound {
+  readonly wirings: readonly NamedWiring[];
+  readonly frames: number;
+  /** In the order of `wirings`. */
+  readonly tracks: readonly Track[];
+}
+
+export interface RenderedFigures {
+  readonly choice: Choice;
+  readonly frames: number;
+  readonly readings: readonly Reading[];
+  readonly levels: Levels;
+  readonly fields: ReadonlyMap<string, StereoField>;
+}
+
+export interface UpdateOptions {
+  readonly signal: AbortSignal;
+  readonly onProgress: (done: number, what: string) => void;
+  /** Called as soon as all can be heard, before anything is measured. May give back other memory with the same sound. */
+  readonly onSound: (sound: RenderedSound) => readonly (readonly Float32Array[])[];
+}
+
+interface Known<T> {
+  /** The wiring for which it is true. */
+  readonly key: string;
+  readonly value: T;
+}
+
+/** All that was rendered and measured, by wiring, and the work of bringing it up to date: only what changed is done again. */
+export class Renders {
+  readonly #engine: Engine;
+  readonly #ids: readonly string[];
+  readonly #reference: string | null;
+  readonly #tailSeconds: number;
+  readonly #matched: boolean;
+  readonly #tracks = new Map<string, Known<Track>>();
+  readonly #responseFrames = new Map<string, Known<number>>();
+  readonly #figures = new Map<string, Known<{ reading: Reading; field: StereoField }>>();
+  #take: RenderState["take"] | null = null;
+
+  /** @param plan  routings of the comparison, the one to compare with, longest tail, and whether its files are matched */
+  constructor(
+    engine: Engine,
+    plan: { ids: readonly string[]; reference: string | null; tailSeconds: number; matched: boolean },
+  ) {
+    this.#engine = engine;
+    this.#ids = plan.ids;
+    this.#reference = plan.reference;
+    this.#tailSeconds = plan.tailSeconds;
+    this.#matched = plan.matched;
+  }
+
+  /** @throws what `signal` was aborted with; UserError when the rig does not hold together */
+  async update(state: RenderState, options: UpdateOptions): Promise<RenderedFigures> {
+    if (state.take !== this.#take) this.#forget(state.take);
+    const choice = chooseRoutings(state.rig, this.#ids, this.#reference);
+    const possible = choice.routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : []));
+    const wirings = [{ id: dryId, wiring: dryWiring }, ...possible];
+    const work: Work = { ...state, wirings, tail: tailRule(state.rig, this.#tailSeconds), ...options };
+    const lengths = this.#learnResponses(work);
+    const [frames] = await Promise.all([this.#renderSound(work), lengths]);
+    const kept = options.onSound({ wirings, frames, tracks: this.#current(work) });
+    this.#current(work).forEach((track, n) => {
+      const { key } = this.#tracks.get(track.id)!;
+      this.#tracks.set(track.id, { key, value: { ...track, channels: kept[n] } });
+    });
+    return { choice, frames, ...(await this.#readFigures(work, frames)) };
+  }
+
+  #forget(take: RenderState["take"]): void {
+    this.#take = take;
+    this.#tracks.clear();
+    this.#responseFrames.clear();
+    this.#figures.clear();
+  }
+
+  /** @returns frames that all tracks have at least */
+  async #renderSound(work: Work): Promise<number> {
+    const stale = work.wirings.filter((wiring) => this.#tracks.get(wiring.id)?.key !== keyOf(wiring));
+    await this.#renderTracks(work, stale, this.#neededFrames(work, stale));
+    const frames = this.#neededFrames(work, []);
+    const short = work.wirings.filter(({ id }) => this.#tracks.get(id)!.value.channels[0].length < frames);
+    await this.#renderTracks(work, short, frames);
+    return frames;
+  }
+
+  async #renderTracks(work: Work, wirings: readonly NamedWiring[], leastFrames: number): Promise<void> {
+    if (wirings.length === 0) return;
+    const { take, clips, tail, signal, onProgress } = work;
+    const what = `rendering ${wirings.length} ${wirings.length === 1 ? "wiring" : "wirings"}`;
+    const { samples, rateHz } = take;
+    const { tracks } = await this.#engine.sound(
+      { kind: "sound", wirings, take: samples, rateHz, clips, tail, leastFrames },
+      { signal, onFrames: (done) => onProgress(soundShare * Math.min(1, done / samples.length), what) },
+    );
+    tracks.forEach((track, n) => {
+      this.#tracks.set(track.id, { key: keyOf(wirings[n]), value: track });
+    });
+  }
+
+  async #learnResponses({ wirings, take: { rateHz }, clips, tail, signal }: Work): Promise<void> {
+    const stale = wirings.filter((wiring) => this.#responseFrames.get(wiring.id)?.key !== keyOf(wiring));
+    if (stale.length === 0) return;
+    const job = { kind: "responses", wirings: stale, rateHz, clips, tail } as const;
+    const { needs } = await this.#engine.responses(job, { signal });
+    needs.forEach(({ id, frames }, n) => {
+      this.#responseFrames.set(id, { key: keyOf(stale[n]), value: frames });
+    });
+  }
+
+  async #readFigures(work: Work, frames: number): Promise<Omit<RenderedFigures, "choice" | "frames">> {
+    const { wirings } = work;
+    const responseFrames = Math.max(...wirings.map(({ id }) => this.#responseFrames.get(id)!.value));
+    const tracks = this.#current(work);
+    const levels = levelsOf(
+      tracks.map(({ id, level }) => ({ id, measures: level })),
+      this.#matched,
+    );
+    const keyed = (wiring: NamedWiring) => `${frames} ${responseFrames} ${keyOf(wiring)}`;
+    const stale = wirings.filter((wiring) => this.#figures.get(wiring.id)?.key !== keyed(wiring));
+    const results = await this.#measure(work, stale, {
+      frames,
+      responseFrames,
+      fieldGains: fieldGains(tracks),
+    });
+    for (const { readings, fields } of results) {
+      readings.forEach((reading, n) => {
+        const wiring = wirings.find(({ id }) => id === reading.id)!;
+        this.#figures.set(reading.id, { key: keyed(wiring), value: { reading, field: fields[n] } });
+      });
+    }
+    const found = wirings.map(({ id }) => this.#figures.get(id)!.value);
+    return {
+      readings: found.map(({ reading }) => reading),
+      levels,
+      fields: new Map(found.map(({ reading, field }) => [reading.id, field])),
+    };
+  }
+
+  #measure(
+    { take: { samples, rateHz }, clips, tail, signal, onProgress }: Work,
+    stale: readonly NamedWiring[],
+    common: { frames: number; responseFrames: number; fieldGains: ReadonlyMap<string, number> },
+  ): Promise<FiguresResult[]> {
+    const parts = partition(
+      stale.map(({ wiring }) => wiring),
+      this.#engine.count,
+    );
+    const done = parts.map(() => 0);
+    return Promise.all(
+      parts.map((members, part) => {
+        const wirings = members.map((n) => stale[n]);
+        return this.#engine.figures(
+          { kind: "figures", wirings, take: samples, rateHz, clips, tail, ...common },
+          {
+            signal,
+            onFrames: (frames) => {
+              done[part] = frames;
+              const share = Math.min(...done) / common.frames;
+              onProgress(soundShare + (1 - soundShare) * share, "measuring");
+            },
+          },
+        );
+      }),
+    );
+  }
+
+  #neededFrames({ wirings, take }: Work, without: readonly NamedWiring[]): number {
+    const known = wirings.filter((wiring) => !without.includes(wiring));
+    return Math.max(take.samples.length, ...known.map(({ id }) => this.#tracks.get(id)!.value.neededFrames));
+  }
+
+  #current({ wirings }: Work): Track[] {
+    return wirings.map(({ id }) => this.#tracks.get(id)!.value);
+  }
+}
+
+interface Work extends RenderState, UpdateOptions {
+  readonly wirings: readonly NamedWiring[];
+  readonly tail: TailRule;
+}
+
+/** Share of the whole time that rendering takes; the rest is measuring. */
+const soundShare = 0.3;
+
+const keyOf = ({ wiring }: NamedWiring): string => JSON.stringify(wiring);
+
+/** The edge of a picture of left against right lies so far above the loudness of the sound: room for its peaks. */
+const fieldRoomDb = 16;
+
+/** Gains that bring the loudness of each to one place in its picture, whatever the others are. */
+function fieldGains(tracks: readonly Track[]): Map<string, number> {
+  return new Map(
+    tracks.map(({ id, level: { integratedLufs } }) => [id, dbToGain(-(integratedLufs ?? 0) - fieldRoomDb)]),
+  );
+}

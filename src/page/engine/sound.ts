@@ -1,0 +1,96 @@
+import { gainToDb, secondsToFrames } from "../../dsp/units.js";
+import { KEnergyMeter, stereoSteps } from "../../measure/kEnergies.js";
+import { integratedLufsOf } from "../../measure/loudness.js";
+import { TruePeakMeter } from "../../measure/truePeak.js";
+import { compileWithMixers } from "../../render/compile.js";
+import { render } from "../../render/render.js";
+import type { SoundJob, SoundResult, TrackLevel } from "./jobs.js";
+import { openMixerOf } from "./openMixer.js";
+
+/** Renders wirings to be heard, and learns their levels, so that they can be matched before they sound. */
+export function renderSound(job: SoundJob, onFrames: (frames: number) => void): SoundResult {
+  const { wirings, take, rateHz, clips, tail, leastFrames } = job;
+  const mixers = wirings.map(({ wiring }) => openMixerOf(wiring));
+  const open = mixers.flatMap((mixer, wiring) => (mixer ? [{ wiring, mixer: mixer.id }] : []));
+  const graph = compileWithMixers(
+    wirings.map(({ wiring }) => wiring),
+    open,
+    { rateHz, clips },
+  );
+  const longest = Math.max(leastFrames, take.length + secondsToFrames(tail.capSeconds, rateHz));
+  const tapes = graph.outputs.map(() => new Tape(longest));
+  const meters = wirings.map(() => new LevelMeter(rateHz));
+  let needs: readonly number[] = [];
+  const frames = render(graph, {
+    take,
+    rateHz,
+    tail,
+    watched: 2 * wirings.length,
+    agree: (needed) => Math.max(needed, leastFrames),
+    onNeeds: (needed) => {
+      needs = needed;
+    },
+    onFrames,
+    sink: (outputs, count) => {
+      for (let n = 0; n < tapes.length; n++) tapes[n].write(outputs[n], count);
+      for (let n = 0; n < meters.length; n++) meters[n].push(outputs[2 * n], outputs[2 * n + 1], count);
+    },
+  });
+  let at = 2 * wirings.length;
+  const tracks = wirings.map(({ id }, n) => {
+    const [left, right] = [tapes[2 * n].samples(frames), tapes[2 * n + 1].samples(frames)];
+    const inputs = Array.from({ length: mixers[n]?.inputs.length ?? 0 }, () => tapes[at++].samples(frames));
+    const isMono = graph.outputs[2 * n] === graph.outputs[2 * n + 1];
+    const channels = inputs.length > 0 ? inputs : isMono ? [left] : [left, right];
+    return {
+      id,
+      channels,
+      neededFrames: Math.max(needs[2 * n], needs[2 * n + 1]),
+      level: meters[n].result(),
+    };
+  });
+  return { frames, tracks };
+}
+
+/** One channel as it grows. */
+class Tape {
+  readonly #samples: Float32Array;
+  #frames = 0;
+  constructor(mostFrames: number) {
+    this.#samples = new Float32Array(mostFrames);
+  }
+  write(block: Float32Array, frames: number): void {
+    this.#samples.set(block.subarray(0, frames), this.#frames);
+    this.#frames += frames;
+  }
+  samples(frames: number): Float32Array {
+    return this.#samples.slice(0, frames);
+  }
+}
+
+/** What matching must know of a render, and its peak; the same figures as those of the full meter. */
+class LevelMeter {
+  readonly #rateHz: number;
+  readonly #loudness: KEnergyMeter;
+  readonly #peaks: readonly TruePeakMeter[];
+  constructor(rateHz: number) {
+    this.#rateHz = rateHz;
+    this.#loudness = new KEnergyMeter(rateHz);
+    this.#peaks = [new TruePeakMeter(rateHz), new TruePeakMeter(rateHz)];
+  }
+  push(left: Float32Array, right: Float32Array, frames: number): void {
+    this.#loudness.push(left, right, frames);
+    this.#peaks[0].push(left, frames);
+    this.#peaks[1].push(right, frames);
+  }
+  result(): TrackLevel {
+    const peaks = this.#peaks.map((meter) => meter.result());
+    return {
+      integratedLufs: integratedLufsOf(stereoSteps(this.#loudness.result()), this.#rateHz),
+      truePeakDbtp: dbOf(Math.max(...peaks.map(({ truePeak }) => truePeak))),
+      samplePeakDbfs: dbOf(Math.max(...peaks.map(({ samplePeak }) => samplePeak))),
+    };
+  }
+}
+
+const dbOf = (peak: number): number | null => (peak > 0 ? gainToDb(peak) : null);

@@ -1,0 +1,234 @@
+import type { Take } from "../audio/take.js";
+import { assembleReport } from "../compare/assembleReport.js";
+import { chooseRoutings } from "../compare/chooseRoutings.js";
+import { dryId } from "../compare/dryWiring.js";
+import type { SettingValue } from "../dsp/kernel.js";
+import type { Report } from "../report/report.js";
+import type { Rig } from "../rig/rig.js";
+import { toYaml } from "../rig/toYaml.js";
+import { UserError } from "../userError.js";
+import type { Bench, BenchChange, StereoField } from "./bench.js";
+import { type UnitChange, withMixer, withSetting, withUnit } from "./changedRig.js";
+import { Engine } from "./engine/engine.js";
+import { type RenderedFigures, type RenderedSound, Renders } from "./engine/renders.js";
+import { LiveSound } from "./liveSound.js";
+import { mostTakeFrames } from "./memory.js";
+import { overviewOf } from "./overview.js";
+import type { PageInputs } from "./pageInputs.js";
+import { LivePlayer } from "./player/livePlayer.js";
+import { openTake } from "./take/openTake.js";
+import { type Clips, pageClips, pageTake } from "./take/pageTake.js";
+
+/** A control that is dragged is rendered once it has rested this long. */
+const restMs = 60;
+
+/** The bench of the page: the rig as it is turned, its renders, its report, its player. */
+export class LiveBench implements Bench {
+  readonly originalRig: Rig;
+  readonly player: LivePlayer;
+  readonly #page: PageInputs;
+  readonly #engine: Engine;
+  readonly #renders: Renders;
+  readonly #sound: LiveSound;
+  readonly #listeners = new Set<(change: BenchChange) => void>();
+  #rig: Rig;
+  #take: Take | null = null;
+  #clips: Clips = new Map();
+  #isNewTake = true;
+  #report: Report;
+  #fields: ReadonlyMap<string, StereoField> = new Map();
+  #progress: Bench["progress"] = { done: 0, what: "opening the take" };
+  #overview: Float32Array = new Float32Array(0);
+  #fault: string | null = null;
+  #work: AbortController | null = null;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+
+  /** Starts to decode and render at once. */
+  constructor(page: PageInputs) {
+    const { report } = page.data;
+    const ids = report.routings.map(({ id }) => id);
+    this.#page = page;
+    this.#rig = page.inputs.rig;
+    this.originalRig = page.inputs.rig;
+    this.#report = report;
+    this.#engine = new Engine(page.engineSource, page.fftBinary, 2);
+    this.#renders = new Renders(this.#engine, {
+      ids,
+      reference: report.reference,
+      tailSeconds: page.inputs.tailSeconds,
+      matched: report.matching.on,
+    });
+    const choices = [...report.routings.filter(({ possible }) => possible).map(({ id }) => id), dryId];
+    this.player = new LivePlayer(choices, () => this.#tell("player"));
+    this.#sound = new LiveSound(this.player);
+    void this.#open();
+  }
+
+  get rig(): Rig {
+    return this.#rig;
+  }
+  get takeName(): string {
+    return this.#take?.file ?? this.#page.data.report.take.file;
+  }
+  get report(): Report {
+    return this.#report;
+  }
+  get fields(): ReadonlyMap<string, StereoField> {
+    return this.#fields;
+  }
+  get progress(): Bench["progress"] {
+    return this.#progress;
+  }
+  get overview(): Float32Array {
+    return this.#overview;
+  }
+  get fault(): string | null {
+    return this.#fault;
+  }
+
+  listen(listener: (change: BenchChange) => void): () => void {
+    this.#listeners.add(listener);
+    return () => void this.#listeners.delete(listener);
+  }
+
+  setSetting(pedal: string, key: string, value: SettingValue): void {
+    this.#change(withSetting(this.#rig, pedal, key, value));
+  }
+  setUnit(pedal: string, change: UnitChange): void {
+    this.#change(withUnit(this.#rig, pedal, change));
+  }
+  setMixer(change: Partial<Rig["mixer"]>): void {
+    this.#change(withMixer(this.#rig, change));
+  }
+  reset(): void {
+    this.#change(this.originalRig);
+  }
+
+  async loadTake(file: File): Promise<void> {
+    const { tailSeconds } = this.#page.inputs;
+    const { length } = this.player.choices;
+    const take = await openTake(file, (rateHz) => mostTakeFrames(length, rateHz, tailSeconds));
+    this.#clips = await pageClips(this.#page, take.rateHz);
+    this.#take = take;
+    this.#isNewTake = true;
+    this.#tell("take");
+    void this.#update();
+  }
+
+  rigYaml(): string {
+    return toYaml(this.#rig);
+  }
+  routingWav(id: string): Blob {
+    return this.#sound.wav(id);
+  }
+
+  async #open(): Promise<void> {
+    try {
+      this.#take = await pageTake(this.#page);
+      if (this.#take) this.#clips = await pageClips(this.#page, this.#take.rateHz);
+    } catch (error) {
+      this.#fail(error);
+      return;
+    }
+    if (this.#take) await this.#update();
+    else this.#fail(new UserError("the take was too long to travel in this page; bring one of your own"));
+  }
+
+  /** Open mixers are turned at once; the rest is rendered once the control rests. */
+  #change(rig: Rig): void {
+    this.#rig = rig;
+    this.#tell("rig");
+    try {
+      this.#sound.turn(this.#choice().routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : [])));
+    } catch (error) {
+      this.#fail(error);
+      return;
+    }
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => void this.#update(), restMs);
+  }
+
+  #choice() {
+    const { routings, reference } = this.#page.data.report;
+    return chooseRoutings(
+      this.#rig,
+      routings.map(({ id }) => id),
+      reference,
+    );
+  }
+
+  /** Brings sound and figures up to date; an earlier update that is not done is given up. */
+  async #update(): Promise<void> {
+    const take = this.#take;
+    if (!take) return;
+    clearTimeout(this.#timer);
+    this.#work?.abort();
+    const work = new AbortController();
+    this.#work = work;
+    const rig = this.#rig;
+    try {
+      const figures = await this.#renders.update(
+        { rig, take, clips: this.#clips },
+        {
+          signal: work.signal,
+          onProgress: (done, what) => this.#setProgress({ done, what }),
+          onSound: (rendered) => this.#hear(rendered, take),
+        },
+      );
+      this.#report = this.#reportOf(figures, rig, take);
+      this.#fields = figures.fields;
+      this.#setFault(null);
+      this.#setProgress(null);
+      this.#tell("report");
+    } catch (error) {
+      if (!work.signal.aborted) this.#fail(error);
+    }
+  }
+
+  #hear(rendered: RenderedSound, take: Take): readonly (readonly Float32Array[])[] {
+    this.#overview = overviewOf(take.samples, rendered.frames);
+    const kept = this.#sound.take(rendered, take.rateHz, this.#isNewTake);
+    this.#isNewTake = false;
+    return kept;
+  }
+
+  #reportOf({ choice, frames, readings, levels }: RenderedFigures, rig: Rig, take: Take): Report {
+    const { report } = this.#page.data;
+    const withoutEnd = (name: string) => name.replace(/\.wav$/, "");
+    const files = report.routings.flatMap(({ id, files }) =>
+      files ? [[id, withoutEnd(files.stereo)] as const] : [],
+    );
+    return assembleReport({
+      rig,
+      rigFile: report.rig.file,
+      take,
+      choice,
+      frames,
+      readings,
+      levels,
+      names: new Map([[dryId, withoutEnd(report.take.dryFile ?? dryId)], ...files]),
+    });
+  }
+
+  #fail(error: unknown): void {
+    if (!(error instanceof UserError)) console.error(error);
+    const words = error instanceof Error ? error.message : String(error);
+    this.#setFault(error instanceof UserError ? words : `this could not be rendered: ${words}`);
+    this.#setProgress(null);
+  }
+
+  #setFault(fault: string | null): void {
+    if (this.#fault === fault) return;
+    this.#fault = fault;
+    this.#tell("fault");
+  }
+
+  #setProgress(progress: Bench["progress"]): void {
+    this.#progress = progress;
+    this.#tell("progress");
+  }
+
+  #tell(change: BenchChange): void {
+    for (const listener of this.#listeners) listener(change);
+  }
+}
