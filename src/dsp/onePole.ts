@@ -35,3 +35,28 @@ export class OnePole {
     this.#y = y;
   }
 }
+
+/** First-order high-pass, in place: y[n] = b (x[n] - x[n - 1]) + p y[n - 1] with b = (1 + p) / 2, 3 dB down at its corner. */
+export class OnePoleCut {
+  readonly #pole: number;
+  #x = 0;
+  #y = 0;
+  constructor(cutoffHz: number, rateHz: number) {
+    const tangent = Math.tan((Math.PI * cutoffHz) / rateHz);
+    this.#pole = (1 - tangent) / (1 + tangent);
+  }
+  process(signal: Float64Array, frames: number): void {
+    const p = this.#pole;
+    const b = (1 + p) / 2;
+    let x = this.#x;
+    let y = this.#y;
+    for (let n = 0; n < frames; n++) {
+      y = b * (signal[n] - x) + p * y;
+      if (Math.abs(y) < silent) y = 0;
+      x = signal[n];
+      signal[n] = y;
+    }
+    this.#x = x;
+    this.#y = y;
+  }
+}

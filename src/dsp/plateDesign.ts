@@ -1,3 +1,4 @@
+import { allPassEnergy } from "./allPassEnergy.js";
 import { decayGain } from "./decayGain.js";
 import { lowPassPole, onePoleGain } from "./onePole.js";
 import {
@@ -124,7 +125,3 @@ const energyThrough = ({ swinging, first, second, last, diffusion1, diffusion2 }
   first.gain ** 2 *
   allPassEnergy(diffusion2, second.gain) *
   last.gain ** 2;
-
-/** Energy of the response of an all-pass whose delay has a gain c: g^2 + (1 - g^2)^2 c^2 / (1 - g^2 c^2). */
-const allPassEnergy = (g: number, c: number): number =>
-  g ** 2 + ((1 - g ** 2) ** 2 * c ** 2) / (1 - (g * c) ** 2);

@@ -8,7 +8,9 @@ import { overdrive } from "./overdrive.js";
 import type { PedalModel } from "./pedalModel.js";
 import { phaser } from "./phaser.js";
 import { plate } from "./plate.js";
+import { response } from "./response.js";
 import { speaker } from "./speaker.js";
+import { spring } from "./spring.js";
 import { tone } from "./tone.js";
 import { tremolo } from "./tremolo.js";
 import { vibrato } from "./vibrato.js";
@@ -30,4 +32,6 @@ export const pedalModels: Readonly<Record<string, PedalModel>> = {
   speaker,
   plate,
   hall,
+  spring,
+  response,
 };

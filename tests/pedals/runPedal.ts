@@ -1,7 +1,11 @@
+import { initialiseFft } from "../../src/dsp/fft.js";
 import { defaultsOf, type Kernel, type SettingValue } from "../../src/dsp/kernel.js";
 import { pedalModels } from "../../src/pedals/models.js";
 import type { PedalModel, PedalUse } from "../../src/pedals/pedalModel.js";
 import { noise, randomNumbers } from "../signals.js";
+
+/** Convolution needs it before any kernel is made. */
+await initialiseFft();
 
 export type Sound = readonly Float32Array[];
 export type Values = Readonly<Record<string, SettingValue>>;
