@@ -15,6 +15,7 @@ export function correlation(left: Float32Array, right: Float32Array): number | n
 
 /** The same from energies that are summed already: of a take, a window or a frequency band. */
 export function correlationOf({ left, right, cross }: Pick<StereoEnergies, "left" | "right" | "cross">) {
-  const norm = Math.sqrt(left) * Math.sqrt(right);
+  // The root of a square is exact, so equal channels give 1 and not nearly 1.
+  const norm = Math.sqrt(left * right);
   return norm > 0 ? Math.max(-1, Math.min(1, cross / norm)) : null;
 }

@@ -25,7 +25,7 @@ export function iacc(left: Float32Array, right: Float32Array, rateHz: number): n
  * taken out again. What is left, where lags reach across a block's edge, is below 1e-6.
  */
 export function iaccOf(spectrum: StereoSpectrum): number | null {
-  const norm = Math.sqrt(total(spectrum.left)) * Math.sqrt(total(spectrum.right));
+  const norm = Math.sqrt(total(spectrum.left) * total(spectrum.right));
   if (!(norm > 0)) return null;
   const products = crossCorrelation(spectrum);
   const size = products.length;

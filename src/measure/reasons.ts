@@ -1,3 +1,4 @@
+import { bandReasons, needsReference } from "./bandReasons.js";
 import type { Measures } from "./measures.js";
 import type { StereoEnergies } from "./stereoSums.js";
 
@@ -9,7 +10,6 @@ interface Facts {
 }
 
 const needsWiring = "needs a wiring; only a comparison of routings knows one";
-const needsReference = "needs a reference to compare with";
 
 /**
  * Why each field of `measures` that is null is so, in plain words, by its name; a field of bands as `bands.levelDb`,
@@ -24,7 +24,7 @@ export function reasonsOf(
   const whole = wholeFields
     .filter(([field]) => measures[field] === null)
     .map(([field, why]) => [field, silenceOf(energies) ?? why(facts)]);
-  return Object.fromEntries([...whole, ...bandReasons(measures, facts)]);
+  return Object.fromEntries([...whole, ...bandReasons(measures, rateHz)]);
 }
 
 const wholeFields: readonly (readonly [keyof Known, (facts: Facts) => string])[] = [
@@ -70,39 +70,4 @@ function shorterThan(leastSeconds: number, { energies, rateHz }: Facts): string 
   const seconds = energies.frames / rateHz;
   if (seconds >= leastSeconds) return null;
   return `the sound lasts ${seconds.toFixed(3)} s; this takes ${leastSeconds} s`;
-}
-
-function bandReasons({ bands, thirds }: Known, facts: Facts): string[][] {
-  const reasons: string[][] = [
-    ["bands.toDryDb", needsReference],
-    ["bands.toReferenceDb", needsReference],
-    ["thirds.toDryDb", needsReference],
-    ["thirds.toReferenceDb", needsReference],
-  ];
-  const note = (field: string, why: string, centresHz: readonly number[]) => {
-    if (centresHz.length > 0)
-      reasons.push([field, `${centresHz.join(", ")} Hz: ${silenceOf(facts.energies) ?? why}`]);
-  };
-  const halfHz = facts.rateHz / 2;
-  const past = `not below half the rate, ${halfHz} Hz, or silent`;
-  const empty = (field: "correlation" | "sideShare" | "foldDownLossDb") =>
-    bands.filter((band) => band.levelDb !== null && band[field] === null).map(({ centreHz }) => centreHz);
-  note(
-    "bands.levelDb",
-    past,
-    bands.filter(({ levelDb }) => levelDb === null).map(({ centreHz }) => centreHz),
-  );
-  note(
-    "thirds.levelDb",
-    past,
-    thirds.filter(({ levelDb }) => levelDb === null).map(({ centreHz }) => centreHz),
-  );
-  note("bands.correlation", "over 100 dB below the loudest band, or one side silent", empty("correlation"));
-  note("bands.sideShare", "over 100 dB below the loudest band", empty("sideShare"));
-  note(
-    "bands.foldDownLossDb",
-    "cancels in mono, or over 100 dB below the loudest band",
-    empty("foldDownLossDb"),
-  );
-  return reasons;
 }

@@ -106,7 +106,20 @@ test("opposite polarity: no middle, and nothing left in mono", () => {
   expect(opposite).toMatchObject({ correlation: -1, sideShare: 1, sideToMidDb: null, foldDownLossDb: null });
   expect(opposite.worstFoldDownHz).not.toBeNull();
   expect(opposite.reasons.foldDownLossDb).toBe("left and right cancel entirely in mono");
-  expect(opposite.reasons["bands.foldDownLossDb"]).toMatch(/^31\.5, 63, .*cancels in mono/);
+  expect(opposite.reasons["bands.foldDownLossDb"]).toMatch(/^31\.5, 63, .*cancel entirely in mono$/);
+});
+
+test("bands without a value say why", () => {
+  const sound = noise({ seed: 10, frames: 44_100 });
+  const { reasons } = measureClip({ rateHz: 44_100, channels: [sound, new Float32Array(44_100)] });
+  expect(reasons["bands.levelDb"]).toBe("16000 Hz: ends above half the rate, 22050 Hz");
+  expect(reasons["thirds.levelDb"]).toBe("20000 Hz: ends above half the rate, 22050 Hz");
+  expect(reasons["bands.correlation"]).toMatch(/^31\.5, 63, .* 8000 Hz: one side is silent there$/);
+  expect(reasons["bands.sideShare"]).toBeUndefined();
+  const silence = measureClip({ rateHz: 8_000, channels: [new Float32Array(8_000)] });
+  expect(silence.reasons["bands.levelDb"]).toBe(
+    "4000, 8000, 16000 Hz: ends above half the rate, 4000 Hz; 31.5, 63, 125, 250, 500, 1000, 2000 Hz: silent",
+  );
 });
 
 test("silence, no sound, one silent side and a short sound say why they are empty", () => {
