@@ -25,9 +25,35 @@ export function columnsText(columns: readonly Column[], rows: readonly (readonly
   for (let line = 0; line < headingLines; line++) {
     table.push(columns.map(({ heading }) => heading[line] ?? ""));
   }
-  table.push(...rows.map((row) => [...row]));
+  table.push(...rows.map((row) => row.map((cell, n) => broken(cell, columns[n].width))));
   return trimEnds(table.toString());
 }
+
+/** Words longer than a column in pieces that fit: the library would cut them off. */
+function broken(cell: string, width: number | undefined): string {
+  if (width === undefined) return cell;
+  return cell
+    .split(" ")
+    .map((word) => pieces(word, width).join("\n"))
+    .join(" ");
+}
+
+function pieces(word: string, width: number): string[] {
+  const made = [""];
+  let used = 0;
+  for (const character of word) {
+    used += cells(character);
+    if (used > width && made.at(-1) !== "") {
+      made.push("");
+      used = cells(character);
+    }
+    made[made.length - 1] += character;
+  }
+  return made;
+}
+
+/** Cells that a character takes on a terminal, at the most: those of East Asia and pictures take two (UAX #11). */
+const cells = (character: string): number => (character.codePointAt(0)! < 0x1100 ? 1 : 2);
 
 /**
  * A paragraph wrapped at `width`; the first line begins with `lead`, the others with `indent` spaces. A number stays

@@ -1,5 +1,5 @@
 import type { Measures } from "../measure/measures.js";
-import { type Column, columnsText, wrapped } from "./columns.js";
+import { type Column, columnsText, gap, wrapped } from "./columns.js";
 import { csvText, measureCells } from "./csv.js";
 import type { Measured, Recording } from "./measured.js";
 import { fixed, percent, signed, trimmed } from "./numbers.js";
@@ -9,10 +9,10 @@ export function measuredText(measured: Measured, columns: number): string {
   const { recordings, reference } = measured;
   const figures = figuresFor(reference !== null);
   const figuresWidth = figures.reduce(
-    (sum, { heading }) => sum + Math.max(6, ...heading.map(lengthOf)) + 2,
-    3,
+    (sum, { heading }) => sum + Math.max(...heading.map(lengthOf)) + gap,
+    1 + gap,
   );
-  const fileWidth = Math.max(16, columns - figuresWidth);
+  const fileWidth = Math.max(12, columns - figuresWidth);
   const layout: Column[] = [
     { heading: ["", ""], align: "left" },
     {

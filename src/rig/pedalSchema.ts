@@ -16,10 +16,13 @@ export type Models = Readonly<Record<string, PedalModel>>;
 
 /** A pedal of one model, as it stands in a rig file. */
 export function pedalSchema(model: string, models: Models) {
-  const settings = settingsSchema(model, models[model]!.settings);
+  const table = models[model]!.settings;
+  const settings = settingsSchema(model, table);
+  // A file has no default: a model that needs one needs its settings written.
+  const needsFile = Object.values(table).some((setting) => "file" in setting);
   return thingField("a pedal", {
     ...commonFields(z.literal(model)),
-    settings: settings.prefault({}),
+    settings: needsFile ? settings : settings.prefault({}),
   }).transform(toPedal);
 }
 

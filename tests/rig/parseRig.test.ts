@@ -338,6 +338,17 @@ test.each(Object.entries(pedalModels))("every bound of %s is held", (model, { se
   }
 });
 
+test("a model that needs a file says so", () => {
+  const rig = (settings: string) => `name: A\npedals: [{ name: P, model: response, jacks: mono${settings} }]`;
+  expect(faultsOf(rig(""))[0]).toMatch(
+    /^rig\.yaml:2:11: settings is missing; a response's settings is a map of file, /,
+  );
+  expect(faultsOf(rig(", settings: { file: '' }"))).toEqual([
+    'rig.yaml:2:65: file is ""; a response\'s file is text of 1 to 1000 characters.',
+  ]);
+  expect(faultsOf(rig(", settings: { file: room.wav }"))).toEqual([]);
+});
+
 test("the word of the dry take is taken", () => {
   expect(takenIds).toContain(dryId);
 });
