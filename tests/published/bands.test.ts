@@ -63,8 +63,8 @@ test("bands two and three octaves away hear nothing", () => {
 /** Closed form: white noise rises by 3.01 dB an octave and 1.00 dB a third; its density is level. */
 test("white noise", () => {
   const spectrum = stereoSpectrum(
-    noise({ seed: 1, frames: 60 * rateHz }),
-    noise({ seed: 2, frames: 60 * rateHz }),
+    noise({ seed: 1, frames: 30 * rateHz }),
+    noise({ seed: 2, frames: 30 * rateHz }),
     rateHz,
   );
   const octaves = octaveMeasures(spectrum).slice(3);
@@ -144,10 +144,10 @@ function read(
   anyRateHz: number,
   measure: typeof octaveMeasures | typeof thirdOctaveMeasures,
 ) {
-  const wave = faded(sine({ frequencyHz, rateHz: anyRateHz, lengthSeconds: 6 }), anyRateHz, 0.05);
+  const wave = faded(sine({ frequencyHz, rateHz: anyRateHz, lengthSeconds: 2.5 }), anyRateHz, 0.05);
   const spectrum = stereoSpectrum(wave, wave, anyRateHz);
   const wholeDb = 10 * Math.log10(wave.reduce((sum, x) => sum + x * x, 0) / wave.length);
-  expectWithin(wholeDb, -3.01, 0.05, "dB");
+  expectWithin(wholeDb, -3.01, 0.12, "dB");
   return { wholeDb, levels: measure(spectrum).map(({ levelDb }) => levelDb ?? Number.NEGATIVE_INFINITY) };
 }
 
