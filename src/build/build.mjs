@@ -1,4 +1,4 @@
-// Compiles src to dist. With --if-stale, only when a source is newer than the last build.
+// Compiles src to dist, and bundles the page's two scripts. With --if-stale, only when a source is newer than the last build.
 // Writes nothing to standard output, so that commands run through it stay clean.
 import { spawnSync } from "node:child_process";
 import { existsSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
@@ -7,7 +7,7 @@ import { fileURLToPath } from "node:url";
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const stamp = `${root}dist/.built`;
 
-if (!process.argv.includes("--if-stale") || isStale()) build();
+if (!process.argv.includes("--if-stale") || isStale()) await build();
 
 function isStale() {
   if (!existsSync(stamp)) return true;
@@ -18,11 +18,31 @@ function isStale() {
   );
 }
 
-function build() {
+async function build() {
   rmSync(stamp, { force: true });
   const result = spawnSync(process.execPath, [`${root}node_modules/typescript/bin/tsc`, "-p", root], {
     stdio: ["ignore", 2, 2],
   });
   if (result.status !== 0) process.exit(1);
+  await bundlePage();
   writeFileSync(stamp, "");
+}
+
+/** The page's app and its worker, each as one script that `compare` writes into the page. */
+async function bundlePage() {
+  const { build: bundle } = await import("esbuild");
+  await bundle({
+    entryPoints: { "app.bundle": `${root}src/page/app.ts`, "engine.bundle": `${root}src/page/engine/worker.ts` },
+    outdir: `${root}dist/page`,
+    bundle: true,
+    format: "iife",
+    target: "es2022",
+    minify: true,
+    legalComments: "eof",
+    loader: { ".css": "text" },
+    // The FFT's module names these for Node alone.
+    external: ["module", "fs", "path", "url"],
+    define: { global: "globalThis" },
+    logLevel: "warning",
+  });
 }

@@ -7,6 +7,7 @@ import { type OutputFolder, openOutputFolder } from "../files/outputFolder.js";
 import { writeWhole } from "../files/wholeFile.js";
 import { csvOf } from "../report/csv.js";
 import { jsonOf } from "../report/json.js";
+import { pageOf } from "../report/page.js";
 import type { Report } from "../report/report.js";
 import type { Rig } from "../rig/rig.js";
 import type { Routing } from "../routings/routing.js";
@@ -83,7 +84,7 @@ interface Work {
 }
 
 async function inFolder(work: Work): Promise<Report> {
-  const { options, choice, output } = work;
+  const { options, choice, clips, output } = work;
   const spools = join(output.folder, ".spools");
   mkdirSync(spools);
   const { frames, readings } = await renderAll(work, spools);
@@ -104,6 +105,9 @@ async function inFolder(work: Work): Promise<Report> {
   });
   writeWhole(join(output.folder, "report.json"), jsonOf(report), { force: false });
   writeWhole(join(output.folder, "report.csv"), csvOf(report), { force: false });
+  const { routings } = choice;
+  const page = await pageOf({ report, rig, take, routings, clips, tailSeconds: options.tailSeconds });
+  writeWhole(join(output.folder, "report.html"), page, { force: false });
   options.onProgress?.(1, "done");
   return report;
 }

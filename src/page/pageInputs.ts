@@ -7,8 +7,15 @@ export interface EngineInputs {
   readonly rig: Rig;
   /** Tails are cut here at the latest. */
   readonly tailSeconds: number;
-  /** The mono source as a 24-bit FLAC file, base64; null when it is too long to travel. */
-  readonly take: string | null;
+  /** The mono source; null when it is too long to travel. */
+  readonly take: {
+    /** FLAC or WAV of 24 bits, base64. */
+    readonly file: string;
+    /** To be multiplied with, a power of two. */
+    readonly scale: number;
+    /** True when 24 bits did not hold it exactly. */
+    readonly isRounded: boolean;
+  } | null;
   /** Sound files that settings name, at the take's rate, as 32-bit float WAV files, base64. */
   readonly clips: Readonly<Record<string, string>>;
 }

@@ -10,11 +10,23 @@ export type Clips = ReadonlyMap<string, readonly Float32Array[]>;
 export async function pageTake({ inputs, data }: PageInputs): Promise<Take | null> {
   if (inputs.take === null) return null;
   const { file, sha256, rateHz, frames, channels, notices } = data.report.take;
-  const [samples] = await decodeAt(fromBase64(inputs.take), rateHz);
+  const { scale, isRounded } = inputs.take;
+  const [samples] = await decodeAt(fromBase64(inputs.take.file), rateHz);
   if (samples.length !== frames) {
     throw new Error(`the take in the page has ${samples.length} frames, the report ${frames}`);
   }
-  return { file, sha256, rateHz, frames, channels, notices, samples, silent: false };
+  if (scale !== 1) for (let n = 0; n < frames; n++) samples[n] *= scale;
+  const rounded = isRounded ? ["rounded to 24 bits in this page, at -146 dBFS"] : [];
+  return {
+    file,
+    sha256,
+    rateHz,
+    frames,
+    channels,
+    notices: [...notices, ...rounded],
+    samples,
+    silent: false,
+  };
 }
 
 /** The sound files in the page at a take's rate. */

@@ -1,4 +1,5 @@
 import { el, fill, newId } from "./dom.js";
+import { fitSheets } from "./fitSheets.js";
 import { button, section } from "./section.js";
 import { sheet } from "./sheet.js";
 import { type Panel, reportOf, type View } from "./view.js";
@@ -26,6 +27,7 @@ export function buildPanel(view: View): Panel {
     show();
   };
   update();
+  addEventListener("beforeprint", () => fitSheets(sheets));
   let chosen = view.bench.player.chosen;
   return {
     node: section(

@@ -3,13 +3,14 @@ import { el, fill, setText, svg } from "./dom.js";
 import { decimal, percent, signed, withUnit } from "./numbers.js";
 import type { PlotFigure } from "./plotFigure.js";
 import { scroller, table } from "./section.js";
-import { allSeries, largest, type Series, seriesName, shownSeries } from "./series.js";
+import { allSeries, largest, type Series, seriesName } from "./series.js";
 import type { View } from "./view.js";
 
 /** Left against right, turned 45 degrees: a thin upright stroke is mono, a round cloud is wide. One picture a routing. */
 export function fieldPlot(view: View): PlotFigure {
   const tiles = el("div", { class: "fields" });
   const words = el("p", { class: "summary" });
+  const scale = el("p", { class: "reads" });
   const details = el("details", {}, el("summary", {}, "Table"));
   const node = el(
     "figure",
@@ -18,15 +19,20 @@ export function fieldPlot(view: View): PlotFigure {
     el(
       "p",
       { class: "reads" },
-      "Where the sound is, from all moments of the take. Upright axis: mid, (L + R)/\u221a2; level axis: side, (L \u2212 R)/\u221a2; both in parts of " +
-        "the widest swing. A thin upright stroke is mono; a level one cancels in mono.",
+      "Where the energy is, over the whole take. Upright: mid, (L + R)/2; level: side, (R \u2212 L)/2. A thin upright stroke " +
+        "is mono, a cloud is wide, a level stroke cancels in mono.",
     ),
+    scale,
     tiles,
     words,
     details,
   );
   const update = () => {
-    fill(tiles, ...shownSeries(view).flatMap((series) => tile(series, view.bench.fields.get(series.id))));
+    const { fields } = view.bench;
+    const half = halfInSight([...fields.values()]);
+    setText(scale, `The edges stand at \u00b1${decimal(half, 2)} of full scale, alike in all.`);
+    const shown = allSeries(view).filter(({ id }) => !view.hidden.has(id));
+    fill(tiles, ...shown.map((series) => tile(series, fields.get(series.id), half)));
     setText(words, summary(view));
     if (!details.open) return;
     details.querySelector(".scroller")?.remove();
@@ -36,21 +42,19 @@ export function fieldPlot(view: View): PlotFigure {
   return { node, update };
 }
 
-function tile(series: Series, field: StereoField | undefined): Node[] {
+function tile(series: Series, field: StereoField | undefined, half: number): HTMLElement {
   const { label, measures, isReference, isChosen } = series;
   const canvas = el("canvas", {
     role: "img",
     "aria-label": `${label}: side share ${withUnit(percent(measures.sideShare), "%")}, balance ${withUnit(signed(measures.balanceDb, 1), "dB")}`,
   });
-  if (field) paint(canvas, field);
-  return [
-    el(
-      "div",
-      { class: isChosen ? "field chosen" : "field" },
-      el("div", { class: "square" }, canvas, axes()),
-      el("p", {}, label, isReference ? el("span", { class: "reference" }, " reference") : null),
-    ),
-  ];
+  if (field) paint(canvas, field, half);
+  return el(
+    "div",
+    { class: isChosen ? "field chosen" : "field" },
+    el("div", { class: "square" }, canvas, axes()),
+    el("p", {}, label, isReference ? el("span", { class: "reference" }, " reference") : null),
+  );
 }
 
 /** Mid upright, side level, left and right on the diagonals. */
@@ -69,14 +73,38 @@ function axes(): SVGSVGElement {
   );
 }
 
+/** Cells fainter than this are left out of the decision how much of the fields to show. */
+const faintest = 0.003;
+
+/** From the middle to the edge of what is shown, 1 for all of it: one measure for all fields, so that they compare. */
+function halfInSight(fields: readonly StereoField[]): number {
+  let farthest = 0.05;
+  for (const { size, cells } of fields) {
+    for (let n = 0; n < cells.length; n++) {
+      if (cells[n] < faintest) continue;
+      const x = Math.abs((n % size) + 0.5 - size / 2);
+      const y = Math.abs(Math.floor(n / size) + 0.5 - size / 2);
+      farthest = Math.max(farthest, (Math.max(x, y) + 0.5) / (size / 2));
+    }
+  }
+  return Math.min(1, Math.ceil(farthest * 20) / 20);
+}
+
 /** Ink by density: the square root, so that faint parts show. */
-function paint(canvas: HTMLCanvasElement, { size, cells }: StereoField): void {
-  canvas.width = size;
-  canvas.height = size;
+function paint(canvas: HTMLCanvasElement, { size, cells }: StereoField, half: number): void {
+  const margin = Math.floor((size * (1 - half)) / 2);
+  const shown = size - 2 * margin;
+  canvas.width = shown;
+  canvas.height = shown;
   const context = canvas.getContext("2d");
   if (!context) return;
-  const image = context.createImageData(size, size);
-  for (let n = 0; n < cells.length; n++) image.data[4 * n + 3] = 255 * Math.sqrt(cells[n]);
+  const image = context.createImageData(shown, shown);
+  for (let row = 0; row < shown; row++) {
+    for (let column = 0; column < shown; column++) {
+      const density = cells[(row + margin) * size + column + margin];
+      image.data[4 * (row * shown + column) + 3] = 255 * Math.sqrt(density);
+    }
+  }
   context.putImageData(image, 0, 0);
 }
 

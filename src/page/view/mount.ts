@@ -10,6 +10,7 @@ import { lasting } from "./numbers.js";
 import css from "./page.css";
 import { markColours } from "./routingMarks.js";
 import { seePanel } from "./see.js";
+import sheetCss from "./sheet.css";
 import { listenForDrops, takePanel } from "./take.js";
 import { trialPanel } from "./trialPanel.js";
 import { progressLine, turnPanel } from "./turn.js";
@@ -53,7 +54,11 @@ export function mountView(bench: Bench, root: HTMLElement, data: PageData): void
     for (const panel of [head, hear, trial, ...rest]) panel.update(change);
   }
   const keyList = help();
-  const style = el("style", {}, `${markColours()}\n${css}`);
+  const style = el(
+    "style",
+    {},
+    `${markColours()}\n${css}\n@media print{${sheetCss}}.trial-print{${sheetCss}}`,
+  );
   const drop = el(
     "p",
     { class: "drop-hint", "aria-hidden": true },

@@ -1,5 +1,5 @@
 import type { BandMeasures } from "../../measure/measures.js";
-import { frame, seriesLine } from "./lines.js";
+import { frame, frequencyAxis, octavesFrom1k, seriesLine } from "./lines.js";
 import { centre, decimal, hertz, percent, withUnit } from "./numbers.js";
 import { Plot } from "./plot.js";
 import { type PlotFigure, plotFigure } from "./plotFigure.js";
@@ -65,7 +65,9 @@ function octavePlot(view: View, options: OctaveOptions): PlotFigure {
   const line = (series: Series) =>
     seriesLine(
       series,
-      series.measures.bands.filter(audible).map((band) => ({ x: band.centreHz, y: value(band) })),
+      series.measures.bands
+        .filter(audible)
+        .map((band) => ({ x: octavesFrom1k(band.centreHz), y: value(band) })),
       1,
     );
   return plotFigure({
@@ -74,17 +76,7 @@ function octavePlot(view: View, options: OctaveOptions): PlotFigure {
     draw: (width) =>
       Plot.plot({
         ...frame(width, 250),
-        x: {
-          type: "log",
-          domain: [50, 20_000],
-          label: "octave centre (Hz)",
-          labelAnchor: "center",
-          labelArrow: "none",
-          ticks: [63, 125, 250, 500, 1000, 2000, 4000, 8000, 16_000].filter(
-            (_, n) => width > 380 || n % 2 === 0,
-          ),
-          tickFormat: centre,
-        },
+        x: frequencyAxis(width, [50, 20_000], "octave centre (Hz)"),
         y: {
           label: axis,
           grid: true,

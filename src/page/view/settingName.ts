@@ -5,6 +5,7 @@ const units: readonly (readonly [ending: string, unit: string])[] = [
   ["Seconds", "s"],
   ["Degrees", "°"],
   ["Db", "dB"],
+  ["Metres", "m"],
 ];
 
 /** "lfoHz" is the "LFO" in Hz, "decaySeconds" the "decay" in s, "pingPong" the "ping pong" in nothing. */

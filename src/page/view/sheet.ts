@@ -21,7 +21,7 @@ export function sheet(facts: SheetOf): HTMLElement {
   const { rigName, routing, build, layout, isReference } = facts;
   return el(
     "article",
-    { class: `sheet ${density(build)}`, "aria-label": `Sheet: ${routing.label}` },
+    { class: "sheet", "aria-label": `Sheet: ${routing.label}` },
     el(
       "header",
       {},
@@ -41,17 +41,6 @@ export function sheet(facts: SheetOf): HTMLElement {
   );
 }
 
-/** How small the print must be for the sheet to stay on one page, by the lines that it holds. */
-function density({ cables, parts, cautions }: BuildSheet): string {
-  const lines = Math.max(
-    cables.length + 2,
-    parts.length + 9,
-    cautions.reduce((sum, text) => sum + 1 + text.length / 55, 0),
-  );
-  if (lines > 44) return "tiny";
-  return lines > 26 ? "dense" : "";
-}
-
 function keyFigures({ routing: { measures }, takeName }: SheetOf): string {
   if (!measures) return "";
   const { widthKept, correlation, foldDownLossDb, balanceDb } = measures;
@@ -65,23 +54,23 @@ function patchList({ cables }: BuildSheet): HTMLTableElement {
   return table(
     `Patch list, ${cables.length} ${cables.length === 1 ? "cable" : "cables"}`,
     [
-      { heading: "" },
+      { heading: "No." },
       { heading: "From", text: true },
-      { heading: "jack", text: true },
       { heading: "To", text: true },
-      { heading: "jack", text: true },
       { heading: "Plugs", text: true },
-    ].map((column, n) => (n === 0 ? { heading: "No." } : column)),
+    ],
     cables.map(({ from, fromJack, to, toJack, plug }, n) => [
       String(n + 1),
-      from,
-      fromJack,
-      to,
-      toJack,
+      jackOf(from, fromJack),
+      jackOf(to, toJack),
       plug,
     ]),
   );
 }
+
+/** "Undertow, out left", the jack set apart. */
+const jackOf = (box: string, jack: string): HTMLElement =>
+  el("span", {}, box, el("span", { class: "jack" }, `, ${jack}`));
 
 function needs(build: BuildSheet, label: string): Child[] {
   const { parts, supply, supplyUnknown, boardAreaCm2, areaUnknown } = build;

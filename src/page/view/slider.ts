@@ -2,6 +2,10 @@ import { el, newId, setText } from "./dom.js";
 
 export interface SliderOptions {
   readonly label: string;
+  /** What it is called when read out, where the label alone does not say it. */
+  readonly name?: string;
+  /** Label and value are read out only: they are seen elsewhere. */
+  readonly bare?: boolean;
   readonly min: number;
   readonly max: number;
   readonly step: number;
@@ -19,8 +23,8 @@ export interface Slider {
 
 /** A native slider under its label, its value in words beside it and as `aria-valuetext`. */
 export function slider(options: SliderOptions): Slider {
-  const { label, min, max, step, words, spoken = words, onInput } = options;
-  const input = el("input", { type: "range", id: newId("slider"), min, max, step });
+  const { label, name, bare, min, max, step, words, spoken = words, onInput } = options;
+  const input = el("input", { type: "range", id: newId("slider"), min, max, step, "aria-label": name });
   const shown = el("output", { for: input.id });
   const write = (value: number) => {
     setText(shown, words(value));
@@ -40,7 +44,9 @@ export function slider(options: SliderOptions): Slider {
     onInput(input.valueAsNumber);
   });
   return {
-    node: el("div", { class: "slider" }, el("label", { for: input.id }, label), shown, input),
+    node: bare
+      ? el("div", { class: "slider" }, el("label", { for: input.id, class: "visually-hidden" }, label), input)
+      : el("div", { class: "slider" }, el("label", { for: input.id }, label), shown, input),
     input,
     set(value) {
       if (dragging) return;

@@ -1,5 +1,5 @@
 import type { ThirdMeasures } from "../../measure/measures.js";
-import { frame, seriesLine } from "./lines.js";
+import { frame, frequencyAxis, octavesFrom1k, seriesLine } from "./lines.js";
 import { centre, db, hertz, signed } from "./numbers.js";
 import { Plot } from "./plot.js";
 import { type PlotFigure, plotFigure } from "./plotFigure.js";
@@ -13,21 +13,10 @@ export function thirdsPlot(view: View): PlotFigure {
     title: "Tone against the reference",
     reads:
       "Third-octave levels less those of the reference routing, both at one loudness. The reference is the line at 0.",
-    wide: true,
     draw: (width) =>
       Plot.plot({
-        ...frame(width, 280),
-        x: {
-          type: "log",
-          domain: [40, 18_000],
-          label: "third-octave centre (Hz)",
-          labelAnchor: "center",
-          labelArrow: "none",
-          ticks: [63, 125, 250, 500, 1000, 2000, 4000, 8000, 16_000].filter(
-            (_, n) => width > 480 || n % 2 === 0,
-          ),
-          tickFormat: centre,
-        },
+        ...frame(width, 250),
+        x: frequencyAxis(width, [40, 18_000], "third-octave centre (Hz)"),
         y: { label: "level less reference (dB)", grid: true, nice: true, labelArrow: "none" },
         marks: [
           Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 }),
@@ -43,7 +32,7 @@ const audible = ({ centreHz }: ThirdMeasures): boolean => centreHz >= 40 && cent
 
 const points = ({ measures, isReference }: Series) =>
   measures.thirds.filter(audible).map(({ centreHz, toReferenceDb, levelDb }) => ({
-    x: centreHz,
+    x: octavesFrom1k(centreHz),
     y: isReference && levelDb !== null ? 0 : toReferenceDb,
   }));
 

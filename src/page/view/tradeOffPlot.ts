@@ -28,7 +28,7 @@ export function tradeOffPlot(view: View): PlotFigure {
           seriesName(series),
           percent(series.measures.widthKept),
           decimal(series.measures.foldDownLossDb, 1),
-          String(series.routing.build?.extraBoxes ?? 0),
+          String(extraBoxes(series)),
         ]),
       ),
   });
@@ -73,9 +73,9 @@ function drawn(view: View, width: number): Element {
       Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 }),
       Plot.ruleY([100], { stroke: "currentColor", strokeOpacity: 0.6, strokeDasharray: "2 3" }),
       ...spots.flatMap(({ series, x, y, dy }) => {
-        const { mark, isChosen, routing } = series;
-        const boxes = routing.build?.extraBoxes ?? 0;
-        const text = `${shorter(series.label, width < 560 ? 20 : 34)}, +${boxes}`;
+        const { mark, isChosen } = series;
+        const boxes = extraBoxes(series);
+        const text = `${shorter(series.label, width < 560 ? 17 : 34)}, +${boxes}`;
         return [
           Plot.dot([{ x, y }], {
             x: "x",
@@ -107,17 +107,20 @@ function drawn(view: View, width: number): Element {
 const shorter = (text: string, most: number): string =>
   text.length > most ? `${text.slice(0, most - 1).trimEnd()}\u2026` : text;
 
-/** Labels from the top down, each at least a line below the one before where their places are alike. */
+/** Labels from the bottom up, each a line above the one before where their places are alike. */
 function spread(raw: readonly Omit<Spot, "dy">[], toPx: (y: number) => number): readonly Spot[] {
-  let lowest = Number.POSITIVE_INFINITY;
+  let highest = 0;
   return [...raw]
-    .sort((a, b) => b.y - a.y)
+    .sort((a, b) => a.y - b.y)
     .map((spot) => {
-      const place = Math.min(toPx(spot.y), lowest - labelPx);
-      lowest = place;
+      const place = Math.max(toPx(spot.y), highest + labelPx);
+      highest = place;
       return { ...spot, dy: toPx(spot.y) - place };
-    });
+    })
+    .sort((a, b) => extraBoxes(b.series) - extraBoxes(a.series));
 }
+
+const extraBoxes = ({ routing }: Series): number => routing.build?.extraBoxes ?? 0;
 
 function summary(view: View): string {
   const others = allSeries(view).filter(
@@ -126,7 +129,7 @@ function summary(view: View): string {
   const kept = [...others].sort((a, b) => (b.measures.widthKept ?? 0) - (a.measures.widthKept ?? 0));
   const [best] = kept;
   if (!best) return "Nothing to weigh: no other routing has a width.";
-  const boxes = best.routing.build?.extraBoxes ?? 0;
+  const boxes = extraBoxes(best);
   const none = kept.filter(({ measures }) => (measures.widthKept ?? 0) < 0.01).map(({ label }) => label);
   return (
     `Keeps most beside the reference: ${best.label}, ${withUnit(percent(best.measures.widthKept), "%")} of its width, ` +

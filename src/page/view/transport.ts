@@ -17,6 +17,7 @@ export function transport(view: View): Panel {
   const length = player.lengthSeconds;
   const position = slider({
     label: "Position",
+    bare: true,
     min: 0,
     max: length,
     step: 0.05,
@@ -26,7 +27,8 @@ export function transport(view: View): Panel {
   });
   const loop = checkBox("Loop", (on) => player.setLoop({ on }));
   const from = slider({
-    label: "Loop from",
+    label: "from",
+    name: "Loop from",
     min: 0,
     max: length,
     step: 0.05,
@@ -35,7 +37,8 @@ export function transport(view: View): Panel {
     onInput: (value) => setLoopFrom(view, value),
   });
   const to = slider({
-    label: "Loop to",
+    label: "to",
+    name: "Loop to",
     min: 0,
     max: length,
     step: 0.05,
@@ -43,7 +46,11 @@ export function transport(view: View): Panel {
     spoken: spokenSeconds,
     onInput: (value) => setLoopTo(view, value),
   });
-  const whole = button("Whole take", () => player.setLoop({ on: false, from: 0, to: player.lengthSeconds }));
+  const whole = button(
+    "Whole take",
+    () => player.setLoop({ on: false, from: 0, to: player.lengthSeconds }),
+    "whole",
+  );
 
   const follow = () => {
     position.set(player.position);
@@ -66,11 +73,10 @@ export function transport(view: View): Panel {
   const node = el(
     "div",
     { class: "transport" },
-    el("div", { class: "row" }, play, time),
+    el("div", { class: "row" }, play, time, whole),
     strip.node,
     position.node,
-    el("div", { class: "row" }, loop.node, whole),
-    el("div", { class: "pair" }, from.node, to.node),
+    el("div", { class: "loop" }, loop.node, from.node, to.node),
   );
   let ticking = false;
   const tick = () => {

@@ -35,7 +35,12 @@ export function trialSetup(
     "form",
     { class: "trial-setup", novalidate: true },
     kinds.node,
-    el("fieldset", { class: "which" }, el("legend", {}, "Between which"), ...boxes.map(({ node }) => node)),
+    el(
+      "fieldset",
+      { class: "which" },
+      el("legend", {}, "Between which"),
+      el("div", { class: "options" }, ...boxes.map(({ node }) => node)),
+    ),
     el("p", { class: "count" }, el("label", { for: id }, "Number of trials"), trials),
     says,
     start,

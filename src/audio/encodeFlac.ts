@@ -1,0 +1,58 @@
+import { secondsToFrames } from "../dsp/units.js";
+
+/** Sample rates that the encoder knows. */
+const knownRatesHz = [8, 16, 22.05, 24, 32, 44.1, 48, 88.2, 96, 176.4, 192].map((kHz) => kHz * 1000);
+
+/** Frames given to the encoder at a time. */
+const pieceSeconds = 2;
+
+/** Whether `encodeFlac` takes sound of this rate. */
+export const flacTakesRate = (rateHz: number): boolean => knownRatesHz.includes(rateHz);
+
+/**
+ * One channel as a whole 24-bit FLAC file in memory, by the libraries `mediabunny` and `@mediabunny/flac-encoder`
+ * (libFLAC). Samples are rounded to 24 bits, values over full scale are held at it.
+ *
+ * The libraries are loaded only now: they are heavy.
+ *
+ * @throws RangeError for a rate that the encoder does not know
+ */
+export async function encodeFlac(samples: Float32Array, rateHz: number): Promise<Uint8Array> {
+  if (!flacTakesRate(rateHz)) {
+    throw new RangeError(`encodeFlac: rate is ${rateHz} Hz; it must be one of ${knownRatesHz.join(", ")}`);
+  }
+  const { AudioSample, AudioSampleSource, BufferTarget, canEncodeAudio, FlacOutputFormat, Output } =
+    await import("mediabunny");
+  if (!(await canEncodeAudio("flac"))) (await import("@mediabunny/flac-encoder")).registerFlacEncoder();
+  const target = new BufferTarget();
+  const output = new Output({ format: new FlacOutputFormat(), target });
+  const source = new AudioSampleSource({ codec: "flac" });
+  output.addAudioTrack(source);
+  await output.start();
+  const pieceFrames = secondsToFrames(pieceSeconds, rateHz);
+  for (let from = 0; from < samples.length; from += pieceFrames) {
+    const data = toTopOf32Bits(samples.subarray(from, from + pieceFrames));
+    const timestamp = from / rateHz;
+    const piece = new AudioSample({
+      data,
+      format: "s32",
+      numberOfChannels: 1,
+      sampleRate: rateHz,
+      timestamp,
+    });
+    await source.add(piece);
+    piece.close();
+  }
+  await output.finalize();
+  if (!target.buffer) throw new Error("encodeFlac: the encoder gave no file");
+  return new Uint8Array(target.buffer);
+}
+
+/** 24-bit integers in the upper bits of 32, as the encoder takes them. */
+function toTopOf32Bits(samples: Float32Array): Int32Array {
+  const half = 2 ** 23;
+  return Int32Array.from(samples, (x) => {
+    const whole = Math.max(-half, Math.min(half - 1, Math.round(x * half)));
+    return whole * 256;
+  });
+}
