@@ -76,7 +76,7 @@ export function compileMixerInputs(
 }
 
 /** Walks one wiring from the destination back to the take. */
-class WiringCompiler {
+export class WiringCompiler {
   readonly #builder: GraphBuilder;
   readonly #options: CompileOptions;
   readonly #boxes: ReadonlyMap<string, Box>;

@@ -1,9 +1,9 @@
 import type { Kernel } from "../dsp/kernel.js";
 import { LagKernel, type Mix, MixKernel, mixKey, scaled, summed } from "./mix.js";
 
-/** A kernel with the numbers of the signals it reads and writes. */
+/** What makes a kernel, with the numbers of the signals it reads and writes. */
 interface Node {
-  readonly kernel: Kernel;
+  readonly make: () => Kernel;
   readonly inputs: readonly number[];
   readonly outputs: readonly number[];
 }
@@ -24,7 +24,12 @@ export class GraphBuilder {
   /** Lag of each signal, in frames. */
   readonly #lags: number[] = [0];
 
-  /** Signals of a kernel fed by `inputs`. `key` names kind and settings; `make` runs only for a new node. */
+  /** Nodes collected so far. */
+  get nodeCount(): number {
+    return this.#nodes.length;
+  }
+
+  /** Signals of a kernel fed by `inputs`. `key` names kind and settings; `make` runs only for a node that is used. */
   add(
     key: string,
     make: () => Kernel,
@@ -38,7 +43,7 @@ export class GraphBuilder {
     if (known) return known;
     const lag = Math.max(0, ...fed.map((signal) => this.#lagOf(signal))) + lagFrames;
     const signals = Array.from({ length: outputs }, () => this.#lags.push(lag) - 1);
-    this.#nodes.push({ kernel: make(), inputs: fed, outputs: signals });
+    this.#nodes.push({ make, inputs: fed, outputs: signals });
     this.#known.set(fullKey, signals);
     return signals;
   }
@@ -67,7 +72,7 @@ export class GraphBuilder {
     const known = this.#known.get(key);
     if (known) return known[0];
     const late = this.#lags.push(lag) - 1;
-    this.#nodes.push({ kernel: new LagKernel(frames), inputs: [signal], outputs: [late] });
+    this.#nodes.push({ make: () => new LagKernel(frames), inputs: [signal], outputs: [late] });
     this.#known.set(key, [late]);
     return late;
   }
@@ -80,8 +85,8 @@ export class GraphBuilder {
     const known = this.#known.get(key);
     if (known) return known[0];
     const signal = this.#lags.push(Math.max(...mix.map((term) => this.#lagOf(term.signal)))) - 1;
-    const kernel = new MixKernel(mix.map(({ gain }) => gain));
-    this.#nodes.push({ kernel, inputs: mix.map((term) => term.signal), outputs: [signal] });
+    const make = () => new MixKernel(mix.map(({ gain }) => gain));
+    this.#nodes.push({ make, inputs: mix.map((term) => term.signal), outputs: [signal] });
     this.#known.set(key, [signal]);
     return signal;
   }
@@ -119,8 +124,8 @@ export class Graph {
     this.blockFrames = blockFrames;
     this.nodeCount = used.length;
     this.#take = buffers.first(takeSignal);
-    this.#steps = used.map(({ kernel, inputs, outputs: written }, step) => ({
-      kernel,
+    this.#steps = used.map(({ make, inputs, outputs: written }, step) => ({
+      kernel: make(),
       inputs: inputs.map((signal) => buffers.of(signal)),
       outputs: buffers.open(written, step),
     }));
