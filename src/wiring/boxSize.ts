@@ -21,7 +21,7 @@ export const drawing = {
   lineHeight: 17,
   rowHeight: 18,
   padding: 8,
-  nameCharWidth: 8,
+  nameCharWidth: 8.6,
   jackCharWidth: 6.1,
   /** A name longer than this is broken; one longer than three lines ends in an ellipsis. */
   lineChars: 18,
