@@ -25,11 +25,13 @@ export function pedal(
     dryLeakDb: -12,
     whenOff: "true-bypass",
     hasFootswitch: true,
+    ...noJackFacts,
     ...rest,
   };
 }
 
-const noFacts = { price: null, supply: null, size: null };
+export const noJackFacts = { inputOhms: null, outputOhms: null, maxInputDbu: null, maxOutputDbu: null };
+const noFacts = { price: null, supply: null, size: null, ...noJackFacts };
 
 /** A rig of these pedals with every default, changed as told. */
 export function rigOf(pedals: readonly Pedal[], rest: Partial<Rig> = {}): Rig {
@@ -42,6 +44,10 @@ export function rigOf(pedals: readonly Pedal[], rest: Partial<Rig> = {}): Rig {
     boxes: { splitter: noFacts, "summing-box": noFacts, mixer: noFacts },
     currency: "EUR",
     mixer: { dryDb: 0, returnDb: null, returnPan: 0 },
+    reference: null,
+    instrument: { outputOhms: null },
+    destination: { inputOhms: null, maxInputDbu: null },
+    cables: { instrumentMetres: 6, patchMetres: 0.3, outputMetres: 6, picofaradsPerMetre: 100 },
     stereoUnit: {},
     secondUnit: {},
     wirings: {},

@@ -7,6 +7,7 @@ import {
   textField,
   thingField,
 } from "./fields.js";
+import { jackFactFields } from "./levelSchema.js";
 import { priceField, sizeField, supplyField } from "./pedalSchema.js";
 import { type BoxFacts, type BuyableBox, boxChoices, type HandBox, type OnHand } from "./rig.js";
 import { z } from "./zod.js";
@@ -104,7 +105,12 @@ export function handBoxSchema(): z.ZodType<HandBox> {
 }
 
 function factsSchema(owner: string) {
-  return thingField(owner, { price: priceField(owner), supply: supplyField(owner), sizeMm: sizeField(owner) })
+  return thingField(owner, {
+    price: priceField(owner),
+    supply: supplyField(owner),
+    sizeMm: sizeField(owner),
+    ...jackFactFields(owner),
+  })
     .transform(({ sizeMm, ...rest }) => ({ ...rest, size: sizeMm }))
     .prefault({});
 }

@@ -8,6 +8,7 @@ import {
   textField,
   thingField,
 } from "./fields.js";
+import { jackFactFields } from "./levelSchema.js";
 import { jackChoices, type SizeMm, type Supply, whenOffChoices } from "./rig.js";
 import { settingsSchema } from "./settingsSchema.js";
 import { z } from "./zod.js";
@@ -104,6 +105,7 @@ function commonFields<M extends z.ZodType<string>>(model: M) {
       .default("true-bypass")
       .describe("what its footswitch does when off"),
     hasFootswitch: switchField(named("hasFootswitch")).default(true),
+    ...jackFactFields(pedal),
   };
 }
 

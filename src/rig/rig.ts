@@ -22,8 +22,18 @@ export interface SizeMm {
   readonly depthMm: number;
 }
 
+/** What a maker states of a box's jacks; null where nothing is stated. Levels are RMS of a sine, as data sheets have it. */
+export interface JackFacts {
+  readonly inputOhms: number | null;
+  readonly outputOhms: number | null;
+  /** The largest sine that its input takes without clipping. */
+  readonly maxInputDbu: number | null;
+  /** The largest sine that its output gives. */
+  readonly maxOutputDbu: number | null;
+}
+
 /** One pedal of the rig, every default filled in. */
-export interface Pedal {
+export interface Pedal extends JackFacts {
   readonly name: string;
   /** A key of `pedalModels`. */
   readonly model: string;
@@ -58,11 +68,31 @@ export interface OnHand {
   readonly buffered: boolean;
 }
 
-/** What a box costs when it must be bought. */
-export interface BoxFacts {
+/** What a box costs when it must be bought, and what it states of its jacks. */
+export interface BoxFacts extends JackFacts {
   readonly price: number | null;
   readonly supply: Supply | null;
   readonly size: SizeMm | null;
+}
+
+/**
+ * How full scale stands to volts: a sine whose peak reads `dbfs` has an RMS of `dbu` on the cable.
+ * 0 dBu is the square root of 0.6 V, 0.7746 V.
+ */
+export interface LevelReference {
+  readonly dbfs: number;
+  readonly dbu: number;
+}
+
+/** The cables that a wiring is built with. */
+export interface CableFacts {
+  /** From the instrument to the first box. */
+  readonly instrumentMetres: number;
+  /** From box to box on the board. */
+  readonly patchMetres: number;
+  /** From the board to desk or amps. */
+  readonly outputMetres: number;
+  readonly picofaradsPerMetre: number;
 }
 
 /** The mixer of the parallel routings. */
@@ -107,6 +137,11 @@ export interface Rig {
   readonly boxes: Readonly<Record<BuyableBox, BoxFacts>>;
   readonly currency: string;
   readonly mixer: MixerSettings;
+  /** Null: levels are told in dBFS alone. */
+  readonly reference: LevelReference | null;
+  readonly instrument: Pick<JackFacts, "outputOhms">;
+  readonly destination: Pick<JackFacts, "inputOhms" | "maxInputDbu">;
+  readonly cables: CableFacts;
   /** How the stereo unit differs from the mono unit, by pedal name; `"*"` for all. */
   readonly stereoUnit: Readonly<Record<string, Readonly<Record<string, SettingValue>>>>;
   /** How the second of two units differs from the first (knobs never match exactly), by pedal name; `"*"` for all. */

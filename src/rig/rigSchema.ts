@@ -9,6 +9,7 @@ import {
   textField,
   thingField,
 } from "./fields.js";
+import { cablesSchema, destinationSchema, instrumentSchema, referenceSchema } from "./levelSchema.js";
 import { type HandWiring, type MixerSettings, playsIntoChoices } from "./rig.js";
 import { quoted } from "./words.js";
 import { z } from "./zod.js";
@@ -49,6 +50,10 @@ export function rigFields<P extends z.ZodType>(pedal: P) {
       .default("EUR")
       .describe("ISO 4217 code of every price"),
     mixer: mixerSchema().describe("the mixer of the parallel routings"),
+    reference: referenceSchema().describe("how full scale of the take stands to volts on the cables"),
+    instrument: instrumentSchema().describe("what plays into the first box"),
+    destination: destinationSchema().describe("the inputs of desk or amps"),
+    cables: cablesSchema().describe("lengths and capacitance of the cables, for loading"),
     stereoUnit: differencesSchema("stereoUnit").describe(
       "how a stereo unit differs from the mono unit in whose place it stands",
     ),

@@ -1,4 +1,14 @@
-import type { BoxFacts, BuyableBox, HandBox, HandWiring, OnHand, Pedal, Rig, SizeMm } from "./rig.js";
+import type {
+  BoxFacts,
+  BuyableBox,
+  HandBox,
+  HandWiring,
+  JackFacts,
+  OnHand,
+  Pedal,
+  Rig,
+  SizeMm,
+} from "./rig.js";
 import { writeYaml } from "./yaml.js";
 
 /** A rig as the text of a rig file, with everything that is known of it; `parseRig` of it gives an equal rig. */
@@ -13,6 +23,10 @@ export function toYaml(rig: Rig): string {
       boxes: boxesForm(rig.boxes),
       currency: rig.currency,
       mixer: filled({ ...rig.mixer }),
+      reference: rig.reference,
+      instrument: filled({ ...rig.instrument }),
+      destination: filled({ ...rig.destination }),
+      cables: rig.cables,
       stereoUnit: differencesForm(rig.stereoUnit),
       secondUnit: differencesForm(rig.secondUnit),
       wirings: Object.fromEntries(
@@ -38,8 +52,16 @@ function pedalForm(pedal: Pedal): Record<string, unknown> {
     dryLeakDb: pedal.dryLeakDb,
     whenOff: pedal.whenOff,
     hasFootswitch: pedal.hasFootswitch,
+    ...jackForm(pedal),
   });
 }
+
+const jackForm = ({ inputOhms, outputOhms, maxInputDbu, maxOutputDbu }: JackFacts): JackFacts => ({
+  inputOhms,
+  outputOhms,
+  maxInputDbu,
+  maxOutputDbu,
+});
 
 const sizeForm = (size: SizeMm | null) => size && { width: size.widthMm, depth: size.depthMm };
 
@@ -55,9 +77,14 @@ function onHandForm({ box, count, outputs, inputs, pairs, buffered }: OnHand): R
 }
 
 function boxesForm(boxes: Readonly<Record<BuyableBox, BoxFacts>>): Record<string, unknown> {
-  const entries = Object.entries(boxes).map(([box, { price, supply, size }]) => [
+  const entries = Object.entries(boxes).map(([box, facts]) => [
     box,
-    filled({ price, supply, sizeMm: sizeForm(size) }),
+    filled({
+      price: facts.price,
+      supply: facts.supply,
+      sizeMm: sizeForm(facts.size),
+      ...jackForm(facts),
+    }),
   ]);
   return filled(Object.fromEntries(entries));
 }

@@ -49,11 +49,18 @@ const unitBySuffix: readonly (readonly [string, string])[] = [
   ["Db", "dB"],
   ["Lufs", "LUFS"],
   ["Dbtp", "dBTP"],
+  ["Dbfs", "dBFS"],
+  ["Dbu", "dBu"],
+  ["Ohms", "ohms"],
+  ["picofaradsPerMetre", "pF/m"],
+  ["Metres", "m"],
 ];
 
 /** The unit that a key ends in: `delayMs` gives `ms`, `mix` gives nothing. */
 export function unitOf(key: string): string {
   if (key === "volts") return "V";
   if (key === "milliamps") return "mA";
+  if (key === "dbfs") return "dBFS";
+  if (key === "dbu") return "dBu";
   return unitBySuffix.find(([suffix]) => key.endsWith(suffix))?.[1] ?? "";
 }

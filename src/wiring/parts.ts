@@ -23,15 +23,11 @@ export function extraPedals(wiring: Wiring, rig: Rig): readonly PedalBox[] {
 export function partsOf(wiring: Wiring, rig: Rig): readonly SheetPart[] {
   const boxes = wiring.boxes.filter(isBoxPart);
   const uncovered = new Set(uncoveredBy(rig.onHand, boxes));
-  const boxParts = boxes.map(
-    (box): SheetPart => ({
-      what: describe(box),
-      box: box.kind,
-      count: 1,
-      toBuy: uncovered.has(box) ? 1 : 0,
-      ...rig.boxes[box.kind],
-    }),
-  );
+  const boxParts = boxes.map((box): SheetPart => {
+    const { price, supply, size } = rig.boxes[box.kind];
+    const toBuy = uncovered.has(box) ? 1 : 0;
+    return { what: describe(box), box: box.kind, count: 1, toBuy, price, supply, size };
+  });
   const pedalParts = extraPedals(wiring, rig).map(
     ({ pedal }): SheetPart => ({
       what: describePedal(pedal, rig),

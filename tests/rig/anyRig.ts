@@ -27,6 +27,15 @@ export function anyRig(mostPedals = 5): fc.Arbitrary<Rig> {
         returnDb: fc.option(decibels(-60, 12)),
         returnPan: fc.double({ min: -1, max: 1, noNaN: true }),
       }),
+      reference: fc.option(fc.record({ dbfs: decibels(-60, 0), dbu: decibels(-60, 30) })),
+      instrument: fc.record({ outputOhms: fc.option(ohms()) }),
+      destination: fc.record({ inputOhms: fc.option(ohms()), maxInputDbu: fc.option(decibels(-60, 40)) }),
+      cables: fc.record({
+        instrumentMetres: metres(),
+        patchMetres: metres(),
+        outputMetres: metres(),
+        picofaradsPerMetre: fc.double({ min: 1, max: 1000, noNaN: true }),
+      }),
       stereoUnit: differences(list),
       secondUnit: differences(list),
       wirings: fc.constant({}),
@@ -63,6 +72,7 @@ export const anyPedal = (): fc.Arbitrary<Pedal> =>
       dryLeakDb: decibels(-80, 0),
       whenOff: fc.constantFrom(...whenOffChoices),
       hasFootswitch: fc.boolean(),
+      ...jackFacts(),
     }),
   );
 
@@ -91,11 +101,20 @@ function differences([first]: readonly Pedal[]): fc.Arbitrary<Rig["stereoUnit"]>
 }
 
 const decibels = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+const metres = () => fc.double({ min: 0, max: 200, noNaN: true });
+const ohms = () => fc.double({ min: 1, max: 1e8, noNaN: true });
+const jackFacts = () => ({
+  inputOhms: fc.option(ohms()),
+  outputOhms: fc.option(ohms()),
+  maxInputDbu: fc.option(decibels(-60, 40)),
+  maxOutputDbu: fc.option(decibels(-60, 40)),
+});
 const facts = () =>
   fc.record({
     price: fc.option(fc.integer({ min: 0, max: 1000 })),
     supply: fc.constant(null),
     size: fc.option(fc.record({ widthMm: fc.constant(40), depthMm: fc.constant(95) })),
+    ...jackFacts(),
   });
 
 const anyOnHand = (): fc.Arbitrary<OnHand> => {

@@ -18,6 +18,10 @@ test("a short rig is filled in with every default", () => {
     boxes: { splitter: unknown, "summing-box": unknown, mixer: unknown },
     currency: "EUR",
     mixer: { dryDb: 0, returnDb: null, returnPan: 0 },
+    reference: null,
+    instrument: { outputOhms: null },
+    destination: { inputOhms: null, maxInputDbu: null },
+    cables: { instrumentMetres: 6, patchMetres: 0.3, outputMetres: 6, picofaradsPerMetre: 100 },
     stereoUnit: {},
     secondUnit: {},
     wirings: {},
@@ -25,7 +29,15 @@ test("a short rig is filled in with every default", () => {
   expect(Object.keys(rig.pedals[0].settings)).toEqual(Object.keys(pedalModels.tremolo.settings));
 });
 
-const unknown = { price: null, supply: null, size: null };
+const unknown = {
+  price: null,
+  supply: null,
+  size: null,
+  inputOhms: null,
+  outputOhms: null,
+  maxInputDbu: null,
+  maxOutputDbu: null,
+};
 const pedal = (name: string, model: string, jacks: string) => ({
   name,
   model,
@@ -129,7 +141,7 @@ test.each([
     "unknown key",
     "playInto: one-amp",
     "",
-    'rig.yaml:5:1: "playInto" is not known here; a rig has name, take, playsInto, pedals, onHand, boxes, currency, mixer, stereoUnit, secondUnit, wirings. Did you mean playsInto?',
+    'rig.yaml:5:1: "playInto" is not known here; a rig has name, take, playsInto, pedals, onHand, boxes, currency, mixer, reference, instrument, destination, cables, stereoUnit, secondUnit, wirings. Did you mean playsInto?',
   ],
   [
     "unknown destination",
@@ -341,10 +353,10 @@ test.each(Object.entries(pedalModels))("every bound of %s is held", (model, { se
 test("a model that needs a file says so", () => {
   const rig = (settings: string) => `name: A\npedals: [{ name: P, model: response, jacks: mono${settings} }]`;
   expect(faultsOf(rig(""))[0]).toMatch(
-    /^rig\.yaml:2:11: settings is missing; a response's settings is a map of file, /,
+    /^rig\.yaml:2:10: settings is missing; a response's settings is a map of file, /,
   );
   expect(faultsOf(rig(", settings: { file: '' }"))).toEqual([
-    'rig.yaml:2:65: file is ""; a response\'s file is text of 1 to 1000 characters.',
+    'rig.yaml:2:69: file is ""; a response\'s file is text of 1 to 1000 characters.',
   ]);
   expect(faultsOf(rig(", settings: { file: room.wav }"))).toEqual([]);
 });

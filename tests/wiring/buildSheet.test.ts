@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { Rig } from "../../src/rig/rig.js";
 import { routingsOf } from "../../src/routings/routingsOf.js";
 import { type BuildSheet, buildSheet } from "../../src/wiring/buildSheet.js";
-import { simpleRig } from "../rigs.js";
+import { noJackFacts, simpleRig } from "../rigs.js";
 
 const sheetOf = (rig: Rig, id: string): BuildSheet => {
   const routing = routingsOf(rig).find((r) => r.id === id);
@@ -10,9 +10,9 @@ const sheetOf = (rig: Rig, id: string): BuildSheet => {
 };
 const supply = (volts: number, milliamps: number) => ({ volts, milliamps });
 const boxes: Rig["boxes"] = {
-  splitter: { price: 50, supply: supply(9, 10), size: { widthMm: 40, depthMm: 100 } },
-  "summing-box": { price: 30, supply: supply(9, 0), size: { widthMm: 40, depthMm: 90 } },
-  mixer: { price: 120, supply: supply(18, 100), size: { widthMm: 120, depthMm: 100 } },
+  splitter: { price: 50, supply: supply(9, 10), size: { widthMm: 40, depthMm: 100 }, ...noJackFacts },
+  "summing-box": { price: 30, supply: supply(9, 0), size: { widthMm: 40, depthMm: 90 }, ...noJackFacts },
+  mixer: { price: 120, supply: supply(18, 100), size: { widthMm: 120, depthMm: 100 }, ...noJackFacts },
 };
 const [swing, echo] = simpleRig().pedals;
 const pedals = [
