@@ -16,7 +16,7 @@ export function parallel(rig: Rig): Drawn {
   const [main, ...feeds] = board.split(signal, 1 + units.length);
   let sides: Signal = [main!];
   for (const pedal of stereoPedals) sides = board.pedal(pedal, sides);
-  const returns = fullyWetReturns(board, units, feeds, rig);
+  const returns = fullyWetReturns(board, units, feeds, rig, stereoPedals);
   const outputs = isMonoDestination(rig.playsInto) ? 1 : 2;
   const mixed = board.mixer(sides, returns, { dryDb: rig.mixer.dryDb, outputs });
   return { wiring: board.deliver(mixed, rig.playsInto), cautions: board.cautions };
