@@ -23,14 +23,18 @@ const cancelledBelow = 1e-12;
  * Source: IEC 61260-1:2014 for the edges; ideal rectangles, so a filter bank's skirts are not in it.
  */
 export function octaveMeasures(spectrum: StereoSpectrum): BandMeasures[] {
-  const energies = bandEnergies(spectrum, octaveBands);
+  return octaveMeasuresOf(bandEnergies(spectrum, octaveBands), spectrum.frames);
+}
+
+/** The same from the energies of the octaves, in the order of `octaveBands`, of a sound of so many frames. */
+export function octaveMeasuresOf(energies: readonly (BandEnergies | null)[], frames: number): BandMeasures[] {
   const least = emptyBelow * loudest(energies);
   return octaveBands.map(({ centreHz }, k) => {
     const band = energies[k];
     const heard = band !== null && band.left + band.right > least ? band : null;
     return {
       centreHz,
-      levelDb: levelDb(band, spectrum.frames),
+      levelDb: levelDb(band, frames),
       correlation: heard && correlationOf(heard),
       sideShare: heard && Math.max(0, 0.5 - heard.cross / (heard.left + heard.right)),
       foldDownLossDb: heard && finiteOrNull(foldDownLossDb(heard)),
@@ -42,10 +46,17 @@ export function octaveMeasures(spectrum: StereoSpectrum): BandMeasures[] {
 
 /** Third-octave levels, as for the octaves. */
 export function thirdOctaveMeasures(spectrum: StereoSpectrum): ThirdMeasures[] {
-  const energies = bandEnergies(spectrum, thirdOctaveBands);
+  return thirdOctaveMeasuresOf(bandEnergies(spectrum, thirdOctaveBands), spectrum.frames);
+}
+
+/** The same from the energies of the third octaves, in the order of `thirdOctaveBands`. */
+export function thirdOctaveMeasuresOf(
+  energies: readonly (BandEnergies | null)[],
+  frames: number,
+): ThirdMeasures[] {
   return thirdOctaveBands.map(({ centreHz }, k) => ({
     centreHz,
-    levelDb: levelDb(energies[k], spectrum.frames),
+    levelDb: levelDb(energies[k], frames),
     toDryDb: null,
     toReferenceDb: null,
   }));
@@ -56,7 +67,11 @@ export function thirdOctaveMeasures(spectrum: StereoSpectrum): ThirdMeasures[] {
  * Null when none loses 0.05 dB.
  */
 export function worstFoldDownHz(spectrum: StereoSpectrum): number | null {
-  const energies = bandEnergies(spectrum, octaveBands);
+  return worstFoldDownHzOf(bandEnergies(spectrum, octaveBands));
+}
+
+/** The same from the energies of the octaves. */
+export function worstFoldDownHzOf(energies: readonly (BandEnergies | null)[]): number | null {
   const least = faintBelow * loudest(energies);
   let worstDb = leastLossDb;
   let worstHz: number | null = null;

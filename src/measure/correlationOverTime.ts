@@ -32,16 +32,32 @@ export function correlationOverTime(
 
 /** The same from the energies of steps of 100 ms. */
 export function correlationOverTimeOf({ left, right, cross }: StepEnergies): CorrelationOverTime | null {
-  const windows = Array.from({ length: Math.max(0, left.length - stepsPerWindow + 1) }, (_, k) => ({
-    left: windowSum(left, k, stepsPerWindow),
-    right: windowSum(right, k, stepsPerWindow),
-    cross: windowSum(cross, k, stepsPerWindow),
-  }));
-  const loudest = windows.reduce((most, window) => Math.max(most, window.left + window.right), 0);
-  const values = windows.map((window) =>
-    window.left + window.right < loudest * quietestToLoudest ? null : correlationOf(window),
+  return correlationOverWindows(
+    correlationWindows(left),
+    correlationWindows(right),
+    correlationWindows(cross),
   );
-  const sorted = values.filter((value) => value !== null).sort((a, b) => a - b);
+}
+
+/** Sums of all windows of 400 ms, one every 100 ms, from sums of steps of 100 ms. */
+export const correlationWindows = (steps: ArrayLike<number>): Float64Array =>
+  new Float64Array(Math.max(0, steps.length - stepsPerWindow + 1)).map((_, k) =>
+    windowSum(steps, k, stepsPerWindow),
+  );
+
+/** The same from the energies of windows. */
+export function correlationOverWindows(
+  left: Float64Array,
+  right: Float64Array,
+  cross: Float64Array,
+): CorrelationOverTime | null {
+  const loudest = left.reduce((most, energy, k) => Math.max(most, energy + right[k]), 0);
+  const values = Array.from(left, (energy, k) =>
+    energy + right[k] < loudest * quietestToLoudest
+      ? null
+      : correlationOf({ left: energy, right: right[k], cross: cross[k] }),
+  );
+  const sorted = Float64Array.from(values.filter((value) => value !== null)).sort();
   if (sorted.length === 0) return null;
   return {
     median: percentile(sorted, 50),

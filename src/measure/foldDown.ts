@@ -1,6 +1,6 @@
 import { powerToDb } from "../dsp/units.js";
 import { foldedSteps, KEnergyMeter, stereoSteps } from "./kEnergies.js";
-import { countedBlocks, gatingBlockPowers, integratedLufsOf } from "./loudness.js";
+import { gateOf, gatingBlockPowers, integratedLufsOfBlocks } from "./loudness.js";
 import type { StepEnergies } from "./stepSums.js";
 import { commonFrames } from "./stereoSums.js";
 
@@ -25,24 +25,29 @@ export function foldDownLossDb(left: Float32Array, right: Float32Array, rateHz: 
 /** The same from K-weighted energies of steps of 10 ms. */
 export function foldDownLossDbOf(energies: StepEnergies): number | null {
   const { rateHz } = energies;
-  const stereo = stereoSteps(energies);
-  const folded = foldedSteps(energies);
-  const stereoLufs = integratedLufsOf(stereo, rateHz);
-  if (stereoLufs === null) return null;
-  const foldedLufs = integratedLufsOf(folded, rateHz);
-  return foldedLufs === null ? lossOverStereoBlocks(stereo, folded, rateHz) : stereoLufs - foldedLufs;
+  return foldDownLossDbOfBlocks(
+    gatingBlockPowers(stereoSteps(energies), rateHz),
+    gatingBlockPowers(foldedSteps(energies), rateHz),
+  );
 }
 
-function lossOverStereoBlocks(stereo: readonly number[], folded: readonly number[], rateHz: number) {
-  const counted = countedBlocks(stereo, rateHz);
-  if (counted === null) return null;
-  const foldedPowers = gatingBlockPowers(folded, rateHz);
+/** The same from the powers of the 400 ms blocks of (L, R) and of (m, m). */
+export function foldDownLossDbOfBlocks(stereo: Float64Array, folded: Float64Array): number | null {
+  const stereoLufs = integratedLufsOfBlocks(stereo);
+  if (stereoLufs === null) return null;
+  const foldedLufs = integratedLufsOfBlocks(folded);
+  return foldedLufs === null ? lossOverStereoBlocks(stereo, folded) : stereoLufs - foldedLufs;
+}
+
+function lossOverStereoBlocks(stereo: Float64Array, folded: Float64Array): number | null {
+  const gate = gateOf(stereo);
+  if (gate === null) return null;
   let before = 0;
   let after = 0;
-  counted.powers.forEach((power, k) => {
-    if (power <= counted.gate) return;
+  stereo.forEach((power, k) => {
+    if (power <= gate) return;
     before += power;
-    after += foldedPowers[k];
+    after += folded[k];
   });
   return powerToDb(before / after);
 }

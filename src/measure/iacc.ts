@@ -25,22 +25,33 @@ export function iacc(left: Float32Array, right: Float32Array, rateHz: number): n
  * taken out again. What is left, where lags reach across a block's edge, is below 1e-6.
  */
 export function iaccOf(spectrum: StereoSpectrum): number | null {
-  const norm = Math.sqrt(total(spectrum.left) * total(spectrum.right));
+  return iaccOfLags(lagProducts(spectrum, spectrum.rateHz), total(spectrum.left) * total(spectrum.right));
+}
+
+/** The same from the cross-correlation at the lags of `lagProducts`, and E(L) E(R). */
+export function iaccOfLags(products: ArrayLike<number>, energies: number): number | null {
+  const norm = Math.sqrt(energies);
   if (!(norm > 0)) return null;
-  const products = crossCorrelation(spectrum);
-  const size = products.length;
-  const longest = Math.floor(longestLagSeconds * spectrum.rateHz);
   let largest = 0;
-  for (let lag = 0; lag <= longest; lag++) {
-    const ahead = Math.abs(products[lag]);
-    const behind = Math.abs(products[lag === 0 ? 0 : size - lag]);
-    largest = Math.max(largest, Math.max(ahead, behind) / Math.cos((Math.PI * lag) / size));
-  }
+  for (let n = 0; n < products.length; n++) largest = Math.max(largest, Math.abs(products[n]));
   return Math.min(1, largest / norm);
 }
 
+/** sum(L[n + lag] R[n]) at whole lags from -1 ms to +1 ms. */
+export function lagProducts(cross: CrossSpectrum, rateHz: number): Float64Array {
+  const products = crossCorrelation(cross);
+  const size = products.length;
+  const longest = Math.floor(longestLagSeconds * rateHz);
+  return Float64Array.from({ length: 2 * longest + 1 }, (_, n) => {
+    const lag = n - longest;
+    return products[lag < 0 ? size + lag : lag] / Math.cos((Math.PI * lag) / size);
+  });
+}
+
+type CrossSpectrum = Pick<StereoSpectrum, "crossReal" | "crossImaginary">;
+
 /** sum(L[n + lag] R[n]) at entry `lag`, negative lags from the end. */
-function crossCorrelation({ crossReal, crossImaginary }: StereoSpectrum): Float64Array {
+function crossCorrelation({ crossReal, crossImaginary }: CrossSpectrum): Float64Array {
   const half = crossReal.length - 1;
   const size = 2 * half;
   const re = new Float64Array(size);

@@ -56,20 +56,21 @@ export function shortTermMaxLufs(channels: readonly Float32Array[], rateHz: numb
 
 /** As `integratedLufs`, from the K-weighted energies of steps of 10 ms, all channels together. */
 export function integratedLufsOf(steps: readonly number[], rateHz: number): number | null {
-  const blocks = countedBlocks(steps, rateHz);
-  return blocks === null ? null : powerToLufs(meanPower(blocks.powers, blocks.gate));
+  return integratedLufsOfBlocks(gatingBlockPowers(steps, rateHz));
 }
 
-/**
- * The 400 ms blocks of a programme and the power that a block must exceed to count in its loudness; null when none
- * does. A block's power is the sum of the channels' weighted mean squares.
- */
-export function countedBlocks(steps: readonly number[], rateHz: number) {
-  const powers = gatingBlockPowers(steps, rateHz);
+/** The same from the powers of its 400 ms blocks, one every 100 ms: sums of the channels' weighted mean squares. */
+export function integratedLufsOfBlocks(powers: Float64Array): number | null {
+  const gate = gateOf(powers);
+  return gate === null ? null : powerToLufs(meanPower(powers, gate));
+}
+
+/** The power that a 400 ms block must exceed to count in the loudness of its programme; null when none does. */
+export function gateOf(powers: Float64Array): number | null {
   const absoluteGate = lufsToPower(absoluteGateLufs);
   if (!powers.some((power) => power > absoluteGate)) return null;
   const relativeGate = meanPower(powers, absoluteGate) * 10 ** (relativeGateLu / 10);
-  return { powers, gate: Math.max(absoluteGate, relativeGate) };
+  return Math.max(absoluteGate, relativeGate);
 }
 
 /** Powers of all 400 ms blocks, one every 100 ms. */
@@ -111,7 +112,8 @@ function meanPower(powers: Float64Array, gate: number): number {
   return sum / count;
 }
 
-function loudestLufs(powers: Float64Array): number | null {
+/** Loudness of the loudest of some windows, by their powers; null in silence. */
+export function loudestLufs(powers: Float64Array): number | null {
   const loudest = powers.reduce((most, power) => Math.max(most, power), 0);
   return loudest > 0 ? powerToLufs(loudest) : null;
 }

@@ -22,8 +22,13 @@ export function loudnessRangeLu(channels: readonly Float32Array[], rateHz: numbe
 
 /** The same from the K-weighted energies of steps of 10 ms, all channels together. */
 export function loudnessRangeLuOf(steps: readonly number[], rateHz: number): number | null {
+  return loudnessRangeLuOfWindows(windowPowers(steps, rateHz, shortTerm));
+}
+
+/** The same from the powers of all windows of 3 s, one every 100 ms. */
+export function loudnessRangeLuOfWindows(powers: Float64Array): number | null {
   const absoluteGate = lufsToPower(absoluteGateLufs);
-  const heard = windowPowers(steps, rateHz, shortTerm).filter((power) => power >= absoluteGate);
+  const heard = powers.filter((power) => power >= absoluteGate);
   if (heard.length === 0) return null;
   const mean = heard.reduce((sum, power) => sum + power, 0) / heard.length;
   const relativeGate = mean * 10 ** (relativeGateLu / 10);

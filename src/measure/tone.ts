@@ -1,5 +1,5 @@
 import { powerToDb } from "../dsp/units.js";
-import { bandEnergies, binShare } from "./bandEnergies.js";
+import { type BandEnergies, bandEnergies, binShare } from "./bandEnergies.js";
 import { thirdOctaveBands } from "./isoBands.js";
 import type { StereoSpectrum } from "./spectrum.js";
 
@@ -17,16 +17,33 @@ const leastThirds = 3;
  * Source: closed form (first moment of the spectrum).
  */
 export function centroidHzOf({ left, right, binHz }: StereoSpectrum): number | null {
-  let moment = 0;
-  let sum = 0;
+  const l = momentOf(left, binHz);
+  const r = momentOf(right, binHz);
+  return centroidHzOfMoments({ zeroth: l.zeroth + r.zeroth, first: l.first + r.first });
+}
+
+/** The same from the moments of both channels, added. */
+export const centroidHzOfMoments = ({ zeroth, first }: Moments): number | null =>
+  zeroth > 0 ? first / zeroth : null;
+
+/** sum(P(f)) and sum(f P(f)), f in Hz, from 50 Hz to 16 kHz. */
+export interface Moments {
+  readonly zeroth: number;
+  readonly first: number;
+}
+
+/** Moments of one power or cross spectrum. */
+export function momentOf(powers: Float64Array, binHz: number): Moments {
+  let first = 0;
+  let zeroth = 0;
   const low = lowestHz / binHz;
   const high = highestHz / binHz;
-  for (let k = Math.round(low); k <= Math.min(Math.round(high), left.length - 1); k++) {
-    const power = binShare(k, low, high) * (left[k] + right[k]);
-    moment += k * binHz * power;
-    sum += power;
+  for (let k = Math.round(low); k <= Math.min(Math.round(high), powers.length - 1); k++) {
+    const power = binShare(k, low, high) * powers[k];
+    first += k * binHz * power;
+    zeroth += power;
   }
-  return sum > 0 ? moment / sum : null;
+  return { zeroth, first };
 }
 
 /**
@@ -37,7 +54,12 @@ export function centroidHzOf({ left, right, binHz }: StereoSpectrum): number | n
  * Source: least squares; white and pink from their densities, constant and 1/f.
  */
 export function tiltDbPerOctaveOf(spectrum: StereoSpectrum): number | null {
-  const thirds = bandEnergies(spectrum, thirdOctaveBands)
+  return tiltDbPerOctaveOfThirds(bandEnergies(spectrum, thirdOctaveBands));
+}
+
+/** The same from the energies of the third octaves. */
+export function tiltDbPerOctaveOfThirds(energies: readonly (BandEnergies | null)[]): number | null {
+  const thirds = energies
     .filter((third) => third !== null)
     .filter(({ band }) => band.centreHz >= lowestHz && band.centreHz <= highestHz)
     .map(({ band, left, right }) => ({ band, energy: left + right }));
