@@ -1,4 +1,5 @@
-import { setLoopFrom, setLoopTo, toggle } from "./transport.js";
+import { setLoopFrom, setLoopTo } from "./loop.js";
+import { toggle } from "./transport.js";
 import type { View } from "./view.js";
 
 export interface KeyTargets {

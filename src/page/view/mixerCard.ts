@@ -1,5 +1,5 @@
-import { chainOf } from "../../routings/chain.js";
-import { returnGainDb } from "../../routings/units.js";
+import type { Rig } from "../../rig/rig.js";
+import { routingsOf } from "../../routings/routingsOf.js";
 import { el, setText } from "./dom.js";
 import { numberControl } from "./numberControl.js";
 import { db } from "./numbers.js";
@@ -40,7 +40,7 @@ export function mixerCard({ bench }: View): Card {
     own.set(mixer.returnDb === null);
     returnDb.set(mixer.returnDb ?? ownReturnDb(bench.rig));
     returnPan.set(mixer.returnPan);
-    setText(now, mixer.returnDb === null ? `Each return follows its unit: ${ownReturns(bench.rig)}.` : "");
+    setText(now, mixer.returnDb === null ? `Each return follows its unit: ${returnWords(bench.rig)}.` : "");
   };
   update();
   return {
@@ -58,15 +58,27 @@ export function mixerCard({ bench }: View): Card {
   };
 }
 
-type RigNow = View["bench"]["rig"];
-
-/** What the first unit's own mix asks of its return. */
-function ownReturnDb(rig: RigNow): number {
-  const [unit] = chainOf(rig).units;
-  return unit ? returnGainDb(unit, { ...rig, mixer: { ...rig.mixer, returnDb: null } }) : 0;
+/** What the units' own mixes ask of their returns, routing by routing. */
+function ownReturns(rig: Rig): readonly { routing: string; unit: string; gainDb: number }[] {
+  const drawn = routingsOf({ ...rig, mixer: { ...rig.mixer, returnDb: null }, wirings: {} });
+  return drawn.flatMap(({ label, wiring }) =>
+    (wiring?.boxes ?? []).flatMap((box) =>
+      box.kind !== "mixer"
+        ? []
+        : box.inputs
+            .filter(({ isReturn }) => isReturn)
+            .map(({ jack, gainDb }) => ({
+              routing: label,
+              unit: wiring?.cables.find(({ to }) => to.box === box.id && to.jack === jack)?.from.box ?? "",
+              gainDb,
+            })),
+    ),
+  );
 }
 
-const ownReturns = (rig: RigNow): string =>
-  chainOf(rig)
-    .units.map((unit) => `${unit.name} ${db(returnGainDb(unit, rig))}`)
+const ownReturnDb = (rig: Rig): number => ownReturns(rig)[0]?.gainDb ?? 0;
+
+const returnWords = (rig: Rig): string =>
+  ownReturns(rig)
+    .map(({ routing, unit, gainDb }) => `${unit} ${db(gainDb)} in \u201c${routing}\u201d`)
     .join(", ");

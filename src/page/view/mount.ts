@@ -124,16 +124,22 @@ let lastSaid = "";
 
 /** Says once what a person who does not see the page should know. In a trial, only whether it plays. */
 function announce(view: View, change: BenchChange, inTrial: boolean): void {
-  const { player, progress, fault } = view.bench;
-  const words =
-    change === "player"
-      ? `${player.playing ? "Playing" : "Paused"}${inTrial ? "" : `: ${nameOf(view, player.chosen)}`}`
-      : change === "progress" && progress === null
-        ? "The figures are up to date."
-        : change === "fault"
-          ? (fault ?? "")
-          : "";
+  const words = wordsFor(view, change, inTrial);
   if (words === "" || words === lastSaid) return;
   lastSaid = words;
   view.say(words);
+}
+
+function wordsFor(view: View, change: BenchChange, inTrial: boolean): string {
+  const { player, progress, fault } = view.bench;
+  switch (change) {
+    case "player":
+      return `${player.playing ? "Playing" : "Paused"}${inTrial ? "" : `: ${nameOf(view, player.chosen)}`}`;
+    case "progress":
+      return progress ? "Rendering." : "The figures are up to date.";
+    case "fault":
+      return fault ?? "";
+    default:
+      return "";
+  }
 }

@@ -1,5 +1,5 @@
 import { svg } from "./dom.js";
-import { setLoopFrom, setLoopTo } from "./transport.js";
+import { setLoopFrom, setLoopTo } from "./loop.js";
 import type { View } from "./view.js";
 
 /** The drawing's own units: it is stretched to the width it has. */

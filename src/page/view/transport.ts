@@ -1,12 +1,10 @@
 import { el, setText } from "./dom.js";
+import { setLoopFrom, setLoopTo } from "./loop.js";
 import { clock, spokenSeconds } from "./numbers.js";
 import { button } from "./section.js";
 import { checkBox, slider } from "./slider.js";
 import { overviewStrip } from "./strip.js";
 import type { Panel, View } from "./view.js";
-
-/** Shortest loop that can be set, seconds. ITU-R BS.1534-3 asks for half a second at least. */
-export const shortestLoopSeconds = 0.5;
 
 /** Play, position and loop: by buttons and sliders, and by the pointer on the strip. */
 export function transport(view: View): Panel {
@@ -95,17 +93,4 @@ const followMs = 250;
 export function toggle({ bench: { player } }: View): void {
   if (player.playing) player.pause();
   else player.play();
-}
-
-/** Moves the start of the loop, keeping it before the end, and turns the loop on. */
-export function setLoopFrom({ bench: { player } }: View, seconds: number): void {
-  const latest = Math.max(0, player.lengthSeconds - shortestLoopSeconds);
-  const from = Math.min(Math.max(0, seconds), latest);
-  player.setLoop({ on: true, from, to: Math.max(player.loop.to, from + shortestLoopSeconds) });
-}
-
-/** Moves the end of the loop, keeping it behind the start, and turns the loop on. */
-export function setLoopTo({ bench: { player } }: View, seconds: number): void {
-  const to = Math.max(Math.min(player.lengthSeconds, seconds), shortestLoopSeconds);
-  player.setLoop({ on: true, to, from: Math.min(player.loop.from, to - shortestLoopSeconds) });
 }

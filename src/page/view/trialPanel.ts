@@ -42,8 +42,10 @@ export function trialPanel(view: View, stage: Stage): TrialPanel {
       stage.all();
       bench.player.choose(before);
       if (trial.result) fill(body, trialResult(view, trial.result, again));
-      node.scrollIntoView();
-      body.querySelector<HTMLElement>("h3, button")?.focus();
+      requestAnimationFrame(() => {
+        node.scrollIntoView({ behavior: "instant" });
+        body.querySelector<HTMLElement>("h3, button")?.focus({ preventScroll: true });
+      });
     };
     const run = trialRun(view, trial, end);
     run.node.append(button("Stop the trial, without a result", end, "quiet"));

@@ -73,7 +73,7 @@ export function trialSetup(
   for (const box of boxes) box.input.checked = usual.has(box.id);
   const update = () => {
     for (const box of boxes) setText(labelOf(box.node), ` ${nameOf(view, box.id)}`);
-    start.disabled = bench.report === null || bench.progress !== null;
+    start.disabled = bench.player.lengthSeconds === 0 || bench.progress !== null;
     explain();
   };
   update();

@@ -30,7 +30,7 @@ export function turnPanel(view: View): Panel {
   );
   const update = () => {
     for (const card of cards) card.update();
-    wav.disabled = bench.report === null || bench.player.chosen === "dry";
+    wav.disabled = bench.player.lengthSeconds === 0 || bench.player.chosen === "dry";
     progress.update();
   };
   update();
