@@ -1,16 +1,19 @@
+import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { count } from "../report/numbers.js";
 import type { Report } from "../report/report.js";
 
 /** What was written, and what to do next. */
 export function closingText(report: Report, outDir: string, rigFile: string): string {
-  const possible = report.routings.filter(({ files }) => files !== null);
-  const sounds = possible.length * 2 + (report.take.dryFile === null ? 0 : 1);
-  const start = possible.find(({ id }) => id === report.reference) ?? possible[0];
-  const hear = start?.files ? `Start with ${join(outDir, start.files.stereo)}, the reference; ` : "";
+  const names = readdirSync(outDir).filter((name) => !name.startsWith("."));
+  const sounds = names.filter((name) => name.endsWith(".wav"));
+  const reports = names.filter((name) => name.startsWith("report."));
+  const start = report.routings.find(({ id }) => id === report.reference)?.files?.stereo;
+  const page = join(outDir, "report.html");
   return [
-    `Written to ${outDir}: ${count(sounds, "sound file")}, report.json, report.csv.`,
-    `${hear}NAME.mono.wav is what a mono desk gives.`,
+    `Written to ${outDir}: ${[count(sounds.length, "sound file"), ...reports].join(", ")}.`,
+    ...(reports.includes("report.html") ? [`Open ${page} to hear and compare.`] : []),
+    `${start ? `${join(outDir, start)} is the reference; ` : ""}NAME.mono.wav is what a mono desk gives.`,
     "Turn the volume down before you play: loud sound harms hearing for good.",
     `Patch lists and parts: splitsum options ${rigFile}`,
   ].join("\n");

@@ -159,6 +159,7 @@ function impossibleText(options: readonly Option[], columns: number, paint: Pain
 
 /** Cautions that every possible wiring has: told once, at the end. */
 function sharedCautions(options: readonly Option[]): ReadonlySet<string> {
+  if (options.length < 2) return new Set();
   const lists = options.map(({ build }) => build?.cautions ?? []);
   return new Set((lists[0] ?? []).filter((caution) => lists.every((list) => list.includes(caution))));
 }

@@ -9,7 +9,7 @@ export function addCompare(program: Command): void {
     program,
     "compare",
     "The main job: render a take through every wiring of a rig, match, measure; files, table, JSON and CSV.",
-    "splitsum compare my-rig/ferry-road.yaml verse.wav --routings parallel,dual-mono --out renders/verse",
+    "splitsum compare my-rig/ferry-road.yaml verse.wav --out renders/verse",
   )
     .argument("<rig>", 'rig file; "-" reads standard input')
     .argument("[take]", "dry recording; the rig's own unless named (WAV, FLAC, MP3, AIFF, Ogg, M4A)")
