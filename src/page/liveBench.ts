@@ -3,6 +3,7 @@ import { assembleReport } from "../compare/assembleReport.js";
 import { chooseRoutings } from "../compare/chooseRoutings.js";
 import { dryId } from "../compare/dryWiring.js";
 import type { SettingValue } from "../dsp/kernel.js";
+import type { LevelReading } from "../measure/match.js";
 import type { Report } from "../report/report.js";
 import type { Rig } from "../rig/rig.js";
 import { toYaml } from "../rig/toYaml.js";
@@ -168,7 +169,7 @@ export class LiveBench implements Bench {
     const rig = this.#rig;
     try {
       const figures = await this.#renders.update(
-        { rig, take, clips: this.#clips },
+        { rig, take, clips: this.#clips, levels: this.#knownLevels(rig, take) },
         {
           signal: work.signal,
           onProgress: (done, what) => this.#setProgress({ done, what }),
@@ -176,6 +177,7 @@ export class LiveBench implements Bench {
         },
       );
       this.#report = this.#reportOf(figures, rig, take);
+      this.#sound.setLevels(figures.readings);
       this.#fields = figures.fields;
       this.#setFault(null);
       this.#setProgress(null);
@@ -183,6 +185,16 @@ export class LiveBench implements Bench {
     } catch (error) {
       if (!work.signal.aborted) this.#fail(error);
     }
+  }
+
+  /** What the report in the page says of rig and take as they came with it. */
+  #knownLevels(rig: Rig, take: Take): ReadonlyMap<string, LevelReading> | null {
+    const { report } = this.#page.data;
+    if (rig !== this.originalRig || take.sha256 !== report.take.sha256) return null;
+    const routings = report.routings.flatMap(({ id, measures }) =>
+      measures ? [[id, measures] as const] : [],
+    );
+    return new Map([[dryId, report.take.measures], ...routings]);
   }
 
   #hear(rendered: RenderedSound, take: Take): readonly (readonly Float32Array[])[] {

@@ -1,6 +1,6 @@
-import { levelsOf } from "../compare/levels.js";
+import { type LevelledSound, levelsOf } from "../compare/levels.js";
 import { dbToGain } from "../dsp/units.js";
-import type { NamedWiring, Track } from "./engine/jobs.js";
+import type { NamedWiring } from "./engine/jobs.js";
 import { mixerGains, openMixerOf, type SideGains, withMixerAtRest } from "./engine/openMixer.js";
 import type { RenderedSound } from "./engine/renders.js";
 import type { LivePlayer, PlayLevels } from "./player/livePlayer.js";
@@ -24,7 +24,7 @@ export class LiveSound {
    */
   take(rendered: RenderedSound, rateHz: number, isNewTake: boolean): readonly (readonly Float32Array[])[] {
     const { wirings, tracks, frames } = rendered;
-    const levels = playLevels(tracks);
+    const levels = playLevels(tracks.map(({ id, level }) => ({ id, measures: level })));
     const key = JSON.stringify([frames, rateHz, wirings.map(restKey)]);
     if (this.#sound && key === this.#key && !isNewTake) {
       this.turn(wirings);
@@ -41,6 +41,11 @@ export class LiveSound {
     }
     const sound = this.#sound;
     return tracks.map(({ id }) => channelsOf(sound, id));
+  }
+
+  /** Levels as they were measured. */
+  setLevels(sounds: readonly LevelledSound[]): void {
+    this.#player.setLevels(playLevels(sounds));
   }
 
   /** Moves the mixers of these wirings, where that is all it takes: heard at once. */
@@ -67,8 +72,7 @@ export class LiveSound {
   }
 }
 
-function playLevels(tracks: readonly Track[]): PlayLevels {
-  const sounds = tracks.map(({ id, level }) => ({ id, measures: level }));
+function playLevels(sounds: readonly LevelledSound[]): PlayLevels {
   return {
     matchedDb: levelsOf(sounds, true).gainDb,
     asWiredDb: [...levelsOf(sounds, false).gainDb.values()][0] ?? 0,

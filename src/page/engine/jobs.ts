@@ -26,6 +26,8 @@ export interface SoundJob extends Common {
   readonly take: Float32Array;
   /** Frames that the wirings that are not rendered anew need. */
   readonly leastFrames: number;
+  /** False where levels are known: first sound then comes sooner by a third. */
+  readonly measuresLevels: boolean;
 }
 
 /** Find out how long each wiring's response to an impulse is: decay is read from responses of one length. */
@@ -57,11 +59,8 @@ export interface Track {
   readonly channels: readonly Float32Array[];
   /** Frames until its own tail has died. */
   readonly neededFrames: number;
-  readonly level: TrackLevel;
-}
-
-export interface TrackLevel extends LevelReading {
-  readonly samplePeakDbfs: number | null;
+  /** Null where it was not measured. */
+  readonly level: LevelReading | null;
 }
 
 export interface ResponsesResult {

@@ -5,6 +5,7 @@ import { partition } from "../../compare/partition.js";
 import type { Reading } from "../../compare/renderPart.js";
 import { tailRule } from "../../compare/tail.js";
 import { dbToGain } from "../../dsp/units.js";
+import type { LevelReading } from "../../measure/match.js";
 import type { TailRule } from "../../render/render.js";
 import type { Rig } from "../../rig/rig.js";
 import type { StereoField } from "../bench.js";
@@ -16,13 +17,19 @@ export interface RenderState {
   readonly rig: Rig;
   readonly take: { readonly samples: Float32Array; readonly rateHz: number };
   readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
+  /** Levels of all wirings, by id, where they are known for this rig and take; null: they are measured on the way. */
+  readonly levels: ReadonlyMap<string, LevelReading> | null;
 }
 
 export interface RenderedSound {
   readonly wirings: readonly NamedWiring[];
   readonly frames: number;
-  /** In the order of `wirings`. */
-  readonly tracks: readonly Track[];
+  /** In the order of `wirings`, with their levels. */
+  readonly tracks: readonly LevelledTrack[];
+}
+
+export interface LevelledTrack extends Track {
+  readonly level: LevelReading;
 }
 
 export interface RenderedFigures {
@@ -53,7 +60,7 @@ export class Renders {
   readonly #reference: string | null;
   readonly #tailSeconds: number;
   readonly #matched: boolean;
-  readonly #tracks = new Map<string, Known<Track>>();
+  readonly #tracks = new Map<string, Known<LevelledTrack>>();
   readonly #responseFrames = new Map<string, Known<number>>();
   readonly #figures = new Map<string, Known<{ reading: Reading; field: StereoField }>>();
   #take: RenderState["take"] | null = null;
@@ -77,13 +84,13 @@ export class Renders {
     const possible = choice.routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : []));
     const wirings = [{ id: dryId, wiring: dryWiring }, ...possible];
     const work: Work = { ...state, wirings, tail: tailRule(state.rig, this.#tailSeconds), ...options };
-    const lengths = this.#learnResponses(work);
-    const [frames] = await Promise.all([this.#renderSound(work), lengths]);
+    const frames = await this.#renderSound(work);
     const kept = options.onSound({ wirings, frames, tracks: this.#current(work) });
     this.#current(work).forEach((track, n) => {
       const { key } = this.#tracks.get(track.id)!;
       this.#tracks.set(track.id, { key, value: { ...track, channels: kept[n] } });
     });
+    await this.#learnResponses(work);
     return { choice, frames, ...(await this.#readFigures(work, frames)) };
   }
 
@@ -106,15 +113,25 @@ export class Renders {
 
   async #renderTracks(work: Work, wirings: readonly NamedWiring[], leastFrames: number): Promise<void> {
     if (wirings.length === 0) return;
-    const { take, clips, tail, signal, onProgress } = work;
+    const { take, clips, tail, levels, signal, onProgress } = work;
     const what = `rendering ${wirings.length} ${wirings.length === 1 ? "wiring" : "wirings"}`;
     const { samples, rateHz } = take;
     const { tracks } = await this.#engine.sound(
-      { kind: "sound", wirings, take: samples, rateHz, clips, tail, leastFrames },
+      {
+        kind: "sound",
+        wirings,
+        take: samples,
+        rateHz,
+        clips,
+        tail,
+        leastFrames,
+        measuresLevels: levels === null,
+      },
       { signal, onFrames: (done) => onProgress(soundShare * Math.min(1, done / samples.length), what) },
     );
     tracks.forEach((track, n) => {
-      this.#tracks.set(track.id, { key: keyOf(wirings[n]), value: track });
+      const level = track.level ?? levels?.get(track.id) ?? silent;
+      this.#tracks.set(track.id, { key: keyOf(wirings[n]), value: { ...track, level } });
     });
   }
 
@@ -132,10 +149,6 @@ export class Renders {
     const { wirings } = work;
     const responseFrames = Math.max(...wirings.map(({ id }) => this.#responseFrames.get(id)!.value));
     const tracks = this.#current(work);
-    const levels = levelsOf(
-      tracks.map(({ id, level }) => ({ id, measures: level })),
-      this.#matched,
-    );
     const keyed = (wiring: NamedWiring) => `${frames} ${responseFrames} ${keyOf(wiring)}`;
     const stale = wirings.filter((wiring) => this.#figures.get(wiring.id)?.key !== keyed(wiring));
     const results = await this.#measure(work, stale, {
@@ -150,9 +163,10 @@ export class Renders {
       });
     }
     const found = wirings.map(({ id }) => this.#figures.get(id)!.value);
+    const readings = found.map(({ reading }) => reading);
     return {
-      readings: found.map(({ reading }) => reading),
-      levels,
+      readings,
+      levels: levelsOf(readings, this.#matched),
       fields: new Map(found.map(({ reading, field }) => [reading.id, field])),
     };
   }
@@ -190,7 +204,7 @@ export class Renders {
     return Math.max(take.samples.length, ...known.map(({ id }) => this.#tracks.get(id)!.value.neededFrames));
   }
 
-  #current({ wirings }: Work): Track[] {
+  #current({ wirings }: Work): LevelledTrack[] {
     return wirings.map(({ id }) => this.#tracks.get(id)!.value);
   }
 }
@@ -203,13 +217,15 @@ interface Work extends RenderState, UpdateOptions {
 /** Share of the whole time that rendering takes; the rest is measuring. */
 const soundShare = 0.3;
 
+const silent: LevelReading = { integratedLufs: null, truePeakDbtp: null };
+
 const keyOf = ({ wiring }: NamedWiring): string => JSON.stringify(wiring);
 
 /** The edge of a picture of left against right lies so far above the loudness of the sound: room for its peaks. */
 const fieldRoomDb = 16;
 
 /** Gains that bring the loudness of each to one place in its picture, whatever the others are. */
-function fieldGains(tracks: readonly Track[]): Map<string, number> {
+function fieldGains(tracks: readonly LevelledTrack[]): Map<string, number> {
   return new Map(
     tracks.map(({ id, level: { integratedLufs } }) => [id, dbToGain(-(integratedLufs ?? 0) - fieldRoomDb)]),
   );

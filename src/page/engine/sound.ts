@@ -1,15 +1,16 @@
 import { gainToDb, secondsToFrames } from "../../dsp/units.js";
 import { KEnergyMeter, stereoSteps } from "../../measure/kEnergies.js";
 import { integratedLufsOf } from "../../measure/loudness.js";
+import type { LevelReading } from "../../measure/match.js";
 import { TruePeakMeter } from "../../measure/truePeak.js";
 import { compileWithMixers } from "../../render/compile.js";
 import { render } from "../../render/render.js";
-import type { SoundJob, SoundResult, TrackLevel } from "./jobs.js";
+import type { SoundJob, SoundResult } from "./jobs.js";
 import { openMixerOf } from "./openMixer.js";
 
 /** Renders wirings to be heard, and learns their levels, so that they can be matched before they sound. */
 export function renderSound(job: SoundJob, onFrames: (frames: number) => void): SoundResult {
-  const { wirings, take, rateHz, clips, tail, leastFrames } = job;
+  const { wirings, take, rateHz, clips, tail, leastFrames, measuresLevels } = job;
   const mixers = wirings.map(({ wiring }) => openMixerOf(wiring));
   const open = mixers.flatMap((mixer, wiring) => (mixer ? [{ wiring, mixer: mixer.id }] : []));
   const graph = compileWithMixers(
@@ -19,7 +20,7 @@ export function renderSound(job: SoundJob, onFrames: (frames: number) => void): 
   );
   const longest = Math.max(leastFrames, take.length + secondsToFrames(tail.capSeconds, rateHz));
   const tapes = graph.outputs.map(() => new Tape(longest));
-  const meters = wirings.map(() => new LevelMeter(rateHz));
+  const meters = measuresLevels ? wirings.map(() => new LevelMeter(rateHz)) : [];
   let needs: readonly number[] = [];
   const frames = render(graph, {
     take,
@@ -46,7 +47,7 @@ export function renderSound(job: SoundJob, onFrames: (frames: number) => void): 
       id,
       channels,
       neededFrames: Math.max(needs[2 * n], needs[2 * n + 1]),
-      level: meters[n].result(),
+      level: meters[n]?.result() ?? null,
     };
   });
   return { frames, tracks };
@@ -68,7 +69,7 @@ class Tape {
   }
 }
 
-/** What matching must know of a render, and its peak; the same figures as those of the full meter. */
+/** What matching must know of a render; the same figures as those of the full meter. */
 class LevelMeter {
   readonly #rateHz: number;
   readonly #loudness: KEnergyMeter;
@@ -83,14 +84,11 @@ class LevelMeter {
     this.#peaks[0].push(left, frames);
     this.#peaks[1].push(right, frames);
   }
-  result(): TrackLevel {
-    const peaks = this.#peaks.map((meter) => meter.result());
+  result(): LevelReading {
+    const peak = Math.max(...this.#peaks.map((meter) => meter.result().truePeak));
     return {
       integratedLufs: integratedLufsOf(stereoSteps(this.#loudness.result()), this.#rateHz),
-      truePeakDbtp: dbOf(Math.max(...peaks.map(({ truePeak }) => truePeak))),
-      samplePeakDbfs: dbOf(Math.max(...peaks.map(({ samplePeak }) => samplePeak))),
+      truePeakDbtp: peak > 0 ? gainToDb(peak) : null,
     };
   }
 }
-
-const dbOf = (peak: number): number | null => (peak > 0 ? gainToDb(peak) : null);
