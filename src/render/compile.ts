@@ -75,17 +75,26 @@ export function compileMixerInputs(
   return builder.build(outputs, options.blockFrames ?? defaultBlockFrames);
 }
 
+/** The signal on every cable of each wiring, wiring after wiring, in the order of their cables; all are late alike. */
+export function compileTaps(wirings: readonly Wiring[], options: CompileOptions): Graph {
+  const builder = new GraphBuilder();
+  const outputs = wirings.flatMap((wiring) => new WiringCompiler(wiring, builder, options).cables());
+  return builder.build(outputs, options.blockFrames ?? defaultBlockFrames);
+}
+
 /** Walks one wiring from the destination back to the take. */
 export class WiringCompiler {
   readonly #builder: GraphBuilder;
   readonly #options: CompileOptions;
   readonly #boxes: ReadonlyMap<string, Box>;
+  readonly #wiring: Wiring;
   readonly #cableInto: ReadonlyMap<string, Jack>;
   readonly #done = new Map<string, readonly Mix[]>();
 
   constructor(wiring: Wiring, builder: GraphBuilder, options: CompileOptions) {
     this.#builder = builder;
     this.#options = options;
+    this.#wiring = wiring;
     this.#boxes = new Map(wiring.boxes.map((box) => [box.id, box]));
     this.#cableInto = new Map(wiring.cables.map(({ from, to }) => [`${to.box}\n${to.jack}`, from]));
   }
@@ -100,6 +109,10 @@ export class WiringCompiler {
     const box = this.#boxes.get(id);
     if (!box) throw new Error(`no box "${id}" in this wiring`);
     return this.#inputs(box);
+  }
+
+  cables(): readonly Mix[] {
+    return this.#wiring.cables.map(({ from }) => this.#at(from));
   }
 
   #inputs(box: Box): readonly Mix[] {
