@@ -1,0 +1,63 @@
+/**
+ * The library: everything that the commands do, for a program. What is not listed here is free to change.
+ *
+ *     const rig = await readRig("rig.yaml");
+ *     const take = await readTake("take.wav", { channel: "mean", allowTruncated: false });
+ *     const { report } = await compare({ rig, rigFile: "rig.yaml", take, outDir: "out", ... });
+ */
+
+// Sound files
+export { type Clip, framesOf } from "./audio/clip.js";
+export { type RecordedClip, readClip } from "./audio/readClip.js";
+export { resample } from "./audio/resample.js";
+export { readTake, type Take } from "./audio/take.js";
+export { openWav, type WavWriter } from "./audio/wavWriter.js";
+export { writeClip } from "./audio/writeClip.js";
+// The main job
+export { type CompareOptions, compare } from "./compare/compare.js";
+// The engine
+export { initialiseFft } from "./dsp/fft.js";
+// Pedals
+export type { Block, Kernel, Setting, SettingTable, SettingValue } from "./dsp/kernel.js";
+// Measures
+export { balanceDb } from "./measure/balance.js";
+export { correlation } from "./measure/correlation.js";
+export { correlationOverTime } from "./measure/correlationOverTime.js";
+export { type DecayReading, decayTimes } from "./measure/decay.js";
+export { foldDownLossDb } from "./measure/foldDown.js";
+export { iacc } from "./measure/iacc.js";
+export { integratedLufs, momentaryMaxLufs, shortTermMaxLufs } from "./measure/loudness.js";
+export { loudnessRangeLu } from "./measure/loudnessRange.js";
+export { matchGains } from "./measure/match.js";
+export type {
+  BandMeasures,
+  Comb,
+  CorrelationOverTime,
+  Decay,
+  Measures,
+  ThirdMeasures,
+} from "./measure/measures.js";
+export { sideShare, sideToMidDb } from "./measure/sideShare.js";
+export { measureClip, StereoMeter } from "./measure/stereoMeter.js";
+export { truePeakDbtp } from "./measure/truePeak.js";
+export { withReference } from "./measure/withReference.js";
+export { pedalModels } from "./pedals/models.js";
+export type { Blend, PedalModel, PedalUse } from "./pedals/pedalModel.js";
+export { type CompileOptions, compile } from "./render/compile.js";
+export type { Graph } from "./render/graph.js";
+export { type RenderOptions, render, type Sink, type TailRule } from "./render/render.js";
+export type { Report, RoutingReport } from "./report/report.js";
+// Rigs
+export { parseRig } from "./rig/parseRig.js";
+export { readRig } from "./rig/readRig.js";
+export type { HandWiring, Jacks, MixerSettings, Pedal, PlaysInto, Rig } from "./rig/rig.js";
+export { toYaml } from "./rig/toYaml.js";
+// Wirings
+export { type Routing, type RoutingId, routingIds } from "./routings/routing.js";
+export { routingsOf } from "./routings/routingsOf.js";
+// What a person can mend
+export { type Fault, UserError } from "./userError.js";
+export { type BuildSheet, buildSheet, type SheetCable, type SheetPart } from "./wiring/buildSheet.js";
+export { checkWiring, type WiringFault } from "./wiring/check.js";
+export { combOf, type DryPath, dryPaths, sideDelayMs } from "./wiring/dryPaths.js";
+export { type Box, type Cable, inputJacks, type Jack, outputJacks, type Wiring } from "./wiring/wiring.js";
