@@ -74,7 +74,7 @@ export function numberControl(
       { class: "setting" },
       settingLabel(id, { name, says }),
       range,
-      el("span", { class: "field" }, field, el("span", { class: "unit", "aria-hidden": true }, unit)),
+      el("span", { class: "entry" }, field, el("span", { class: "unit", "aria-hidden": true }, unit)),
       fault,
     ),
     set: show,

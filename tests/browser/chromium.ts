@@ -1,0 +1,67 @@
+import { existsSync } from "node:fs";
+import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
+import { afterAll, beforeAll, describe } from "vitest";
+
+const places = [
+  process.env.CHROMIUM_PATH ?? "",
+  "/usr/bin/chromium",
+  "/usr/bin/chromium-browser",
+  "/usr/bin/google-chrome",
+  "/Applications/Chromium.app/Contents/MacOS/Chromium",
+  "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
+];
+
+/** The Chromium of this machine; null when none is found. CHROMIUM_PATH names one elsewhere. */
+export const chromiumPath: string | null = places.find((path) => path !== "" && existsSync(path)) ?? null;
+
+/** Quiet, off the network, and fit for a container. */
+const flags = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+
+export interface OpenPage {
+  readonly page: Page;
+  /** Everything that the page wrote to its console as a warning or an error, and every exception. */
+  readonly complaints: string[];
+}
+
+/** Opens a file in a fresh context with the network off. */
+export type Open = (file: string, options?: BrowserContextOptions) => Promise<OpenPage>;
+
+/**
+ * Tests that need a real browser. Where there is none, they are left out, and the name of the group says so plainly.
+ */
+export function describeInChromium(name: string, tests: (open: Open) => void): void {
+  if (chromiumPath === null) {
+    describe.skip(`${name}: LEFT OUT, no Chromium found; install one, or set CHROMIUM_PATH`, () =>
+      tests(noBrowser));
+    return;
+  }
+  describe(name, () => {
+    let browser: Browser;
+    beforeAll(async () => {
+      browser = await chromium.launch({ executablePath: chromiumPath ?? "", args: flags });
+    });
+    afterAll(() => browser.close());
+    tests(async (file, options = {}) => {
+      const context = await browser.newContext({ offline: true, ...options });
+      const page = await context.newPage();
+      page.setDefaultTimeout(15_000);
+      const complaints: string[] = [];
+      page.on("console", (message) => {
+        if (/error|warning/.test(message.type())) complaints.push(message.text());
+      });
+      page.on("pageerror", (error) => complaints.push(String(error)));
+      await page.goto(`file://${file}`);
+      return { page, complaints };
+    });
+  });
+}
+
+const noBrowser: Open = () => Promise.reject(new Error("no Chromium"));

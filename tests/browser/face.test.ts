@@ -1,0 +1,333 @@
+import { readFileSync } from "node:fs";
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
+import { fixed, percent } from "../../src/report/numbers.js";
+import { describeInChromium } from "./chromium.js";
+import { markupNames, newCalls, useFacePage } from "./facePage.js";
+
+/** Widths of WCAG 2.2, 1.4.10 (320 px), of a small telephone, and of desks. */
+const widths = [320, 360, 900, 1600];
+
+describeInChromium("the face", (open) => {
+  const face = useFacePage();
+  const calls = (page: Page) => page.evaluate(newCalls);
+  const minus = (text: string) => (text === "-" ? "\u2013" : text.replace(/^-/, "\u2212"));
+
+  test("names with markup come out as text, and nothing is complained of", async () => {
+    const { page, complaints } = await open(face().file);
+    const alerts: string[] = [];
+    page.on("dialog", (dialog) => {
+      alerts.push(dialog.message());
+      void dialog.dismiss();
+    });
+    for (const name of markupNames) {
+      await expect.poll(() => page.locator("legend", { hasText: name }).count()).toBeGreaterThan(0);
+    }
+    expect(await page.locator("h1").textContent()).toBe("Rig <i>of</i> tests");
+    expect(await page.locator("img, b:has-text('bold'), [onclick], [onerror]").count()).toBe(0);
+    expect(
+      await page.locator(".sheet:not(.off-screen) svg text", { hasText: "<img" }).count(),
+    ).toBeGreaterThan(0);
+    expect(alerts).toEqual([]);
+    expect(complaints).toEqual([]);
+  });
+
+  test.each(widths)("nothing runs out of the page at %i px", async (width) => {
+    const { page } = await open(face().file, { viewport: { width, height: 900 } });
+    await page.locator("figure svg.chart").last().waitFor();
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+  });
+
+  test("text at 200 % does not run out of the page or hide", async () => {
+    const { page } = await open(face().file, { viewport: { width: 640, height: 900 } });
+    await page.evaluate(() => {
+      document.documentElement.style.fontSize = "200%";
+    });
+    await page.locator("figure svg.chart").last().waitFor();
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(640);
+    const cut = await page.evaluate(() =>
+      [...document.querySelectorAll("button, label, legend, h2, h3, p, .choice .name")]
+        .filter(
+          (node) => node instanceof HTMLElement && !node.matches(".visually-hidden, .visually-hidden *"),
+        )
+        .filter(
+          (node) => node.scrollWidth > node.clientWidth + 1 && getComputedStyle(node).display !== "inline",
+        )
+        .map((node) => node.textContent),
+    );
+    expect(cut).toEqual([]);
+  });
+
+  test("keys choose, play, seek and loop", async () => {
+    const { page } = await open(face().file);
+    await page.keyboard.press("2");
+    await page.keyboard.press("0");
+    await page.keyboard.press("Space");
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("[");
+    await page.keyboard.press("Shift+ArrowRight");
+    await page.keyboard.press("]");
+    await page.keyboard.press("Space");
+    const { length } = await page.evaluate(() => ({ length: window.fakeBench.player.lengthSeconds }));
+    const end = Math.min(length, 12).toFixed(2);
+    expect(await calls(page)).toEqual([
+      "choose unit-first",
+      "choose dry",
+      "play",
+      "seek 2.00",
+      expect.stringMatching(/^setLoop \{"on":true,"from":/),
+      `seek ${end}`,
+      expect.stringMatching(/^setLoop \{"on":true,"to":/),
+      "pause",
+    ]);
+    expect(await page.locator("input[name=routing]:checked").getAttribute("value")).toBe("dry");
+  });
+
+  test("keys rest while typing, with Ctrl or Alt, and when turned off", async () => {
+    const { page } = await open(face().file);
+    await page.locator(".card input[type=number]").first().focus();
+    await page.keyboard.press("2");
+    await page.locator(".card select").first().focus();
+    await page.keyboard.press("3");
+    await page.locator("h1").click();
+    await page.keyboard.press("Control+2");
+    await page.keyboard.press("Alt+2");
+    expect((await calls(page)).filter((call) => /choose|play|seek/.test(call))).toEqual([]);
+    await page.keyboard.press("?");
+    await page.getByRole("dialog").getByLabel("These keys are on").uncheck();
+    await page.getByRole("button", { name: "Close" }).click();
+    await page.keyboard.press("2");
+    expect((await calls(page)).filter((call) => /choose/.test(call))).toEqual([]);
+  });
+
+  test("Space on a button presses that button alone", async () => {
+    const { page } = await open(face().file);
+    await page.getByRole("button", { name: "Whole take" }).focus();
+    await page.keyboard.press("Space");
+    expect(await calls(page)).toEqual([expect.stringMatching(/^setLoop/)]);
+  });
+
+  test("a change of routing is told once, politely", async () => {
+    const { page } = await open(face().file);
+    await page.evaluate(() => {
+      const said: string[] = [];
+      Object.assign(window, { said });
+      const status = document.querySelector("[role=status]");
+      new MutationObserver(() => status?.textContent && said.push(status.textContent)).observe(
+        status ?? document,
+        {
+          childList: true,
+          characterData: true,
+          subtree: true,
+        },
+      );
+    });
+    await page.keyboard.press("3");
+    await page.waitForTimeout(200);
+    await page.evaluate(() => window.fakeBench.tell("player"));
+    await page.waitForTimeout(200);
+    expect(await page.evaluate("said")).toEqual(["Paused: Two delays, one a side"]);
+  });
+
+  test("sliders say their values in units", async () => {
+    const { page } = await open(face().file);
+    const depth = page.getByRole("slider", { name: /, depth$/ });
+    await depth.first().focus();
+    await page.keyboard.press("ArrowRight");
+    expect(await depth.first().getAttribute("aria-valuetext")).toMatch(/^[\d.]+ ms$/);
+    expect(await page.getByRole("slider", { name: "Position" }).getAttribute("aria-valuetext")).toMatch(
+      /^0\.0 seconds of [\d.]+ seconds$/,
+    );
+    expect(await page.getByRole("slider", { name: "Volume" }).getAttribute("aria-valuetext")).toMatch(
+      /decibels/,
+    );
+    expect(await calls(page)).toEqual([expect.stringMatching(/setSetting .* depthMs [\d.]+$/)]);
+  });
+
+  test("both ends of every slider are the bounds of the model's table", async () => {
+    const { page } = await open(face().file);
+    const lfo = page.getByRole("slider", { name: /, LFO$/ }).first();
+    const { lfoHz } = (await import("../../src/pedals/vibrato.js")).vibrato.settings;
+    await lfo.focus();
+    await page.keyboard.press("Home");
+    await page.keyboard.press("End");
+    const told = (await calls(page)).map((call) => Number(call.split(" ").at(-1)));
+    expect(told).toEqual([lfoHz.min, lfoHz.max]);
+  });
+
+  test("a number out of range is refused with the range, and nothing is set", async () => {
+    const { page } = await open(face().file);
+    const mix = page.getByRole("spinbutton", { name: /, mix$/ }).first();
+    await mix.fill("1.4");
+    await mix.press("Enter");
+    expect(await page.getByRole("alert").filter({ hasText: "The mix goes from 0 to 1." }).count()).toBe(1);
+    expect(await calls(page)).toEqual([]);
+    await mix.fill("0.25");
+    await mix.press("Enter");
+    expect(await calls(page)).toEqual([expect.stringMatching(/ mix 0\.25$/)]);
+  });
+
+  test("mixer, polarity and leak of the mono unit reach the bench; reset comes back", async () => {
+    const { page } = await open(face().file);
+    await page.getByRole("checkbox", { name: "Mixer, return as the unit's own mix" }).uncheck();
+    await page.getByRole("spinbutton", { name: "Mixer, return pan" }).fill("0.5");
+    await page.keyboard.press("Enter");
+    await page.getByRole("checkbox", { name: /, inverts polarity$/ }).check();
+    await page.getByRole("checkbox", { name: /, can go fully wet$/ }).uncheck();
+    await page.getByRole("spinbutton", { name: /, dry leak, dB$/ }).fill("-20");
+    await page.keyboard.press("Enter");
+    await page.getByRole("button", { name: "Back to the rig file" }).click();
+    expect(await calls(page)).toEqual([
+      expect.stringMatching(/^setMixer \{"returnDb":-?[\d.]+\}$/),
+      'setMixer {"returnPan":0.5}',
+      `setUnit ${markupNames[2]} {"invertsPolarity":true}`,
+      `setUnit ${markupNames[2]} {"canGoFullyWet":false}`,
+      `setUnit ${markupNames[2]} {"dryLeakDb":-20}`,
+      "reset",
+    ]);
+    expect(await page.getByRole("checkbox", { name: /, inverts polarity$/ }).isChecked()).toBe(false);
+  });
+
+  test("figures are those of the report, to the printed digit", async () => {
+    const { page } = await open(face().file);
+    const { report } = face().facts;
+    const rows = await page
+      .locator(".figures tbody tr")
+      .evaluateAll((all) =>
+        all.map((row) => [...row.querySelectorAll("td")].map((cell) => cell.textContent)),
+      );
+    const expected = report.routings.map(({ measures }) => [
+      minus(fixed(measures?.correlation ?? null, 2)),
+      minus(percent(measures?.sideShare ?? null)),
+      minus(percent(measures?.widthKept ?? null)),
+    ]);
+    expect(rows.map((row) => row.slice(0, 3))).toEqual(expected);
+    expect(rows.length).toBeGreaterThanOrEqual(8);
+  });
+
+  test("every plot has axis titles with units, words, and its table one click away", async () => {
+    const { page } = await open(face().file);
+    const { report } = face().facts;
+    const figures = page.locator("figure");
+    expect(await figures.count()).toBe(7);
+    for (const figure of await figures.all()) {
+      expect((await figure.locator(".summary").textContent())?.length).toBeGreaterThan(10);
+      const chart = figure.locator("svg.chart");
+      if ((await chart.count()) > 0) {
+        const text = (await chart.locator("text").allTextContents()).join("|");
+        expect(text).toMatch(/\((s|Hz|dB)\)/);
+        expect(text).toMatch(/\((dB|%|% of the reference|\u22121 to 1)\)/);
+        expect(await chart.getAttribute("aria-label")).toMatch(/\w/);
+      }
+      await figure.locator("summary").click();
+      const cells = await figure.locator("tbody tr").count();
+      expect(cells).toBeGreaterThanOrEqual(report.routings.length);
+      expect(await figure.locator("table").textContent()).toContain("(reference)");
+    }
+  });
+
+  test("a routing left out of the legend is left out of the plots", async () => {
+    const { page } = await open(face().file);
+    const lines = page
+      .locator("figure", { hasText: "Correlation over time" })
+      .locator("g[aria-label=line] path");
+    const before = await lines.count();
+    await page.locator(".legend").getByLabel("Summed into the delay").uncheck();
+    expect(await lines.count()).toBe(before - 1);
+    expect(await page.locator(".field").count()).toBe(7);
+  });
+
+  test("routings differ in dash and mark as well as in colour", async () => {
+    const { routingMark } = await import("../../src/page/view/routingMarks.js");
+    const { routingIds } = await import("../../src/routings/routing.js");
+    const all = [...routingIds, "dry", "mine", "yours"];
+    const looks = all.map((id) => routingMark(id, all));
+    expect(new Set(looks.map(({ colour, dash, symbol }) => `${colour} ${dash} ${symbol}`)).size).toBe(
+      all.length,
+    );
+    const withoutColour = looks.slice(0, 8).map(({ dash, symbol }) => `${dash} ${symbol}`);
+    expect(new Set(withoutColour).size).toBeGreaterThanOrEqual(7);
+  });
+
+  test("the strip seeks by a press and draws a loop by a drag", async () => {
+    const { page } = await open(face().file);
+    const box = await page.locator(".strip").first().boundingBox();
+    if (!box) throw new Error("no strip");
+    const at = (share: number) => [box.x + share * box.width, box.y + box.height / 2] as const;
+    await page.mouse.move(...at(0.25));
+    await page.mouse.down();
+    await page.mouse.move(...at(0.5), { steps: 4 });
+    await page.mouse.up();
+    const { loop, length } = await page.evaluate(() => ({
+      loop: window.fakeBench.player.loop,
+      length: window.fakeBench.player.lengthSeconds,
+    }));
+    expect(loop.on).toBe(true);
+    expect(loop.from / length).toBeCloseTo(0.25, 1);
+    expect(loop.to / length).toBeCloseTo(0.5, 1);
+    await page.mouse.move(...at(0.5));
+    await page.mouse.down();
+    await page.mouse.move(...at(0.9), { steps: 4 });
+    await page.mouse.up();
+    const to = await page.evaluate(() => window.fakeBench.player.loop.to);
+    expect(to / length).toBeCloseTo(0.9, 1);
+  });
+
+  test("a take can be dropped anywhere; what cannot be used is said in words", async () => {
+    const { page } = await open(face().file);
+    const drop = (name: string) =>
+      page.evaluate((fileName) => {
+        const data = new DataTransfer();
+        data.items.add(new File(["x"], fileName));
+        document
+          .querySelector("h1")
+          ?.dispatchEvent(new DragEvent("drop", { dataTransfer: data, bubbles: true }));
+      }, name);
+    await drop("verse.wav");
+    await expect.poll(() => page.locator(".take .now").textContent()).toContain("verse.wav");
+    await drop("notes.txt");
+    await expect
+      .poll(() => page.locator(".take .fault").textContent())
+      .toContain("notes.txt: is not a recording");
+    expect(await calls(page)).toEqual(["loadTake verse.wav", "loadTake notes.txt"]);
+  });
+
+  test("rig file and WAV are handed over under safe names", async () => {
+    const { page } = await open(face().file);
+    const rig = page.waitForEvent("download");
+    await page.getByRole("button", { name: "Save as rig file" }).click();
+    const saved = await rig;
+    expect(saved.suggestedFilename()).toBe("rig-i-of-i-tests.yaml");
+    expect(readFileSync(await saved.path(), "utf8")).toContain("name: Rig <i>of</i> tests");
+    await page.keyboard.press("2");
+    const wav = page.waitForEvent("download");
+    await page.getByRole("button", { name: "Save this routing as WAV" }).click();
+    expect((await wav).suggestedFilename()).toBe("rig-i-of-i-tests-delay-first.wav");
+    expect(await calls(page)).toContain("routingWav unit-first");
+  });
+
+  test("progress is shown while something is rendered, and gone after", async () => {
+    const { page } = await open(face().file);
+    expect(await page.locator(".head progress").isVisible()).toBe(false);
+    await page.evaluate(() => {
+      window.fakeBench.progress = { done: 0.4, what: "rendering 8 routings" };
+      window.fakeBench.tell("progress");
+    });
+    expect(await page.locator(".head .progress").textContent()).toContain("40\u00a0%, rendering 8 routings");
+    expect(await page.getByRole("button", { name: "Start the trial" }).isDisabled()).toBe(true);
+    await page.evaluate(() => {
+      window.fakeBench.progress = null;
+      window.fakeBench.tell("progress");
+    });
+    expect(await page.locator(".head progress").isVisible()).toBe(false);
+  });
+
+  test("the build sheet follows the routing that is heard", async () => {
+    const { page } = await open(face().file);
+    await page.keyboard.press("4");
+    expect(await page.locator(".sheet:visible h3").textContent()).toContain("Delay beside, from a split");
+    const cables = face().facts.report.routings.find(({ id }) => id === "parallel")?.build?.cables.length;
+    expect(await page.locator(".sheet:visible .patch tbody tr").count()).toBe(cables);
+    expect(await page.locator(".sheet:visible svg.wiring path.cable").count()).toBe(cables);
+  });
+});
