@@ -1,7 +1,8 @@
 import { type Absorption, absorption } from "./absorption.js";
 import { primesNear } from "./primes.js";
 
-export const hallLines = 16;
+export const hallGroups = 3;
+export const hallLines = 4 * hallGroups;
 
 export interface HallSettings {
   readonly decaySeconds: number;
@@ -32,7 +33,7 @@ export const longestFlightSeconds = (sizeMetres: number): number =>
   longestShare * meanFlightSeconds(sizeMetres);
 
 /**
- * Sixteen lines, in equal ratios from the shortest to 3.2 times that, their mean the mean flight of the room. Lengths
+ * Twelve lines, in equal ratios from the shortest to 3.2 times that, their mean the mean flight of the room. Lengths
  * are different primes, so that no two lines' echoes fall together for long. Each absorbs by its length.
  */
 export function hallDesign({
@@ -49,12 +50,24 @@ export function hallDesign({
   }));
 }
 
+/** How much an output hears of the lines that the other side's input feeds. */
+const across = 0.6;
+
 /**
- * The gain of an output that sums lines by `weights`, for unit energy from one input that feeds all lines, where damping
- * does not work yet: with echoes unrelated, the energy entering each line is e = 1 / (1 - mean of the lines' G).
+ * What the outputs, left and right, hear of lines 0 to 3 of every group. The rows are orthogonal, so that lines that have
+ * nothing in common give outputs that have nothing in common.
  */
-export function hallLevel(lines: readonly HallLine[], weights: readonly number[]): number {
-  const energies = lines.map(({ gainAtReference }) => gainAtReference ** 2);
-  const entering = 1 / (1 - energies.reduce((sum, energy) => sum + energy, 0) / lines.length);
-  return 1 / Math.sqrt(entering * energies.reduce((sum, energy, i) => sum + weights[i] ** 2 * energy, 0));
+export const hallWeights = [
+  [1, -across, 1, -across],
+  [across, 1, -across, -1],
+] as const;
+
+/**
+ * The outputs' gain for unit energy from one input that feeds all lines, where damping does not work: with echoes
+ * unrelated, the energy entering each line is e = 1 / (1 - mean of the lines' G), and what leaves them is e G.
+ */
+export function hallLevel(lines: readonly HallLine[]): number {
+  const leaving = lines.reduce((sum, { gainAtReference }) => sum + gainAtReference ** 2, 0) / lines.length;
+  const heard = hallGroups * hallWeights[0].reduce<number>((sum, weight) => sum + weight ** 2, 0);
+  return 1 / Math.sqrt((heard * leaving) / (1 - leaving));
 }

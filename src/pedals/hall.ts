@@ -1,11 +1,11 @@
 import {
   hallDesign,
   hallLevel,
-  hallLines,
+  hallWeights,
   longestFlightSeconds,
   meanFlightSeconds,
 } from "../dsp/hallDesign.js";
-import { HallNetwork, hallWeights } from "../dsp/hallNetwork.js";
+import { HallNetwork } from "../dsp/hallNetwork.js";
 import type { Block, Kernel, Settings, SettingTable } from "../dsp/kernel.js";
 import { Lfo, lfoRunFrames } from "../dsp/lfo.js";
 import { ReverbInput } from "../dsp/reverbInput.js";
@@ -33,12 +33,12 @@ export const hallSettings = {
   },
   diffusion: { default: 1, min: 0, max: 1, says: "smear of the input" },
   lfoHz: { default: 0.5, min: 0.05, max: 5, log: true, says: "speed of the swing that spreads the modes" },
-  excursionMs: { default: 0.25, min: 0, max: 1, says: "swing of some of the lines, either way" },
+  excursionMs: { default: 0.25, min: 0, max: 1, says: "swing of one line, either way" },
   mix: { default: 0.35, min: 0, max: 1 },
 } as const satisfies SettingTable;
 
 /**
- * A hall: pre-delay, low-pass, four diffusers, then a feedback delay network of sixteen lines; see hallNetwork.ts and
+ * A hall: pre-delay, low-pass, four diffusers, then a feedback delay network of twelve lines; see hallNetwork.ts and
  * hallDesign.ts for sources.
  *
  * One input feeds all lines; of two inputs each feeds half of them, and is louder on its own side; equal inputs give
@@ -52,22 +52,22 @@ export const hall: PedalModel<typeof hallSettings> = {
   blendSettings: ["mix"],
   kernel: (settings, use) => new Hall(settings, use),
   blend: ({ mix }, outputs) => mixBlend(mix, outputs),
+  /** Nothing is heard before the shortest line, nor between echoes for longer than the longest. */
   silenceMs: ({ preDelayMs, sizeMetres }) => preDelayMs + 2000 * longestFlightSeconds(sizeMetres),
   changesInTime: true,
   nonlinear: false,
 };
 
-/** Diffusers' lengths against the mean flight between walls, and their coefficient. Tuned by ear and eye; no source. */
+/** Diffusers' lengths against the mean flight between walls, and their coefficient: by eye, no source. */
 const diffuserShares = [0.307, 0.229, 0.131, 0.073];
 const diffuserCoefficient = 0.7;
 
 class Hall implements Kernel {
   readonly #inputs: readonly ReverbInput[];
   readonly #network: HallNetwork;
-  readonly #lfos: readonly Lfo[];
+  readonly #lfo: Lfo;
   readonly #gain: number;
   readonly #fed = [new Float64Array(lfoRunFrames), new Float64Array(lfoRunFrames)] as const;
-  readonly #heard = [new Float64Array(lfoRunFrames), new Float64Array(lfoRunFrames)] as const;
 
   constructor(settings: Settings<typeof hallSettings>, { inputs, rateHz }: PedalUse) {
     const lines = hallDesign({ ...settings, rateHz });
@@ -78,18 +78,15 @@ class Hall implements Kernel {
     }));
     this.#inputs = Array.from({ length: inputs }, () => new ReverbInput({ ...settings, rateHz, diffusers }));
     this.#network = new HallNetwork(lines, msToFrames(settings.excursionMs, rateHz), lfoRunFrames);
-    this.#lfos = [0, 90].map((phase) => new Lfo(settings.lfoHz, rateHz, phase));
-    const weights = Array.from({ length: hallLines }, (_, i) => hallWeights[0][i % 4]);
-    this.#gain = hallLevel(lines, weights);
+    this.#lfo = new Lfo(settings.lfoHz, rateHz, 0);
+    this.#gain = hallLevel(lines);
   }
 
   process(inputs: Block, outputs: Block, frames: number): void {
-    const lfos = this.#lfos;
     for (let done = 0, run = 0; done < frames; done += run) {
-      run = Math.min(frames - done, this.#network.mostFrames);
-      for (let k = 0; k < lfos.length; k++) run = Math.min(run, lfos[k].ready(run));
+      run = this.#lfo.ready(this.#network.ready(frames - done));
       this.#run(inputs, outputs, done, run);
-      for (let k = 0; k < lfos.length; k++) lfos[k].at += run;
+      this.#lfo.at += run;
     }
   }
 
@@ -98,15 +95,16 @@ class Hall implements Kernel {
     this.#inputs[0].process(inputs[0], from, left, frames);
     if (this.#inputs.length === 2) this.#inputs[1].process(inputs[1], from, right, frames);
     else right.set(left);
-    for (const heard of this.#heard) heard.fill(0);
-    this.#network.process(this.#fed, this.#heard, this.#lfos, frames);
-    const gain = this.#gain;
-    for (let o = 0; o < outputs.length; o++) {
-      const heard = this.#heard[o];
-      const output = outputs[o];
-      for (let n = 0; n < frames; n++) {
-        output[from + n] = Math.abs(heard[n]) < silent ? 0 : gain * heard[n];
-      }
+    this.#network.process(this.#fed, this.#lfo, frames);
+    for (let o = 0; o < outputs.length; o++) this.#hear(hallWeights[o], outputs[o], from, frames);
+  }
+
+  #hear(weights: readonly number[], output: Float32Array, from: number, frames: number): void {
+    const [sums0, sums1, sums2, sums3] = this.#network.sums;
+    const [weight0, weight1, weight2, weight3] = weights.map((weight) => weight * this.#gain);
+    for (let n = 0; n < frames; n++) {
+      const y = weight0 * sums0[n] + weight1 * sums1[n] + (weight2 * sums2[n] + weight3 * sums3[n]);
+      output[from + n] = Math.abs(y) < silent ? 0 : y;
     }
   }
 }
