@@ -61,9 +61,9 @@ export const dividerLossDb = (sourceOhms: number, loadOhms: number): number =>
 export const cornerHz = (ohms: number, picofarads: number): number =>
   1 / (2 * Math.PI * ohms * picofarads * 1e-12);
 
-/** Impedances side by side: 1 / (1/a + 1/b + ...). */
+/** Impedances side by side: a b / (a + b), pair by pair. */
 export const inParallel = (ohms: readonly number[]): number =>
-  1 / ohms.reduce((siemens, each) => siemens + 1 / each, 0);
+  ohms.reduce((together, each) => (together * each) / (together + each));
 
 type Facts = (box: Box) => Pick<JackFacts, "inputOhms" | "outputOhms">;
 
