@@ -113,6 +113,7 @@ export class LiveBench implements Bench {
     this.#take = take;
     this.#isNewTake = true;
     this.#tell("take");
+    this.#setProgress({ done: 0, what: "rendering" });
     void this.#update();
   }
 
@@ -145,6 +146,7 @@ export class LiveBench implements Bench {
       this.#fail(error);
       return;
     }
+    this.#setProgress({ done: 0, what: "rendering" });
     clearTimeout(this.#timer);
     this.#timer = setTimeout(() => void this.#update(), restMs);
   }

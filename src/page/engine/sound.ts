@@ -18,8 +18,8 @@ export function renderSound(job: SoundJob, onFrames: (frames: number) => void): 
     open,
     { rateHz, clips },
   );
-  const longest = Math.max(leastFrames, take.length + secondsToFrames(tail.capSeconds, rateHz));
-  const tapes = graph.outputs.map(() => new Tape(longest));
+  const likely = Math.max(leastFrames, take.length + secondsToFrames(likelyTailSeconds, rateHz));
+  const tapes = graph.outputs.map(() => new Tape(likely));
   const meters = measuresLevels ? wirings.map(() => new LevelMeter(rateHz)) : [];
   let needs: readonly number[] = [];
   const frames = render(graph, {
@@ -39,8 +39,8 @@ export function renderSound(job: SoundJob, onFrames: (frames: number) => void): 
   });
   let at = 2 * wirings.length;
   const tracks = wirings.map(({ id }, n) => {
-    const [left, right] = [tapes[2 * n].samples(frames), tapes[2 * n + 1].samples(frames)];
-    const inputs = Array.from({ length: mixers[n]?.inputs.length ?? 0 }, () => tapes[at++].samples(frames));
+    const [left, right] = [tapes[2 * n].samples(), tapes[2 * n + 1].samples()];
+    const inputs = Array.from({ length: mixers[n]?.inputs.length ?? 0 }, () => tapes[at++].samples());
     const isMono = graph.outputs[2 * n] === graph.outputs[2 * n + 1];
     const channels = inputs.length > 0 ? inputs : isMono ? [left] : [left, right];
     return {
@@ -53,19 +53,27 @@ export function renderSound(job: SoundJob, onFrames: (frames: number) => void): 
   return { frames, tracks };
 }
 
+const likelyTailSeconds = 3;
+
 /** One channel as it grows. */
 class Tape {
-  readonly #samples: Float32Array;
+  #samples: Float32Array;
   #frames = 0;
-  constructor(mostFrames: number) {
-    this.#samples = new Float32Array(mostFrames);
+  constructor(likelyFrames: number) {
+    this.#samples = new Float32Array(likelyFrames);
   }
   write(block: Float32Array, frames: number): void {
+    if (this.#frames + frames > this.#samples.length) {
+      const longer = new Float32Array(Math.ceil(1.25 * (this.#frames + frames)));
+      longer.set(this.#samples);
+      this.#samples = longer;
+    }
     this.#samples.set(block.subarray(0, frames), this.#frames);
     this.#frames += frames;
   }
-  samples(frames: number): Float32Array {
-    return this.#samples.slice(0, frames);
+  /** What was written, in memory of its own. */
+  samples(): Float32Array {
+    return this.#samples.slice(0, this.#frames);
   }
 }
 

@@ -1,0 +1,56 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { encodeWav } from "../../src/audio/encodeWav.js";
+import { prepareCompare } from "../../src/cli/prepareCompare.js";
+import { compare } from "../../src/compare/compare.js";
+import type { Report } from "../../src/report/report.js";
+
+/** A comparison on disk: what the command line writes. */
+export interface Comparison {
+  readonly folder: string;
+  readonly page: string;
+  readonly report: Report;
+  file(name: string): string;
+}
+
+/** A take of the tests' own. */
+export interface TakeSound {
+  readonly channels: readonly Float32Array[];
+  readonly rateHz: number;
+  readonly bits: 16 | 24 | 32;
+}
+
+/** Runs `compare` with a rig file's text on a take, in a new folder that goes when the process ends. */
+export async function comparison(rigYaml: string, take: TakeSound): Promise<Comparison> {
+  const folder = mkdtempSync(join(tmpdir(), "splitsum-page-"));
+  process.once("exit", () => rmSync(folder, { recursive: true, force: true }));
+  const rigFile = join(folder, "rig.yaml");
+  const takeFile = join(folder, "take.wav");
+  writeFileSync(rigFile, rigYaml);
+  writeFileSync(takeFile, encodeWav(take, take.bits));
+  const outDir = join(folder, "out");
+  const words = { out: outDir, tail: 10, bits: 24, match: true, takeChannel: "mean" } as const;
+  const { report } = await compare({ ...(await prepareCompare(rigFile, takeFile, words)), threads: 1 });
+  return {
+    folder,
+    page: join(outDir, "report.html"),
+    report,
+    file: (name) => join(outDir, name),
+  };
+}
+
+/** The 24-bit samples of a WAV file with a 44-byte head, one array a channel. */
+export function samplesOf24BitWav(bytes: Uint8Array): Float32Array[] {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const channels = view.getUint16(22, true);
+  const frames = (bytes.length - 44) / 3 / channels;
+  return Array.from({ length: channels }, (_, channel) =>
+    Float32Array.from({ length: frames }, (_, n) => {
+      const at = 44 + 3 * (n * channels + channel);
+      return ((view.getInt8(at + 2) << 16) | view.getUint16(at, true)) / 2 ** 23;
+    }),
+  );
+}
+
+export const readBytes = (path: string): Uint8Array => new Uint8Array(readFileSync(path));
