@@ -11,7 +11,7 @@ interface Stream {
 }
 
 /** Text off a terminal, and on one that does not tell its width, is laid out for this width. */
-export const usualColumns = 100;
+const usualColumns = 100;
 const fewestColumns = 80;
 const mostColumns = 120;
 

@@ -11,6 +11,9 @@ export interface Column {
 /** Space between two columns. */
 export const gap = 2;
 
+/** Characters of the longest text; 1 when there is none. */
+export const widest = (texts: readonly string[]): number => Math.max(1, ...texts.map((text) => text.length));
+
 /** Columns of text without lines around them; nothing is cut: what is wider than its column is wrapped. */
 export function columnsText(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
   const table = new Table({

@@ -1,7 +1,8 @@
 import type { BuildSheet, SheetPart } from "../wiring/buildSheet.js";
-import { columnsText, wrapped } from "./columns.js";
+import { columnsText, widest, wrapped } from "./columns.js";
 import { count, fixed, money, trimmed } from "./numbers.js";
 import type { Option, Options } from "./options.js";
+import { cablesText, plugsText } from "./patchList.js";
 import { type Paint, plainPaint } from "./table.js";
 
 /** The routings of a rig as a person reads them: an overview, then a sheet for each, then what holds for all. */
@@ -50,8 +51,6 @@ function overview(options: readonly Option[]): string {
   return table + legend;
 }
 
-const widest = (texts: readonly string[]): number => Math.max(1, ...texts.map((text) => text.length));
-
 /** "+": more than that, by what is not known. */
 const plus = (unknown: readonly string[]): string => (unknown.length > 0 ? "+" : "");
 const priceText = ({ price, priceUnknown }: BuildSheet): string =>
@@ -81,39 +80,6 @@ function sheet(
     item(`Board: ${boardText(build)}`),
     ...(own.length > 0 ? [bullets(own, columns)] : []),
   ].join("\n");
-}
-
-/** Every cable from jack to jack. */
-function cablesText({ cables }: BuildSheet, columns: number): string {
-  const most = Math.floor((columns - 10) / 2);
-  const rows = cables.map(({ from, fromJack, to, toJack }, n) => [
-    `${n + 1}`.padStart(5),
-    `${from}, ${fromJack}`,
-    `> ${to}, ${toJack}`,
-  ]);
-  const width = (n: number) => Math.min(most, widest(rows.map((row) => row[n]!)));
-  return columnsText(
-    [
-      { heading: [], align: "right", width: 5 },
-      { heading: [], align: "left", width: width(1) },
-      { heading: [], align: "left", width: width(2) },
-    ],
-    rows,
-  );
-}
-
-/** Plug types with the numbers of their cables; the commonest goes without. */
-function plugsText({ cables }: BuildSheet): string {
-  const byPlug = new Map<string, number[]>();
-  cables.forEach(({ plug }, n) => {
-    byPlug.set(plug, [...(byPlug.get(plug) ?? []), n + 1]);
-  });
-  const groups = [...byPlug].sort(([, a], [, b]) => b.length - a.length);
-  const texts = groups.map(([plug, numbers], n) => {
-    const which = `${numbers.length === 1 ? "cable" : "cables"} ${numbers.join(", ")}`;
-    return n === 0 ? plug : `${which}: ${plug}`;
-  });
-  return `${texts.join("; ")}.`;
 }
 
 function partsText({ parts, price, priceUnknown, currency }: BuildSheet): string {

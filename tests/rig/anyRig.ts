@@ -51,7 +51,7 @@ const words = Object.keys(pedalModels).filter((model) =>
   Object.values(pedalModels[model].settings).every((setting) => !("file" in setting)),
 );
 
-export const anyPedal = (): fc.Arbitrary<Pedal> =>
+const anyPedal = (): fc.Arbitrary<Pedal> =>
   fc.constantFrom(...words).chain((model) =>
     fc.record({
       name: fc.constant(""),
@@ -76,7 +76,7 @@ export const anyPedal = (): fc.Arbitrary<Pedal> =>
     }),
   );
 
-export function anySettings(model: string): fc.Arbitrary<Record<string, SettingValue>> {
+function anySettings(model: string): fc.Arbitrary<Record<string, SettingValue>> {
   const table = Object.entries(pedalModels[model].settings);
   return fc.record(Object.fromEntries(table.map(([key, setting]) => [key, anyValue(setting)])));
 }
