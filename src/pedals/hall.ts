@@ -66,7 +66,8 @@ class Hall implements Kernel {
   readonly #inputs: readonly ReverbInput[];
   readonly #network: HallNetwork;
   readonly #lfo: Lfo;
-  readonly #gain: number;
+  /** What each output hears of the network's sums. */
+  readonly #weights: readonly (readonly number[])[];
   readonly #fed = [new Float64Array(lfoRunFrames), new Float64Array(lfoRunFrames)] as const;
 
   constructor(settings: Settings<typeof hallSettings>, { inputs, rateHz }: PedalUse) {
@@ -79,7 +80,8 @@ class Hall implements Kernel {
     this.#inputs = Array.from({ length: inputs }, () => new ReverbInput({ ...settings, rateHz, diffusers }));
     this.#network = new HallNetwork(lines, msToFrames(settings.excursionMs, rateHz), lfoRunFrames);
     this.#lfo = new Lfo(settings.lfoHz, rateHz, 0);
-    this.#gain = hallLevel(lines);
+    const level = hallLevel(lines);
+    this.#weights = hallWeights.map((row) => row.map((weight) => level * weight));
   }
 
   process(inputs: Block, outputs: Block, frames: number): void {
@@ -96,12 +98,12 @@ class Hall implements Kernel {
     if (this.#inputs.length === 2) this.#inputs[1].process(inputs[1], from, right, frames);
     else right.set(left);
     this.#network.process(this.#fed, this.#lfo, frames);
-    for (let o = 0; o < outputs.length; o++) this.#hear(hallWeights[o], outputs[o], from, frames);
+    for (let o = 0; o < outputs.length; o++) this.#hear(this.#weights[o], outputs[o], from, frames);
   }
 
   #hear(weights: readonly number[], output: Float32Array, from: number, frames: number): void {
     const [sums0, sums1, sums2, sums3] = this.#network.sums;
-    const [weight0, weight1, weight2, weight3] = weights.map((weight) => weight * this.#gain);
+    const [weight0, weight1, weight2, weight3] = weights;
     for (let n = 0; n < frames; n++) {
       const y = weight0 * sums0[n] + weight1 * sums1[n] + (weight2 * sums2[n] + weight3 * sums3[n]);
       output[from + n] = Math.abs(y) < silent ? 0 : y;
