@@ -1,13 +1,10 @@
 import { join } from "node:path";
-import { readTake, type Take } from "../audio/take.js";
 import type { CompareOptions } from "../compare/compare.js";
 import { safeFileName } from "../files/fileName.js";
-import { readRig } from "../rig/readRig.js";
-import { takePath } from "../rig/takePath.js";
-import { UserError } from "../userError.js";
+import { readRigAndTake, type TakeWords } from "./rigAndTake.js";
 
 /** The words of `compare`, checked. */
-export interface CompareWords {
+export interface CompareWords extends TakeWords {
   readonly out?: string;
   readonly force?: boolean;
   readonly routings?: readonly string[];
@@ -15,8 +12,6 @@ export interface CompareWords {
   readonly tail: number;
   readonly bits: 16 | 24 | 32;
   readonly match: boolean;
-  readonly takeChannel: "mean" | "left" | "right";
-  readonly allowTruncated?: boolean;
 }
 
 /**
@@ -28,21 +23,11 @@ export async function prepareCompare(
   takeFile: string | null,
   words: CompareWords,
 ): Promise<CompareOptions> {
-  const rig = await readRig(rigFile);
-  const file = takeFile ?? takePath(rig, rigFile);
-  if (file === null) {
-    const message =
-      'names no take, and none stands after it. Write "take: FILE" in the rig or the file after it.';
-    throw new UserError({ file: rigFile, message });
-  }
-  const take: Take = await readTake(file, {
-    channel: words.takeChannel,
-    allowTruncated: words.allowTruncated ?? false,
-  });
+  const { rig, take, ...rest } = await readRigAndTake(rigFile, takeFile, words);
   return {
     rig,
-    rigFile: rigFile === "-" ? null : rigFile,
     take,
+    ...rest,
     outDir: words.out ?? join("renders", safeFileName(rig.name)),
     force: words.force ?? false,
     routings: words.routings ?? null,

@@ -1,0 +1,41 @@
+import { readTake, type Take } from "../audio/take.js";
+import { readRig } from "../rig/readRig.js";
+import type { Rig } from "../rig/rig.js";
+import { takePath } from "../rig/takePath.js";
+import { UserError } from "../userError.js";
+
+/** Words of every command that plays a take through a rig. */
+export interface TakeWords {
+  readonly takeChannel: "mean" | "left" | "right";
+  readonly allowTruncated?: boolean;
+}
+
+export interface RigAndTake {
+  readonly rig: Rig;
+  /** Null when it came from standard input. */
+  readonly rigFile: string | null;
+  readonly take: Take;
+}
+
+/**
+ * Reads a rig and the take that is named after it, or its own.
+ * @throws UserError when either cannot be read, or no take is named
+ */
+export async function readRigAndTake(
+  rigFile: string,
+  takeFile: string | null,
+  words: TakeWords,
+): Promise<RigAndTake> {
+  const rig = await readRig(rigFile);
+  const file = takeFile ?? takePath(rig, rigFile);
+  if (file === null) {
+    const message =
+      'names no take, and none stands after it. Write "take: FILE" in the rig or the file after it.';
+    throw new UserError({ file: rigFile, message });
+  }
+  const take = await readTake(file, {
+    channel: words.takeChannel,
+    allowTruncated: words.allowTruncated ?? false,
+  });
+  return { rig, rigFile: rigFile === "-" ? null : rigFile, take };
+}
