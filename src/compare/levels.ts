@@ -14,6 +14,7 @@ export interface Levels {
 export interface LevelledSound {
   readonly id: string;
   readonly measures: LevelReading;
+  readonly blockPowers?: LevelReading["blockPowers"];
 }
 
 /**
@@ -21,9 +22,10 @@ export interface LevelledSound {
  * to the limit. Fair listening needs the first; how wirings differ in level is heard with the second.
  */
 export function levelsOf(readings: readonly LevelledSound[], match: boolean): Levels {
-  const figures = readings.map(({ measures: { integratedLufs, truePeakDbtp } }) => ({
+  const figures = readings.map(({ measures: { integratedLufs, truePeakDbtp }, blockPowers }) => ({
     integratedLufs,
     truePeakDbtp,
+    blockPowers,
   }));
   if (!match) {
     const highest = Math.max(...figures.map(({ truePeakDbtp }) => truePeakDbtp ?? Number.NEGATIVE_INFINITY));

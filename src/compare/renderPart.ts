@@ -37,6 +37,8 @@ export interface Reading {
   /** What the part's `openTrack` called the place where the sound went. */
   readonly spool: string;
   readonly measures: Measures;
+  /** Powers of the loudness gating blocks, for matching. */
+  readonly blockPowers: Float64Array;
   readonly wetToDryDb: number | null;
   readonly wetToDryReason: string | null;
   readonly decay: DecayReading;
@@ -122,6 +124,7 @@ class Track {
       id: this.#id,
       spool: this.#sink.place,
       measures: this.#meter.result(),
+      blockPowers: this.#meter.gatingBlocks(),
       wetToDryDb: reason === null ? powerToDb(this.#wetEnergy / this.#dryEnergy) : null,
       wetToDryReason: reason,
       decay,

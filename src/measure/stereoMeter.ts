@@ -7,7 +7,7 @@ import { correlationOverTimeOf, correlationStepsPerSecond } from "./correlationO
 import { foldDownLossDbOf } from "./foldDown.js";
 import { iaccOf } from "./iacc.js";
 import { KEnergyMeter, stereoSteps } from "./kEnergies.js";
-import { integratedLufsOf, momentaryMaxLufsOf, shortTermMaxLufsOf } from "./loudness.js";
+import { gatingBlockPowers, integratedLufsOf, momentaryMaxLufsOf, shortTermMaxLufsOf } from "./loudness.js";
 import { loudnessRangeLuOf } from "./loudnessRange.js";
 import type { Measures } from "./measures.js";
 import { reasonsOf } from "./reasons.js";
@@ -56,6 +56,11 @@ export class StereoMeter {
       this.#leftPeak.push(l, run);
       this.#rightPeak.push(r, run);
     }
+  }
+
+  /** Powers of the 400 ms gating blocks so far, one every 100 ms: what matching needs besides the measures. */
+  gatingBlocks(): Float64Array {
+    return gatingBlockPowers(stereoSteps(this.#loudness.result()), this.#rateHz);
   }
 
   /**

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { dbToGain } from "../../src/dsp/units.js";
 import { type LevelReading, matchGains } from "../../src/measure/match.js";
-import { measureClip } from "../../src/measure/stereoMeter.js";
+import { measureClip, StereoMeter } from "../../src/measure/stereoMeter.js";
 import { noise } from "../signals.js";
 import { expectWithin } from "../within.js";
 import { levels, mix } from "./testTones.js";
@@ -55,4 +55,21 @@ test("matched sounds measure the same", () => {
     expectWithin(matched.integratedLufs, targetLufs ?? Number.NaN, 0.1, "LUFS");
     expect(matched.truePeakDbtp).toBeLessThanOrEqual(-0.999);
   });
+});
+
+/**
+ * A tone that fades through the absolute gate, ITU-R BS.1770: raised by 40 dB, blocks count that did not before, and
+ * loudness no longer moves dB for dB. With the block powers the file still measures the target.
+ */
+test("a very quiet take measures the target too", () => {
+  const rateHz = 48_000;
+  const fading = levels([[12, -55]], rateHz, 500).map((x, n) => x * 10 ** (-(n / rateHz) / 12));
+  const meter = new StereoMeter(rateHz);
+  meter.push(fading, fading, fading.length);
+  const measures = meter.result();
+  const gainFor = (blockPowers?: Float64Array) => matchGains([{ ...measures, blockPowers }]).gainsDb[0] ?? 0;
+  const lufsAt = (gainDb: number) =>
+    measureClip({ rateHz, channels: [fading.map((x) => x * dbToGain(gainDb))] }).integratedLufs;
+  expectWithin(lufsAt(gainFor(meter.gatingBlocks())), -23, 0.01, "LUFS");
+  expect(Math.abs((lufsAt(gainFor()) ?? 0) + 23)).toBeGreaterThan(0.1);
 });
