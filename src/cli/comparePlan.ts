@@ -1,6 +1,7 @@
 import { existsSync, readdirSync } from "node:fs";
 import { chooseRoutings } from "../compare/chooseRoutings.js";
 import type { CompareOptions } from "../compare/compare.js";
+import { wrapped } from "../report/columns.js";
 import { count, duration, fixed } from "../report/numbers.js";
 
 /** What a comparison would do. */
@@ -38,17 +39,20 @@ export function comparePlan(options: CompareOptions): ComparePlan {
   };
 }
 
-export function planText(plan: ComparePlan): string {
+export function planText(plan: ComparePlan, columns: number): string {
   const possible = plan.routings.filter(({ reason }) => reason === null);
   const not = plan.routings.filter(({ reason }) => reason !== null);
   const there = plan.filesThere > 0 ? `, which holds ${count(plan.filesThere, "file")} now` : "";
+  const lines = [
+    `into ${plan.outDir}${there}`,
+    `${duration(plan.takeSeconds)} of take and at most ${duration(plan.longestTailSeconds)} of tail`,
+    `${count(possible.length, "routing")}: ${possible.map(({ id }) => id).join(", ")}`,
+    ...(plan.reference === null ? [] : [`compared with ${plan.reference}`]),
+    `at most ${fixed(plan.mostBytes / 1e6, 0)} MB of files`,
+    ...not.map(({ id, reason }) => `not ${id}: ${reason}`),
+  ];
   return [
     "Nothing was rendered or written. This would be done:",
-    `  into ${plan.outDir}${there}`,
-    `  ${duration(plan.takeSeconds)} of take and at most ${duration(plan.longestTailSeconds)} of tail`,
-    `  ${count(possible.length, "routing")}: ${possible.map(({ id }) => id).join(", ")}`,
-    ...(plan.reference === null ? [] : [`  compared with ${plan.reference}`]),
-    `  at most ${fixed(plan.mostBytes / 1e6, 0)} MB of files`,
-    ...not.map(({ id, reason }) => `  not ${id}: ${reason}`),
+    ...lines.map((line) => wrapped(line, columns, 4, "  ")),
   ].join("\n");
 }

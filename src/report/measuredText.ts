@@ -1,5 +1,5 @@
 import type { Measures } from "../measure/measures.js";
-import { type Column, columnsText, gap, wrapped } from "./columns.js";
+import { type Column, columnsText, gap, widest, wrapped } from "./columns.js";
 import { csvText, measureCells } from "./csv.js";
 import type { Measured, Recording } from "./measured.js";
 import { fixed, percent, signed, trimmed } from "./numbers.js";
@@ -8,25 +8,19 @@ import { fixed, percent, signed, trimmed } from "./numbers.js";
 export function measuredText(measured: Measured, columns: number): string {
   const { recordings, reference } = measured;
   const figures = figuresFor(reference !== null);
-  const figuresWidth = figures.reduce(
-    (sum, { heading }) => sum + Math.max(...heading.map(lengthOf)) + gap,
-    1 + gap,
-  );
-  const fileWidth = Math.max(12, columns - figuresWidth);
+  const cells = recordings.map((recording) => figures.map(({ of }) => of(recording.measures, recording)));
+  const taken = figures.map(({ heading }, n) => widest([...heading, ...cells.map((row) => row[n])]) + gap);
+  const room = columns - (1 + gap) - taken.reduce((sum, width) => sum + width, 0);
   const layout: Column[] = [
     { heading: ["", ""], align: "left" },
     {
       heading: ["recording", ""],
       align: "left",
-      width: Math.min(fileWidth, Math.max(9, ...recordings.map(({ file }) => file.length))),
+      width: Math.max(9, Math.min(room, widest(recordings.map(({ file }) => file)))),
     },
     ...figures.map(({ heading }): Column => ({ heading, align: "right" })),
   ];
-  const rows = recordings.map((recording) => [
-    recording.file === reference ? "*" : "",
-    recording.file,
-    ...figures.map(({ of }) => of(recording.measures, recording)),
-  ]);
+  const rows = recordings.map(({ file }, n) => [file === reference ? "*" : "", file, ...cells[n]]);
   const notes = notesOf(measured).map((note) => wrapped(note, columns, 2));
   return `${columnsText(layout, rows)}\n\n${notes.join("\n")}`;
 }
@@ -88,5 +82,3 @@ function whyEmpty({ reasons }: Measures): readonly string[] {
   const shown = ["correlation", "sideShare", "balanceDb", "foldDownLossDb", "integratedLufs", "truePeakDbtp"];
   return [...new Set(shown.flatMap((field) => reasons[field] ?? []))];
 }
-
-const lengthOf = (text: string): number => text.length;

@@ -16,7 +16,7 @@ export function optionsText(options: Options, columns: number, paint: Paint = pl
     overview(possible),
     ...possible.map((option) => sheet(option, columns, shared, paint)),
     ...(impossible.length > 0 ? [impossibleText(impossible, columns, paint)] : []),
-    ...(shared.size > 0 ? [`${paint.bold("For every wiring")}\n${bullets([...shared], columns)}`] : []),
+    ...(shared.size > 0 ? [`${paint.bold("For each wiring above")}\n${bullets([...shared], columns)}`] : []),
   ];
   return parts.join("\n\n");
 }

@@ -18,7 +18,7 @@ const measured = {
   schemaVersion: 1 as const,
   reference: "a.wav",
   recordings: [
-    recording("a.wav"),
+    recording("a.wav", { frames: 480_000, measures: measures({ balanceDb: -12.3, truePeakDbtp: -14.2 }) }),
     recording(long, { notices: ["the sound is clipped"] }),
     recording("m.wav", { channels: 1, rateHz: 44_100, measures: monoMeasures }),
     recording("m2.wav", { channels: 1, measures: monoMeasures }),
@@ -50,5 +50,5 @@ test("CSV has a row a recording", () => {
   const lines = measuredCsv(measured).trimEnd().split("\r\n");
   expect(lines).toHaveLength(5);
   expect(lines[0]).toMatch(/^schemaVersion,file,sha256,rateHz,frames,channels,isReference,correlation,/);
-  expect(lines[1]).toMatch(/^1,a\.wav,00,48000,96000,2,true,0\.62,/);
+  expect(lines[1]).toMatch(/^1,a\.wav,00,48000,480000,2,true,0\.62,/);
 });

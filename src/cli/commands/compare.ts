@@ -47,7 +47,7 @@ async function compareCommand(rigFile: string, takeFile: string | undefined, wor
     bits: bitsOf[words.bits],
   }).finally(reading.end);
   for (const notice of job.take.notices) show.note(`${job.take.file}: ${notice}.`);
-  if (words.dryRun) return tellPlan(job, words);
+  if (words.dryRun) return tellPlan(job, words, show);
 
   const { compare } = await import("../../compare/compare.js");
   const { stoppable } = await import("../stoppable.js");
@@ -64,10 +64,10 @@ async function compareCommand(rigFile: string, takeFile: string | undefined, wor
 type Job = Awaited<ReturnType<typeof import("../prepareCompare.js")["prepareCompare"]>>;
 type Report = import("../../report/report.js").Report;
 
-async function tellPlan(job: Job, words: Words) {
+async function tellPlan(job: Job, words: Words, { terminal }: Show) {
   const { comparePlan, planText } = await import("../comparePlan.js");
   const plan = comparePlan(job);
-  return words.json ? printJson(plan) : print(planText(plan));
+  return words.json ? printJson(plan) : print(planText(plan, terminal.columns));
 }
 
 async function printJson(value: unknown) {
