@@ -1,12 +1,13 @@
 import type { Clip } from "../audio/clip.js";
-import { AnalysisFft, fftSizeFor } from "../dsp/analysisFft.js";
-import { framesToMs, gainToDb, powerToDb } from "../dsp/units.js";
+import { framesToMs, gainToDb } from "../dsp/units.js";
 import { UserError } from "../userError.js";
+import { coarseLag } from "./coarseLag.js";
 import { type SharedSpectra, sharedSpectra } from "./coherence.js";
 import { leakNotchesHz } from "./leakNotches.js";
+import { directGain, spectralMatchDb } from "./loopTone.js";
 import { fitPhaseSlope } from "./phaseSlope.js";
 import { recordedSides } from "./recordedSides.js";
-import { crossSpectrum, type Spectrum, signalOf, spectrumOf } from "./spectrum.js";
+import type { Spectrum } from "./spectrum.js";
 
 /** How a loop through splitter, unit and mixer stands to the dry take that went into it. */
 export interface Alignment {
@@ -32,14 +33,9 @@ export interface AlignOptions {
   readonly channel?: "left" | "right";
 }
 
-/** Delays that are looked at. */
-const earliestSeconds = 0.25;
-const latestSeconds = 2;
 /** Only so much of a long take is looked at. */
 const mostSeconds = 60;
 const leastSeconds = 0.5;
-/** Spectra are whitened by this power of their size: 1 would give noise-filled octaves a full vote. */
-const whitening = 0.8;
 /**
  * The peak of the whitened correlation over its RMS. Different takes of one guitar gave up to 15, a take under noise,
  * filters, equal reverb or fuzz from 40 up, a cable 160.
@@ -114,32 +110,6 @@ function oneSide(clip: Clip, what: string, channel?: "left" | "right"): Float32A
   return mean;
 }
 
-/** The delay where the whitened correlation is largest, in whole frames, and how far it stands over the RMS. */
-function coarseLag(
-  take: Float32Array,
-  loop: Float32Array,
-  rateHz: number,
-): { lag: number; prominence: number } {
-  const fft = new AnalysisFft(fftSizeFor(take.length + loop.length));
-  const cross = crossSpectrum(spectrumOf(take, fft), spectrumOf(loop, fft), rateHz, [20, 0.45 * rateHz]);
-  for (let k = 0; k < fft.size / 2; k++) {
-    const size = Math.hypot(cross.re[k], cross.im[k]);
-    const scale = size > 0 ? size ** -whitening : 0;
-    cross.re[k] *= scale;
-    cross.im[k] *= scale;
-  }
-  const correlation = signalOf(cross, fft);
-  const first = -Math.min(take.length, Math.round(earliestSeconds * rateHz));
-  const last = Math.min(loop.length, Math.round(latestSeconds * rateHz));
-  let [lag, best, energy] = [0, 0, 0];
-  for (let n = first; n <= last; n++) {
-    const height = Math.abs(correlation[n < 0 ? n + fft.size : n]);
-    energy += height * height;
-    if (height > best) [lag, best] = [n, height];
-  }
-  return { lag, prominence: best / Math.sqrt(energy / (last - first + 1)) };
-}
-
 /** Phase-slope fit around a coarse lag; once more from the new lag when that was off by more than half a frame. */
 function fineLatency(take: Float32Array, loop: Float32Array, coarse: number) {
   let lag = coarse;
@@ -164,40 +134,6 @@ function byCoherence({ cross, coherence }: SharedSpectra): Spectrum {
     im[k] = weight * cross.im[k];
   }
   return { re, im };
-}
-
-/** sum Re(Sab e^(j w d)) / sum Saa: the loop's gain at delay d by least squares, with its sign; noise drops out. */
-function directGain({ cross, power, size }: SharedSpectra, delayFrames: number): number {
-  let [shared, all] = [0, 0];
-  for (let k = 1; k < size / 2; k++) {
-    const angle = (2 * Math.PI * k * delayFrames) / size;
-    shared += cross.re[k] * Math.cos(angle) - cross.im[k] * Math.sin(angle);
-    all += power[k];
-  }
-  return shared / all;
-}
-
-function spectralMatchDb(
-  { cross, power, coherence, size }: SharedSpectra,
-  gain: number,
-  rateHz: number,
-): number {
-  let [squares, weights] = [0, 0];
-  for (let centreHz = 31.25; centreHz < 0.4 * rateHz; centreHz *= 2 ** (1 / 3)) {
-    const [first, last] = [-1 / 6, 1 / 6].map((octaves) =>
-      Math.round((centreHz * 2 ** octaves * size) / rateHz),
-    );
-    let [shared, all] = [0, 0];
-    for (let k = first; k < last; k++) {
-      if (coherence[k] === 0) continue;
-      shared += (cross.re[k] ** 2 + cross.im[k] ** 2) / power[k];
-      all += power[k];
-    }
-    if (all === 0) continue;
-    squares += all * powerToDb(shared / all / gain ** 2) ** 2;
-    weights += all;
-  }
-  return weights > 0 ? Math.sqrt(squares / weights) : 0;
 }
 
 function rigLinesOf(latencyMs: number, inverted: boolean, gainDb: number): string[] {

@@ -1,4 +1,4 @@
-import type { CaptureFacts } from "./response.js";
+import type { CaptureFacts } from "./captureFacts.js";
 
 /** Repeats that differ by more than this belong to a unit that moves; common practice, no source. */
 const movingDb = -40;

@@ -32,23 +32,12 @@ export function passbandOf(
   rateHz: number,
   bandHz: readonly [number, number],
 ): Passband {
-  const fft = new AnalysisFft(fftSizeFor(Math.max(4 * rateHz, response.length)));
-  const { re, im } = spectrumOf(response, fft);
-  const binHz = rateHz / fft.size;
-  const sums = new Float64Array(fft.size / 2 + 1);
-  let logSum = 0;
-  let logWeight = 0;
-  for (let k = 1; k <= fft.size / 2; k++) {
-    const power = re[k] * re[k] + im[k] * im[k];
-    sums[k] = sums[k - 1] + power;
-    if (k * binHz >= bandHz[0] && k * binHz <= bandHz[1]) {
-      logSum += power / k;
-      logWeight += 1 / k;
-    }
-  }
+  const { powers, binHz } = powersOf(response, rateHz);
+  const sums = powers.slice();
+  for (let k = 1; k < sums.length; k++) sums[k] += sums[k - 1];
   const meanPower = (fromHz: number, toHz: number): number => {
     const first = Math.max(1, Math.ceil(fromHz / binHz));
-    const last = Math.max(first, Math.min(fft.size / 2, Math.floor(toHz / binHz)));
+    const last = Math.max(first, Math.min(sums.length - 1, Math.floor(toHz / binHz)));
     return (sums[last] - sums[first - 1]) / (last - first + 1);
   };
   const count = Math.floor(Math.log2(bandHz[1] / bandHz[0]) * perOctave) + 1;
@@ -57,10 +46,49 @@ export function passbandOf(
     powerToDb(meanPower(Math.max(bandHz[0], hz * 2 ** (-1 / 6)), Math.min(bandHz[1], hz * 2 ** (1 / 6)))),
   );
   return {
-    gainDb: powerToDb(logSum / logWeight),
+    gainDb: meanGainDb(powers, binHz, bandHz),
     within3Db: rangeWithin(10 * Math.log10(2), centresHz, levelsDb),
     within10Db: rangeWithin(10, centresHz, levelsDb),
   };
+}
+
+/** Gain over a band: mean of |H|^2 over log frequency. */
+export function bandGainDb(
+  response: ArrayLike<number>,
+  rateHz: number,
+  bandHz: readonly [number, number],
+): number {
+  const { powers, binHz } = powersOf(response, rateHz);
+  return meanGainDb(powers, binHz, bandHz);
+}
+
+/** Energy of a signal within a band. */
+export function bandEnergy(
+  signal: ArrayLike<number>,
+  rateHz: number,
+  bandHz: readonly [number, number],
+): number {
+  const { powers, binHz } = powersOf(signal, rateHz);
+  const inside = powers.subarray(Math.ceil(bandHz[0] / binHz), Math.floor(bandHz[1] / binHz) + 1);
+  return inside.reduce((sum, power) => sum + power, 0) * ((2 * binHz) / rateHz);
+}
+
+/** |H|^2 from bin 0 to N/2, bins at most 1/4 Hz apart. */
+function powersOf(response: ArrayLike<number>, rateHz: number): { powers: Float64Array; binHz: number } {
+  const fft = new AnalysisFft(fftSizeFor(Math.max(4 * rateHz, response.length)));
+  const { re, im } = spectrumOf(response, fft);
+  const powers = Float64Array.from({ length: fft.size / 2 + 1 }, (_, k) => re[k] * re[k] + im[k] * im[k]);
+  return { powers, binHz: rateHz / fft.size };
+}
+
+function meanGainDb(powers: Float64Array, binHz: number, bandHz: readonly [number, number]): number {
+  let sum = 0;
+  let weight = 0;
+  for (let k = Math.ceil(bandHz[0] / binHz); k * binHz <= bandHz[1]; k++) {
+    sum += powers[k] / k;
+    weight += 1 / k;
+  }
+  return powerToDb(sum / weight);
 }
 
 function rangeWithin(downDb: number, centresHz: readonly number[], levelsDb: readonly number[]): Bandwidth {

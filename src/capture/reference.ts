@@ -17,7 +17,7 @@ export function referenceSpectrum(side: Side, clock: Clock, inverse: SweepInvers
   const { rateHz, gapSeconds } = layout.settings;
   const straight = readStretched(side.samples, clock.origin, clock.stretch, layout.frames);
   const response = signalOf(meanSpectrum(straight, inverse), fft);
-  const onset = Math.round(firstArrival(response, inverse).frames);
+  const onset = Math.round(firstArrival(response, 0, inverse).frames);
   const from = onset - Math.round(beforeSeconds * rateHz);
   const to = onset + Math.round(Math.min(afterSeconds, gapSeconds) * rateHz);
   const kept = new Float64Array(fft.size);

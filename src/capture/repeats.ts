@@ -21,8 +21,12 @@ export function meanSpectrum(straight: Float64Array, inverse: SweepInverse): Spe
   return mean;
 }
 
-/** The first arrival, looked for after the place of the second order and before the next mark. */
-export function firstArrival(response: Float64Array, { layout, leadFrames }: SweepInverse): Onset {
+/** The first arrival, looked for after the place of the second order and before the next mark. `noisePower`: of each frame. */
+export function firstArrival(
+  response: Float64Array,
+  noisePower: number,
+  { layout, leadFrames }: SweepInverse,
+): Onset {
   const least = -Math.min(leadFrames, Math.floor(harmonicAheadFrames(layout, 2) / 2));
-  return onsetOf(response, least, layout.gapFrames, layout.settings.rateHz);
+  return onsetOf(response, least, layout.gapFrames, Math.sqrt(noisePower), layout.settings.rateHz);
 }

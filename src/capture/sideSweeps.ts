@@ -45,7 +45,7 @@ export function sweepsOf(
     mean,
     spectrum,
     response,
-    onset: firstArrival(response, inverse),
+    onset: firstArrival(response, noise.responsePower / layout.settings.repeats, inverse),
     noise,
     levels,
   };

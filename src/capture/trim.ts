@@ -1,7 +1,5 @@
-import { leadFrames } from "./beyondBand.js";
-
-/** Energy that may be cut off ahead of the start, to all of it: -63 dB. */
-const leadShare = 5e-7;
+/** Energy that may be cut off ahead of the start, to all of it: -73 dB; and what noise alone may bring there. */
+const leadShare = 5e-8;
 /** Block of the level curve. */
 const blockSeconds = 0.01;
 /** A tail ends where it is 3 dB over the noise for the last time, or 90 dB under its loudest block. */
@@ -39,10 +37,10 @@ export function tailEndOf(response: Float64Array, most: number, noisePower: numb
   return { to: Math.min(most, (last + 1) * block), cut };
 }
 
-/** First frame to keep of a circular response, at most `leadFrames` ahead of frame 0: no sound is lost before it. */
-export function headStartOf(response: Float64Array, to: number): number {
-  const allowed = leadShare * energyBetween(response, 0, to);
-  let from = -leadFrames;
+/** First frame to keep of a circular response, from `least` (negative) to 0: no sound is lost before it. */
+export function headStartOf(response: Float64Array, least: number, to: number, noisePower: number): number {
+  const allowed = leadShare * energyBetween(response, 0, to) - overNoise * noisePower * least;
+  let from = least;
   for (let spent = 0; from < 0; from++) {
     spent += response[response.length + from] ** 2;
     if (spent > allowed) break;

@@ -24,7 +24,7 @@ export interface Loop {
   readonly lateFrames?: number;
 }
 
-/** Plays a sound through a loop, in doubles, by other means than the code under test: spectra and a 512-tap Hann sinc. */
+/** Plays a sound through a loop, in doubles, by other means than the code under test: spectra and polynomials. */
 export function playThrough(sound: ArrayLike<number>, loop: Loop, rateHz: number): Clip {
   const { latencyFrames = 0, gainDb = 0, inverts = false, driftPpm = 0, noiseDbfs, seed = 1 } = loop;
   const { earlyFrames = 0, lateFrames = 0 } = loop;
@@ -46,36 +46,49 @@ export function playThrough(sound: ArrayLike<number>, loop: Loop, rateHz: number
     const [a, b] = [re[k] * hRe[k] - im[k] * hIm[k], re[k] * hIm[k] + im[k] * hRe[k]];
     re[k] = a * c - b * s;
     im[k] = k === size / 2 ? 0 : a * s + b * c;
-    if (k > 0 && k < size / 2) {
-      re[size - k] = re[k];
-      im[size - k] = -im[k];
-    }
   }
-  fft.inverse(re, im);
   const added =
     noiseDbfs === undefined ? null : noise({ seed, frames: earlyFrames + frames, rms: dbToGain(noiseDbfs) });
+  const fine = fourTimes(re, im);
   const out = Float32Array.from({ length: earlyFrames + frames }, (_, n) => {
-    const at = (n - earlyFrames) / (1 + driftPpm * 1e-6);
-    return (at < -256 ? 0 : sincRead(re, at)) + (added ? added[n] : 0);
+    const at = (4 * (n - earlyFrames)) / (1 + driftPpm * 1e-6);
+    return (at < -1000 ? 0 : lagrangeRead(fine, at)) + (added ? added[n] : 0);
   });
   return { rateHz, channels: [out] };
 }
 
-const reach = 256;
+/** The signal of a spectrum at four times the rate: zeros between its ends. */
+function fourTimes(re: Float64Array, im: Float64Array): Float64Array {
+  const size = re.length;
+  const [wideRe, wideIm] = [new Float64Array(4 * size), new Float64Array(4 * size)];
+  for (let k = 0; k < size / 2; k++) {
+    wideRe[k] = 4 * re[k];
+    wideIm[k] = 4 * im[k];
+    if (k > 0) {
+      wideRe[4 * size - k] = 4 * re[k];
+      wideIm[4 * size - k] = -4 * im[k];
+    }
+  }
+  new AnalysisFft(4 * size).inverse(wideRe, wideIm);
+  return wideRe;
+}
 
-function sincRead(signal: Float64Array, position: number): number {
+/**
+ * Between frames of a circular signal, by Lagrange's polynomial through the eight nearest. At four times the rate 20 kHz
+ * is a tenth of it, where order 7 loses 0.0002 dB midway (J. O. Smith, Physical Audio Signal Processing).
+ */
+function lagrangeRead(signal: Float64Array, position: number): number {
   const whole = Math.floor(position);
   const part = position - whole;
-  if (part === 0) return signal[whole] ?? 0;
+  const at = (n: number) => signal[n < 0 ? n + signal.length : n];
+  if (part === 0) return at(whole);
   let sum = 0;
-  for (let k = -reach + 1; k <= reach; k++) {
-    const x = k - part;
-    const value = signal[whole + k];
-    if (value === undefined) continue;
-    const window = 0.5 + 0.5 * Math.cos((Math.PI * x) / (reach + 1));
-    sum += (value * window * (k % 2 === 0 ? 1 : -1)) / x;
+  for (let tap = -3; tap <= 4; tap++) {
+    let weight = 1;
+    for (let other = -3; other <= 4; other++) if (other !== tap) weight *= (part - other) / (tap - other);
+    sum += weight * at(whole + tap);
   }
-  return (-sum * Math.sin(Math.PI * part)) / Math.PI;
+  return sum;
 }
 
 /** Noise under an exponential that falls by 60 dB in `t60Seconds`, energy 1. */
