@@ -7,10 +7,15 @@ const offsetLufs = -0.691;
 const absoluteGateLufs = -70;
 const relativeGateLu = -10;
 
-/** Window and hop in steps of 10 ms. Blocks: BS.1770-5, Annex 1. The hop of the other two: see `momentaryLufs`. */
+/** Length and hop in steps of 10 ms. */
+interface Windows {
+  readonly length: number;
+  readonly hop: number;
+}
+/** Blocks: BS.1770-5, Annex 1. The hop of the other two: see `momentaryLufs`. */
 const gatingBlock = { length: 40, hop: 10 };
-const momentary = { length: 40, hop: 1 };
-const shortTerm = { length: 300, hop: 1 };
+export const momentaryWindows: Windows = { length: 40, hop: 1 };
+export const shortTermWindows: Windows = { length: 300, hop: 1 };
 
 /**
  * Programme loudness: -0.691 + 10 log10(sum of the channels' weighted mean squares) over the 400 ms blocks (hop 100 ms)
@@ -36,12 +41,12 @@ export function integratedLufs(
  * Source: EBU Tech 3341 v4 (2023), 2.2.
  */
 export function momentaryLufs(channels: readonly Float32Array[], rateHz: number): Float64Array {
-  return windowPowers(kEnergies(channels, rateHz), rateHz, momentary).map(powerToLufs);
+  return windowPowers(kEnergies(channels, rateHz), rateHz, momentaryWindows).map(powerToLufs);
 }
 
 /** Loudness of every 3 s, not gated, every 10 ms. Empty below 3 s. Source: EBU Tech 3341 v4 (2023), 2.2. */
 export function shortTermLufs(channels: readonly Float32Array[], rateHz: number): Float64Array {
-  return windowPowers(kEnergies(channels, rateHz), rateHz, shortTerm).map(powerToLufs);
+  return windowPowers(kEnergies(channels, rateHz), rateHz, shortTermWindows).map(powerToLufs);
 }
 
 /** The loudest 400 ms, LUFS; null in silence and below 400 ms. */
@@ -78,10 +83,10 @@ export const gatingBlockPowers = (steps: readonly number[], rateHz: number): Flo
   windowPowers(steps, rateHz, gatingBlock);
 
 export const momentaryMaxLufsOf = (steps: readonly number[], rateHz: number): number | null =>
-  loudestLufs(windowPowers(steps, rateHz, momentary));
+  loudestLufs(windowPowers(steps, rateHz, momentaryWindows));
 
 export const shortTermMaxLufsOf = (steps: readonly number[], rateHz: number): number | null =>
-  loudestLufs(windowPowers(steps, rateHz, shortTerm));
+  loudestLufs(windowPowers(steps, rateHz, shortTermWindows));
 
 export const powerToLufs = (power: number): number => offsetLufs + powerToDb(power);
 export const lufsToPower = (lufs: number): number => 10 ** ((lufs - offsetLufs) / 10);
@@ -90,7 +95,7 @@ export const lufsToPower = (lufs: number): number => 10 ** ((lufs - offsetLufs) 
 export function windowPowers(
   steps: readonly number[],
   rateHz: number,
-  { length, hop }: { length: number; hop: number },
+  { length, hop }: Windows,
 ): Float64Array {
   const grid = { rateHz, stepsPerSecond: loudnessStepsPerSecond };
   const count = Math.max(0, Math.floor((steps.length - length) / hop) + 1);

@@ -42,11 +42,11 @@ export class SpectrumMeter {
   #frames = 0;
 
   constructor(rateHz: number) {
-    const size = fftSizeFor(rateHz / widestBinHz);
+    const size = spectrumBlockFrames(rateHz);
     this.#rateHz = rateHz;
     this.#size = size;
     this.#fft = new AnalysisFft(size);
-    this.#window = Float64Array.from({ length: size }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / size));
+    this.#window = sineWindow(size);
     this.#block = new Float32Array(2 * size);
     this.#input = new Float64Array(2 * size);
     this.#output = new Float64Array(2 * size);
@@ -118,6 +118,13 @@ export class SpectrumMeter {
   }
 }
 
+/** Frames of a block: a power of two, so many that bins are no more than 3 Hz apart. */
+export const spectrumBlockFrames = (rateHz: number): number => fftSizeFor(rateHz / widestBinHz);
+
+/** sin(pi (n + 1/2) / size): squares of two blocks that overlap by half add up to 1. */
+export const sineWindow = (size: number): Float64Array =>
+  Float64Array.from({ length: size }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / size));
+
 /** Spectrum of two whole channels. @throws RangeError when their lengths differ */
 export function stereoSpectrum(left: Float32Array, right: Float32Array, rateHz: number): StereoSpectrum {
   const meter = new SpectrumMeter(rateHz);
@@ -157,8 +164,7 @@ function addSpectra(z: Float64Array, size: number, leftGain: number, rightGain: 
 
 /** By Parseval energies are |X|^2 / size; bins other than the first and the last stand for their mirror too. */
 function oneSided(sums: Sums, size: number): Sums {
-  const scaled = (values: Float64Array) =>
-    values.map((value, k) => (value * (k === 0 || k === values.length - 1 ? 1 : 2)) / (4 * size));
+  const scaled = (values: Float64Array) => oneSidedEnergies(values, 1 / (4 * size));
   return {
     left: scaled(sums.left),
     right: scaled(sums.right),
@@ -166,3 +172,7 @@ function oneSided(sums: Sums, size: number): Sums {
     crossImaginary: scaled(sums.crossImaginary),
   };
 }
+
+/** Sums of products of spectra, times `gain`, as energies: all bins but the first and the last count for two. */
+export const oneSidedEnergies = (sums: Float64Array, gain: number): Float64Array =>
+  sums.map((value, k) => value * gain * (k === 0 || k === sums.length - 1 ? 1 : 2));

@@ -17,8 +17,8 @@ const leastThirds = 3;
  * Source: closed form (first moment of the spectrum).
  */
 export function centroidHzOf({ left, right, binHz }: StereoSpectrum): number | null {
-  const l = momentOf(left, binHz);
-  const r = momentOf(right, binHz);
+  const l = momentsOf(left, binHz);
+  const r = momentsOf(right, binHz);
   return centroidHzOfMoments({ zeroth: l.zeroth + r.zeroth, first: l.first + r.first });
 }
 
@@ -33,7 +33,7 @@ export interface Moments {
 }
 
 /** Moments of one power or cross spectrum. */
-export function momentOf(powers: Float64Array, binHz: number): Moments {
+export function momentsOf(powers: Float64Array, binHz: number): Moments {
   let first = 0;
   let zeroth = 0;
   const low = lowestHz / binHz;
