@@ -30,7 +30,9 @@ test.each([80, 100])("every cable, part and caution stands in the text, within %
 test("a caution that every wiring has is told once", () => {
   const text = optionsText(optionsOf(rigs[0], null), 100).replace(/\s+/g, " ");
   expect(text.split("Never lift the mains safety earth").length - 1).toBe(1);
-  expect(text.indexOf("Never lift the mains safety earth")).toBeGreaterThan(text.indexOf("For each wiring above"));
+  expect(text.indexOf("Never lift the mains safety earth")).toBeGreaterThan(
+    text.indexOf("For each wiring above"),
+  );
 });
 
 test("a sheet of one routing as a person reads it", async () => {
