@@ -9,18 +9,21 @@ export interface Absorption {
   readonly gainAtReference: number;
 }
 
-/** Where `decaySeconds` holds exactly. Absorption makes it longer below and shorter above. */
-const referenceHz = 1200;
+/**
+ * `decaySeconds` holds exactly this many times below `dampingHz`. Below that the decay is hardly longer. Chosen so that T30
+ * of the octaves of 500 Hz and 1 kHz and T30 of the whole band both are within 5 % of it with a hall's defaults.
+ */
+const referenceBelow = 7.5;
 
 /** At 0 Hz no line may ring longer than this many times `decaySeconds`. */
 const longestAtZero = 1.5;
 
 /**
- * The loss of a delay line in a feedback network: sound falls by 60 dB in `decaySeconds` at 1.2 kHz, and in half that
- * time at `dampingHz`. A first-order filter on each line, its loss in dB in proportion to the line's length.
+ * The loss of a delay line in a feedback network: sound falls by 60 dB in `decaySeconds` at low and middle
+ * frequencies, and in half that time at `dampingHz`. A first-order filter on each line, its loss in dB in proportion to the line's length.
  *
  * @param frames length of the line
- * @param dampingHz over 1.2 kHz; held to 0.49 of the rate
+ * @param dampingHz held to 0.49 of the rate
  * Source: J.-M. Jot and A. Chaigne, "Digital delay networks for designing artificial reverberators", AES 90th
  * Convention, 1991. They match at 0 Hz and half the rate; matching at two frequencies keeps the sound when the rate
  * changes.
@@ -34,8 +37,8 @@ export function absorption(line: {
   const { frames, decaySeconds, dampingHz, rateHz } = line;
   const gainAtReference = decayGain(frames, decaySeconds, rateHz);
   const atZero = decayGain(frames, longestAtZero * decaySeconds, rateHz) / gainAtReference;
-  const reference = Math.min(referenceHz, rateHz / 8);
   const damping = Math.min(dampingHz, 0.49 * rateHz);
+  const reference = damping / referenceBelow;
   const pole = Math.min(
     poleForRatio(gainAtReference ** -2, reference, damping, rateHz),
     poleForRatio(atZero ** 2, 0, reference, rateHz),

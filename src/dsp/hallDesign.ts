@@ -54,11 +54,12 @@ export function hallDesign({
 const across = 0.6;
 
 /**
- * What the outputs, left and right, hear of lines 0 to 3 of every group. The rows are orthogonal, so that lines that have
- * nothing in common give outputs that have nothing in common.
+ * What the outputs, left and right, hear of the network's sums, which stand behind the reflection within the groups. Of
+ * the lines themselves they then hear [1, -across, 1, -across] and [across, 1, -across, -1]. The rows are orthogonal, so
+ * that lines that have nothing in common give outputs that have nothing in common.
  */
 export const hallWeights = [
-  [1, -across, 1, -across],
+  [across, -1, across, -1],
   [across, 1, -across, -1],
 ] as const;
 

@@ -45,8 +45,11 @@ export interface PlateDesign {
   readonly taps: readonly (readonly PlacedTap[])[];
 }
 
-/** Where `decaySeconds` holds exactly. Damping makes it longer below and shorter above. */
-const referenceHz = 2000;
+/**
+ * `decaySeconds` holds exactly this many times below `dampingHz`. Below that the decay is hardly longer. Chosen so that T30
+ * of the octaves of 500 Hz and 1 kHz and T30 of the whole band both are within 5 % of it with a plate's defaults.
+ */
+const referenceBelow = 7;
 
 /**
  * The published plate at another rate, with a decay in seconds.
@@ -77,7 +80,8 @@ export function plateDesign(settings: PlateSettings): PlateDesign {
   return { halves, taps: placed.map((taps) => taps.map((tap) => ({ ...tap, gain: tap.gain * level }))) };
 }
 
-function halfDesign(half: 0 | 1, { decaySeconds, dampingHz, rateHz }: PlateSettings): PlateHalfDesign {
+function halfDesign(half: 0 | 1, settings: PlateSettings): PlateHalfDesign {
+  const { decaySeconds, dampingHz, rateHz } = settings;
   const lengths = plateHalves[half];
   const delay = (length: number): PlateDelay => {
     const frames = Math.round((length * rateHz) / plateRateHz);
@@ -93,7 +97,7 @@ function halfDesign(half: 0 | 1, { decaySeconds, dampingHz, rateHz }: PlateSetti
   const lapFrames = swinging.frames + first.frames + second.frames + last.frames;
   return {
     swinging,
-    first: { frames: first.frames, gain: first.gain * makeUp(pole, lapFrames, decaySeconds, rateHz) },
+    first: { frames: first.frames, gain: first.gain * makeUp(lapFrames, settings) },
     second,
     last,
     diffusion1: decayDiffusion1,
@@ -103,9 +107,10 @@ function halfDesign(half: 0 | 1, { decaySeconds, dampingHz, rateHz }: PlateSetti
 }
 
 /** What damping takes at the reference is given back, but never so much that low notes would ring 1.5 times as long. */
-function makeUp(pole: number, lapFrames: number, decaySeconds: number, rateHz: number): number {
+function makeUp(lapFrames: number, { decaySeconds, dampingHz, rateHz }: PlateSettings): number {
   const most = decayGain(lapFrames, 1.5 * decaySeconds, rateHz) / decayGain(lapFrames, decaySeconds, rateHz);
-  return Math.min(most, 1 / onePoleGain(pole, Math.min(referenceHz, rateHz / 4), rateHz));
+  const pole = lowPassPole(dampingHz, rateHz);
+  return Math.min(most, 1 / onePoleGain(pole, dampingHz / referenceBelow, rateHz));
 }
 
 /** Energy that a tap gives, for an impulse of 1 into both halves. */

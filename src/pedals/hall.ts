@@ -23,7 +23,7 @@ export const hallSettings = {
   },
   sizeMetres: { default: 24, min: 8, max: 60, log: true, says: "side of the room" },
   preDelayMs: { default: 15, min: 0, max: 250, says: "silence ahead of the hall" },
-  bandwidthHz: { default: 3500, min: 500, max: 20_000, log: true, says: "corner of the low-pass ahead" },
+  bandwidthHz: { default: 3000, min: 500, max: 20_000, log: true, says: "corner of the low-pass ahead" },
   dampingHz: {
     default: 9000,
     min: 2000,

@@ -31,7 +31,8 @@ export const plateSettings = {
  * numbers and plateDesign.ts for how the decay is set.
  *
  * One input feeds both halves, as in the paper, where stereo is summed to mono ahead. Two inputs keep their sides: each
- * has diffusers of its own and feeds its own half; equal inputs give what one input gives. One output: the left one's
+ * has diffusers of its own and feeds the half that its own side's output hears most, the left one the right half; equal
+ * inputs give what one input gives. One output: the left one's
  * taps, so that nothing cancels. Wet level: a response of about unit energy in the middle of the spectrum.
  */
 export const plate: PedalModel<typeof plateSettings> = {
@@ -84,9 +85,9 @@ class Plate implements Kernel {
   #run(inputs: Block, outputs: Block, from: number, frames: number): void {
     const [left, right] = this.#signals;
     const [leftHalf, rightHalf] = this.#halves;
-    this.#inputs[0].process(inputs[0], from, left, frames);
-    if (this.#inputs.length === 2) this.#inputs[1].process(inputs[1], from, right, frames);
-    else right.set(left);
+    this.#inputs[0].process(inputs[0], from, right, frames);
+    if (this.#inputs.length === 2) this.#inputs[1].process(inputs[1], from, left, frames);
+    else left.set(right);
     rightHalf.addEnd(left, frames);
     leftHalf.addEnd(right, frames);
     leftHalf.process(left, frames);

@@ -1,0 +1,3 @@
+import { reverbLaws } from "./reverbLaws.js";
+
+reverbLaws("plate");
