@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import { Command, CommanderError } from "commander";
 import { addCompare } from "./commands/compare.js";
 import { addInit } from "./commands/init.js";
+import { addLevels } from "./commands/levels.js";
 import { addMeasure } from "./commands/measure.js";
 import { addOptions } from "./commands/options.js";
 import { addSchema } from "./commands/schema.js";
@@ -25,6 +26,7 @@ async function main(words: readonly string[]): Promise<number> {
   addOptions(program);
   addCompare(program);
   addMeasure(program);
+  addLevels(program);
   addSchema(program);
   if (words.length === 0) {
     program.outputHelp();

@@ -1,6 +1,7 @@
 import { chooseRoutings } from "../compare/chooseRoutings.js";
 import { type Options, optionsSchemaVersion } from "../report/options.js";
 import type { Rig } from "../rig/rig.js";
+import { loadingOf } from "../staging/loading.js";
 import { buildSheet } from "../wiring/buildSheet.js";
 
 /**
@@ -19,6 +20,7 @@ export function optionsOf(rig: Rig, words: readonly string[] | null): Options {
       possible: wiring !== null,
       reason,
       build: wiring === null ? null : buildSheet(rig, { wiring, cautions }),
+      loading: wiring === null ? null : loadingOf(wiring, rig),
     })),
   };
 }

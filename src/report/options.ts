@@ -1,4 +1,5 @@
 import type { Routing } from "../routings/routing.js";
+import type { Loading } from "../staging/loading.js";
 import type { BuildSheet } from "../wiring/buildSheet.js";
 
 export const optionsSchemaVersion = 1;
@@ -13,4 +14,6 @@ export interface Option extends Pick<Routing, "id" | "label" | "says" | "reason"
   readonly possible: boolean;
   /** Null when it is not possible. */
   readonly build: BuildSheet | null;
+  /** How boxes and cables load each other, as far as the rig gives impedances; null when it is not possible. */
+  readonly loading: Loading | null;
 }

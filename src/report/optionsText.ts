@@ -1,5 +1,6 @@
 import type { BuildSheet, SheetPart } from "../wiring/buildSheet.js";
 import { columnsText, widest, wrapped } from "./columns.js";
+import { loadingSummary } from "./loadingText.js";
 import { count, fixed, money, trimmed } from "./numbers.js";
 import type { Option, Options } from "./options.js";
 import { cablesText, plugsText } from "./patchList.js";
@@ -61,13 +62,14 @@ const areaText = ({ boardAreaCm2, areaUnknown }: BuildSheet): string =>
   boardAreaCm2 === null ? "?" : `${fixed(boardAreaCm2, 0)}${plus(areaUnknown)}`;
 
 function sheet(
-  { id, label, says, build }: Option,
+  { id, label, says, build, loading }: Option,
   columns: number,
   shared: ReadonlySet<string>,
   paint: Paint,
 ): string {
   if (build === null) return "";
   const item = (text: string) => wrapped(text, columns, 4, "  ");
+  const loaded = loading && loadingSummary(loading);
   const own = build.cautions.filter((caution) => !shared.has(caution));
   return [
     paint.bold(`${id}: ${label}`),
@@ -78,6 +80,7 @@ function sheet(
     item(`To buy: ${partsText(build)}`),
     item(`Supply: ${supplyText(build)}`),
     item(`Board: ${boardText(build)}`),
+    ...(loaded === null ? [] : [item(`Loading: ${loaded}`)]),
     ...(own.length > 0 ? [bullets(own, columns)] : []),
   ].join("\n");
 }

@@ -1,0 +1,44 @@
+import { type Command, Option } from "commander";
+import { newCommand, showFor } from "../command.js";
+import { print } from "../output.js";
+import type { TakeWords } from "../rigAndTake.js";
+import { listWord } from "../words.js";
+
+export function addLevels(program: Command): void {
+  newCommand(
+    program,
+    "levels",
+    "Gain staging: level on every cable, room to each box's limit, where a sum clips, and loading.",
+    "splitsum levels my-rig/ferry-road.yaml verse.wav --routings parallel",
+  )
+    .argument("<rig>", 'rig file; "-" reads standard input')
+    .argument("[take]", "dry recording; the rig's own unless named (WAV, FLAC, MP3, AIFF, Ogg, M4A)")
+    .option("--routings <words>", "these routings only, with commas between them", listWord)
+    .addOption(
+      new Option("--take-channel <side>", "what of a stereo take goes in")
+        .choices(["mean", "left", "right"])
+        .default("mean"),
+    )
+    .option("--allow-truncated", "use what there is of a take that is cut off")
+    .option("--json", "print JSON")
+    .action(levels);
+}
+
+type Words = TakeWords & { readonly routings?: readonly string[]; readonly json?: boolean };
+
+async function levels(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
+  const { terminal, paint, progress, note } = showFor(command);
+  const { readRigAndTake } = await import("../rigAndTake.js");
+  const { levelsOf } = await import("../levelsOf.js");
+  const reading = progress("reading the take");
+  const job = await readRigAndTake(rigFile, takeFile ?? null, words).finally(reading.end);
+  for (const notice of job.take.notices) note(`${job.take.file}: ${notice}.`);
+  const bar = progress("playing the take");
+  const report = await levelsOf(job, words.routings ?? null, bar.at).finally(bar.end);
+  if (words.json) {
+    const { jsonOf } = await import("../../report/json.js");
+    return print(jsonOf(report));
+  }
+  const { levelsText } = await import("../../report/levelsText.js");
+  print(levelsText(report, terminal.columns, paint));
+}
