@@ -1,3 +1,4 @@
+import { capital } from "../routings/units.js";
 import type { CableLevel, SumLevel } from "../staging/staging.js";
 import { columnsText, widest, wrapped } from "./columns.js";
 import { loadingRemarks, loadingTable, notGiven } from "./loadingText.js";
@@ -74,7 +75,7 @@ function routingText(routing: StagedOption, hasDbu: boolean, columns: number, pa
         ]
       : []),
     ...(table === "" ? [] : [table]),
-    ...loadingRemarks(loading).map((remark) => item(`${remark}.`)),
+    ...loadingRemarks(loading).map((remark) => item(`${capital(remark)}.`)),
     ...whenOff.map((remark) => item(`With every footswitch off, ${remark}.`)),
   ].join("\n");
 }

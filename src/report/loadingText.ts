@@ -105,7 +105,7 @@ const highestCornerHz = 200_000;
 
 function cornerText(hz: number | null): string {
   if (hz === null) return noFigure;
-  return hz > highestCornerHz ? `> ${frequency(highestCornerHz)}` : frequency(Math.round(hz / 100) * 100);
+  return hz > highestCornerHz ? `over ${frequency(highestCornerHz)}` : frequency(Math.round(hz / 100) * 100);
 }
 
 /** `150`, `10 k`, `1 M`. */
