@@ -49,12 +49,11 @@ export function springDesign({
 }: SpringSettings): SpringDesign {
   const echoSamples = echoSeconds * rateHz;
   const sections = 4 * Math.round((springSections * echoSeconds) / (publishedEchoMs / 1000) / 4);
-  const chirpSamples = sections * slowDelay(springCoefficient);
+  const chirpSamples = (sections * (1 - springCoefficient)) / (1 + springCoefficient);
   const lineAndPreEcho = echoSamples - chirpSamples;
   const preEchoSamples = Math.max(1, Math.round(lineAndPreEcho * preEchoShare));
-  const preEchoDelay = preEchoSamples * slowDelay(preEchoGain);
-  const lineSamples = Math.max(1, Math.round(lineAndPreEcho - preEchoDelay));
-  const heardSamples = Math.max(0, Math.round(echoSamples / 2 - chirpSamples - preEchoDelay - lagSamples));
+  const lineSamples = Math.max(1, Math.round(lineAndPreEcho) - preEchoSamples);
+  const heardSamples = Math.max(0, Math.round(echoSamples / 2 - chirpSamples - preEchoSamples - lagSamples));
   const loss = (samples: number) => decayGain(samples, decaySeconds, rateHz);
   const chirpAndPreEcho =
     allPassEnergy(springCoefficient, loss(1)) ** sections * allPassEnergy(preEchoGain, loss(preEchoSamples));
@@ -67,6 +66,3 @@ export function springDesign({
     energy: (chirpAndPreEcho * loss(heardSamples) ** 2) / (1 - chirpAndPreEcho * loss(lineSamples) ** 2),
   };
 }
-
-/** Delay of (a + z^-1) / (1 + a z^-1) at 0 Hz, in units of its own delay. */
-const slowDelay = (coefficient: number): number => (1 - coefficient) / (1 + coefficient);
