@@ -228,9 +228,7 @@ describeInChromium("the face", (open) => {
 
   test("a routing left out of the legend is left out of the plots", async () => {
     const { page } = await open(face().file);
-    const lines = page
-      .locator("figure", { hasText: "Correlation over time" })
-      .locator("g[aria-label=line] path");
+    const lines = page.locator("figure", { hasText: "Correlation over time" }).locator(".series-line path");
     const before = await lines.count();
     await page.locator(".legend").getByLabel("Summed into the delay").uncheck();
     expect(await lines.count()).toBe(before - 1);

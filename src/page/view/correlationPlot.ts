@@ -1,6 +1,6 @@
 import { frame, seriesLine } from "./lines.js";
 import { decimal, percent, withUnit } from "./numbers.js";
-import { Plot } from "./plot.js";
+import { drawPlot, Plot } from "./plot.js";
 import { type PlotFigure, plotFigure } from "./plotFigure.js";
 import { table } from "./section.js";
 import { allSeries, least, type Series, seriesName, shownSeries } from "./series.js";
@@ -13,7 +13,7 @@ export function correlationPlot(view: View): PlotFigure {
     reads: "1 is mono, 0 unrelated sides, below 0 the sides work against each other and lose in mono.",
     wide: true,
     draw: (width) =>
-      Plot.plot({
+      drawPlot({
         ...frame(width, 260),
         x: { label: "time in the take (s)", labelAnchor: "center", labelArrow: "none", grid: false },
         y: {

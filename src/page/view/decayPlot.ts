@@ -1,6 +1,6 @@
 import { frame, seriesLine } from "./lines.js";
 import { decimal, withUnit } from "./numbers.js";
-import { Plot } from "./plot.js";
+import { drawPlot } from "./plot.js";
 import { type PlotFigure, plotFigure } from "./plotFigure.js";
 import { table } from "./section.js";
 import { allSeries, largest, type Series, seriesName, shownSeries } from "./series.js";
@@ -13,7 +13,7 @@ export function decayPlot(view: View): PlotFigure {
     reads:
       "Energy still to come in the routing\u2019s own impulse response (backward integration, ISO 3382-1).",
     draw: (width) =>
-      Plot.plot({
+      drawPlot({
         ...frame(width, 250),
         x: { label: "time after the impulse (s)", labelAnchor: "center", labelArrow: "none" },
         y: { label: "energy to come (dB)", domain: [-65, 0], grid: true, labelArrow: "none", clamp: false },

@@ -15,6 +15,7 @@ export function seriesLine(series: Series, points: readonly DataPoint[], markEve
     Plot.line(points, {
       x: "x",
       y: "y",
+      className: "series-line",
       stroke: mark.colour,
       strokeWidth: isChosen ? 2.6 : 1.4,
       strokeDasharray: mark.dash,

@@ -1,7 +1,7 @@
 import type { BandMeasures } from "../../measure/measures.js";
 import { frame, frequencyAxis, octavesFrom1k, seriesLine } from "./lines.js";
 import { centre, decimal, hertz, percent, withUnit } from "./numbers.js";
-import { Plot } from "./plot.js";
+import { drawPlot, Plot } from "./plot.js";
 import { type PlotFigure, plotFigure } from "./plotFigure.js";
 import { table } from "./section.js";
 import { allSeries, largest, type Series, seriesName, shownSeries } from "./series.js";
@@ -74,7 +74,7 @@ function octavePlot(view: View, options: OctaveOptions): PlotFigure {
     title,
     reads,
     draw: (width) =>
-      Plot.plot({
+      drawPlot({
         ...frame(width, 250),
         x: frequencyAxis(width, [50, 20_000], "octave centre (Hz)"),
         y: {

@@ -1,4 +1,4 @@
-import { money } from "../../report/numbers.js";
+import { count, money } from "../../report/numbers.js";
 import type { RoutingReport } from "../../report/report.js";
 import type { BuildSheet } from "../../wiring/buildSheet.js";
 import type { WiringLayout } from "../../wiring/layout.js";
@@ -21,7 +21,10 @@ export function sheet(facts: SheetOf): HTMLElement {
   const { rigName, routing, build, layout, isReference } = facts;
   return el(
     "article",
-    { class: "sheet", "aria-label": `Sheet: ${routing.label}` },
+    {
+      class: build.cables.length > longPatchList ? "sheet long" : "sheet",
+      "aria-label": `Sheet: ${routing.label}`,
+    },
     el(
       "header",
       {},
@@ -41,6 +44,9 @@ export function sheet(facts: SheetOf): HTMLElement {
   );
 }
 
+/** A patch list with more cables than this is set in two columns on paper. */
+const longPatchList = 14;
+
 function keyFigures({ routing: { measures }, takeName }: SheetOf): string {
   if (!measures) return "";
   const { widthKept, correlation, foldDownLossDb, balanceDb } = measures;
@@ -50,27 +56,29 @@ function keyFigures({ routing: { measures }, takeName }: SheetOf): string {
   );
 }
 
+/** The plug that most cables have stands above the list, the others in their rows. */
 function patchList({ cables }: BuildSheet): HTMLTableElement {
+  const usual = mostCommon(cables.map(({ plug }) => plug));
+  const exceptions = cables.some(({ plug }) => plug !== usual) ? ", unless said otherwise" : "";
   return table(
-    `Patch list, ${cables.length} ${cables.length === 1 ? "cable" : "cables"}`,
-    [
-      { heading: "No." },
-      { heading: "From", text: true },
-      { heading: "To", text: true },
-      { heading: "Plugs", text: true },
-    ],
+    `Patch list, ${count(cables.length, "cable")}: ${usual}${exceptions}`,
+    [{ heading: "No." }, { heading: "From", text: true }, { heading: "To", text: true }],
     cables.map(({ from, fromJack, to, toJack, plug }, n) => [
       String(n + 1),
       jackOf(from, fromJack),
-      jackOf(to, toJack),
-      plug,
+      jackOf(to, toJack, plug === usual ? null : plug),
     ]),
   );
 }
 
-/** "Undertow, out left", the jack set apart. */
-const jackOf = (box: string, jack: string): HTMLElement =>
-  el("span", {}, box, el("span", { class: "jack" }, `, ${jack}`));
+/** "Undertow, out left", jack and unusual plug set apart. */
+const jackOf = (box: string, jack: string, plug: string | null = null): HTMLElement =>
+  el("span", {}, box, el("span", { class: "jack" }, `, ${jack}${plug === null ? "" : ` (${plug})`}`));
+
+function mostCommon(words: readonly string[]): string {
+  const often = (word: string) => words.filter((other) => other === word).length;
+  return [...new Set(words)].sort((a, b) => often(b) - often(a))[0] ?? "";
+}
 
 function needs(build: BuildSheet, label: string): Child[] {
   const { parts, supply, supplyUnknown, boardAreaCm2, areaUnknown } = build;
@@ -85,7 +93,7 @@ function needs(build: BuildSheet, label: string): Child[] {
       el("b", {}, "Supply: "),
       supply.length === 0
         ? "not known."
-        : `${supply.map(({ volts, milliamps, outlets }) => `${volts} V, ${milliamps} mA over ${outlets} ${outlets === 1 ? "outlet" : "outlets"}`).join("; ")}.`,
+        : `${supply.map(({ volts, milliamps, outlets }) => `${volts} V, ${milliamps} mA over ${count(outlets, "outlet")}`).join("; ")}.`,
       supplyUnknown.length > 0 ? ` Not known: ${supplyUnknown.join(", ")}.` : null,
     ),
     el(
@@ -110,9 +118,9 @@ function partsTable({ parts, currency }: BuildSheet): HTMLTableElement {
       { heading: "each", unit: currency },
       { heading: "supply", text: true },
     ],
-    parts.map(({ what, count, toBuy, price, supply }) => [
+    parts.map(({ what, count: needed, toBuy, price, supply }) => [
       what,
-      String(count),
+      String(needed),
       String(toBuy),
       price === null ? nothing : decimal(price, 0),
       supply ? `${supply.volts} V ${supply.milliamps} mA` : nothing,

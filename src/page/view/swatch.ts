@@ -1,9 +1,9 @@
-import { Plot } from "./plot.js";
+import { drawPlot, Plot } from "./plot.js";
 import type { RoutingMark } from "./routingMarks.js";
 
 /** A short piece of a routing's line with its mark, as the plots draw it. Says nothing to a reader: its name stands beside it. */
 export function swatch({ colour, dash, symbol }: RoutingMark): Element {
-  const drawn = Plot.plot({
+  const drawn = drawPlot({
     width: 40,
     height: 16,
     margin: 0,

@@ -1,7 +1,7 @@
 import type { ThirdMeasures } from "../../measure/measures.js";
 import { frame, frequencyAxis, octavesFrom1k, seriesLine } from "./lines.js";
 import { centre, db, hertz, signed } from "./numbers.js";
-import { Plot } from "./plot.js";
+import { drawPlot, Plot } from "./plot.js";
 import { type PlotFigure, plotFigure } from "./plotFigure.js";
 import { table } from "./section.js";
 import { allSeries, type Series, seriesName, shownSeries } from "./series.js";
@@ -14,7 +14,7 @@ export function thirdsPlot(view: View): PlotFigure {
     reads:
       "Third-octave levels less those of the reference routing, both at one loudness. The reference is the line at 0.",
     draw: (width) =>
-      Plot.plot({
+      drawPlot({
         ...frame(width, 250),
         x: frequencyAxis(width, [40, 18_000], "third-octave centre (Hz)"),
         y: { label: "level less reference (dB)", grid: true, nice: true, labelArrow: "none" },

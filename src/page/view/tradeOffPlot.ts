@@ -1,6 +1,6 @@
 import { frame } from "./lines.js";
 import { decimal, percent, withUnit } from "./numbers.js";
-import { Plot } from "./plot.js";
+import { drawPlot, Plot } from "./plot.js";
 import { type PlotFigure, plotFigure } from "./plotFigure.js";
 import { table } from "./section.js";
 import { allSeries, type Series, seriesName, shownSeries } from "./series.js";
@@ -57,7 +57,7 @@ function drawn(view: View, width: number): Element {
   const right = Math.max(1, ...raw.map(({ x }) => x));
   const labelWidth = Math.min(240, width * 0.45);
   const spots = spread(raw, (y) => (y / top) * (height - 66));
-  return Plot.plot({
+  return drawPlot({
     ...frame(width, height),
     marginRight: labelWidth,
     x: {

@@ -76,7 +76,7 @@ export function trialRun(view: View, trial: Trial, onEnd: () => void): TrialRun 
   const node = el("section", { class: "panel trial-run", "aria-labelledby": "trial-heading" });
   fill(
     node,
-    el("h2", { id: "trial-heading" }, "Blind trial"),
+    el("h1", { id: "trial-heading" }, "Blind trial"),
     count,
     el("fieldset", { class: "sounds" }, el("legend", {}, "Heard now"), ...sounds.map((sound) => sound.node)),
     controls.node,

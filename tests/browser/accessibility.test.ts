@@ -1,0 +1,118 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
+import { describeInChromium } from "./chromium.js";
+import { useFacePage } from "./facePage.js";
+
+/** axe-core, Deque Systems: every rule that it has on by default, and those of WCAG 2.2 AA. */
+const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+interface Violation {
+  readonly id: string;
+  readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[];
+}
+
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(axeSource);
+  const found: Violation[] = await page.evaluate(
+    "axe.run(document, { rules: { 'target-size': { enabled: true } } }).then(({ violations }) => violations)",
+  );
+  return found.map(
+    ({ id, nodes }) =>
+      `${id}: ${nodes.map(({ html, failureSummary }) => `${html} ${failureSummary}`).join("; ")}`,
+  );
+}
+
+describeInChromium("accessibility", (open) => {
+  const face = useFacePage();
+
+  test.each(["light", "dark"] as const)("axe finds nothing, %s", async (colorScheme) => {
+    const { page } = await open(face().file, { colorScheme });
+    await page.locator("figure svg.chart").last().waitFor();
+    expect(await violations(page)).toEqual([]);
+  });
+
+  test.each(["light", "dark"] as const)(
+    "nor with all tables open, a fault shown and 320 px, %s",
+    async (colorScheme) => {
+      const { page } = await open(face().file, { colorScheme, viewport: { width: 320, height: 800 } });
+      for (const summary of await page.locator("figure summary").all()) await summary.click();
+      await page
+        .getByRole("spinbutton", { name: /, mix$/ })
+        .first()
+        .fill("7");
+      await page.keyboard.press("Enter");
+      expect(await violations(page)).toEqual([]);
+    },
+  );
+
+  test.each(["light", "dark"] as const)(
+    "nor in a trial, at its end, or in the list of keys, %s",
+    async (colorScheme) => {
+      const { page } = await open(face().file, { colorScheme });
+      await page.getByLabel("Number of trials").fill("1");
+      await page.getByRole("button", { name: "Start the trial" }).click();
+      expect(await violations(page)).toEqual([]);
+      await page.keyboard.press("2");
+      await page.keyboard.press("3");
+      await page.getByRole("button", { name: "X is A" }).click();
+      await page.getByText("Every answer").click();
+      expect(await violations(page)).toEqual([]);
+      await page.keyboard.press("?");
+      expect(await violations(page)).toEqual([]);
+    },
+  );
+
+  test("everything that can be worked is reached by Tab and shows its focus", async () => {
+    const { page } = await open(face().file);
+    const all = await page.evaluate(
+      () =>
+        [...document.querySelectorAll<HTMLElement>("button, select, input, summary, a[href]")].filter(
+          (node) => node.checkVisibility() && !node.matches(":disabled, [type=radio]:not(:checked)"),
+        ).length,
+    );
+    const reached = new Set<string>();
+    const unseen: string[] = [];
+    for (let press = 0; press < 2 * all; press++) {
+      await page.keyboard.press("Tab");
+      const { id, outline } = await page.evaluate(() => {
+        const node = document.activeElement;
+        if (!(node instanceof HTMLElement) || node === document.body) return { id: "", outline: "" };
+        node.dataset.reached ??= String(document.querySelectorAll("[data-reached]").length);
+        const workable = node.matches("button, select, input, summary, a[href]");
+        const { outlineStyle, outlineWidth } = getComputedStyle(node);
+        return { id: workable ? node.dataset.reached : "", outline: `${outlineStyle} ${outlineWidth}` };
+      });
+      if (id === "") continue;
+      if (reached.has(id)) break;
+      reached.add(id);
+      if (!/^(solid|auto) [1-9]/.test(outline)) unseen.push(outline);
+    }
+    expect(reached.size).toBe(all);
+    expect(unseen).toEqual([]);
+  });
+
+  test("still where less motion is asked for", async () => {
+    const { page } = await open(face().file, { reducedMotion: "reduce" });
+    const moving = await page.evaluate(
+      () =>
+        [...document.querySelectorAll("*")].filter((node) => {
+          const { scrollBehavior, transitionDuration, animationName } = getComputedStyle(node);
+          return scrollBehavior === "smooth" || transitionDuration !== "0s" || animationName !== "none";
+        }).length,
+    );
+    expect(moving).toBe(0);
+  });
+
+  test("the choice is seen with forced colours and with more contrast", async () => {
+    const { page } = await open(face().file, { forcedColors: "active" });
+    const chosen = page.locator(".choice:has(input:checked)").first();
+    expect(await chosen.evaluate((node) => getComputedStyle(node).outlineStyle)).toBe("solid");
+    const { page: contrast } = await open(face().file, { contrast: "more" });
+    const [muted, ink] = await contrast.evaluate(() =>
+      [".reads", "h3"].map((part) => getComputedStyle(document.querySelector(part) ?? document.body).color),
+    );
+    expect(muted).toBe(ink);
+  });
+});
