@@ -1,6 +1,6 @@
 import { existsSync } from "node:fs";
 import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
-import { afterAll, beforeAll, describe } from "vitest";
+import { afterAll, beforeAll, describe, onTestFinished } from "vitest";
 
 const places = [
   process.env.CHROMIUM_PATH ?? "",
@@ -29,10 +29,12 @@ export interface OpenPage {
   readonly page: Page;
   /** Everything that the page wrote to its console as a warning or an error, and every exception. */
   readonly complaints: string[];
+  /** Addresses that the page asked for, but for itself and its own blobs. */
+  readonly requests: string[];
 }
 
-/** Opens a file in a fresh context with the network off. */
-export type Open = (file: string, options?: BrowserContextOptions) => Promise<OpenPage>;
+/** Opens a file in a fresh context with the network off. `script` runs in the page ahead of its own. */
+export type Open = (file: string, options?: BrowserContextOptions, script?: string) => Promise<OpenPage>;
 
 /**
  * Tests that need a real browser. Where there is none, they are left out, and the name of the group says so plainly.
@@ -49,8 +51,9 @@ export function describeInChromium(name: string, tests: (open: Open) => void): v
       browser = await chromium.launch({ executablePath: chromiumPath ?? "", args: flags });
     });
     afterAll(() => browser.close());
-    tests(async (file, options = {}) => {
+    tests(async (file, options = {}, script = "") => {
       const context = await browser.newContext({ offline: true, ...options });
+      onTestFinished(() => context.close());
       const page = await context.newPage();
       page.setDefaultTimeout(15_000);
       const complaints: string[] = [];
@@ -58,8 +61,15 @@ export function describeInChromium(name: string, tests: (open: Open) => void): v
         if (/error|warning/.test(message.type())) complaints.push(message.text());
       });
       page.on("pageerror", (error) => complaints.push(String(error)));
+      const requests: string[] = [];
+      page.on("request", (request) => {
+        const address = request.url();
+        if (address !== page.url() && !address.startsWith("blob:")) requests.push(address);
+      });
+      await page.addInitScript({ content: script });
       await page.goto(`file://${file}`);
-      return { page, complaints };
+      requests.splice(requests.indexOf(`file://${file}`), 1);
+      return { page, complaints, requests };
     });
   });
 }

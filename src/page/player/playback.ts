@@ -49,7 +49,8 @@ export class Playback {
   soon(): number {
     const { currentTime, baseLatency, sampleRate } = this.context;
     const ahead = Math.max(leastAheadSeconds, baseLatency + 0.01);
-    return Math.ceil((currentTime + ahead) * sampleRate) / sampleRate;
+    // Less a hair, so that a sum that is a whole frame but for rounding stays that frame.
+    return Math.ceil((currentTime + ahead) * sampleRate - 1e-6) / sampleRate;
   }
 
   /** The frame that is played at a time of the context. */
