@@ -7,7 +7,7 @@ import { leakNotchesHz } from "./leakNotches.js";
 import { directGain, spectralMatchDb } from "./loopTone.js";
 import { fitPhaseSlope } from "./phaseSlope.js";
 import { recordedSides } from "./recordedSides.js";
-import type { Spectrum } from "./spectrum.js";
+import { emptySpectrum, type Spectrum } from "./spectrum.js";
 
 /** How a loop through splitter, unit and mixer stands to the dry take that went into it. */
 export interface Alignment {
@@ -124,12 +124,12 @@ function fineLatency(take: Float32Array, loop: Float32Array, coarse: number) {
 }
 
 /** The cross-spectrum's phases with coherence / (1 - coherence) for their size. */
-function byCoherence({ cross, coherence }: SharedSpectra): Spectrum {
-  const [re, im] = [new Float64Array(cross.re.length), new Float64Array(cross.re.length)];
+function byCoherence({ size, cross, coherence }: SharedSpectra): Spectrum {
+  const { re, im } = emptySpectrum(size);
   for (let k = 1; k < coherence.length - 1; k++) {
-    const size = Math.hypot(cross.re[k], cross.im[k]);
-    if (coherence[k] === 0 || size === 0) continue;
-    const weight = coherence[k] / Math.max(1e-4, 1 - coherence[k]) / size;
+    const length = Math.hypot(cross.re[k], cross.im[k]);
+    if (coherence[k] === 0 || length === 0) continue;
+    const weight = coherence[k] / Math.max(1e-4, 1 - coherence[k]) / length;
     re[k] = weight * cross.re[k];
     im[k] = weight * cross.im[k];
   }

@@ -1,8 +1,8 @@
-import type { Spectrum } from "./spectrum.js";
-import { mirror, type SweepInverse } from "./sweepInverse.js";
+import { advanced, copyOf, emptySpectrum, type Spectrum, signalOf } from "./spectrum.js";
+import type { SweepInverse } from "./sweepInverse.js";
 
 /** At most so many rounds; fewer when a round takes less than a thousandth off what still sounds outside. */
-const mostRounds = 40;
+const mostRounds = 24;
 const leastGain = 1e-3;
 /** Sound outside the frames at this share of all of it is none. */
 const silence = 1e-10;
@@ -23,18 +23,18 @@ const silence = 1e-10;
  * time and frequency exchanged; conjugate gradients: Hestenes and Stiefel 1952; from memory.
  */
 export function settleBeyondBand(rough: Spectrum, inverse: SweepInverse, from: number, to: number): Spectrum {
-  const { fft, weight } = inverse;
-  const { size } = fft;
   const { re, im } = rough;
-  const open = Float64Array.from({ length: size }, (_, k) => 1 - weight[k <= size / 2 ? k : size - k]);
-  const residual = { re: re.slice(), im: im.slice() };
+  const { size } = inverse.fft;
+  const bins = re.length;
+  const open = inverse.weight.map((weight) => 1 - weight);
+  const residual = copyOf(rough);
   const all = powerOf(residual) / size;
   let outside = keepOutside(residual, inverse, open, from, to);
   let steep = powerOf(residual);
-  const way = { re: residual.re.slice(), im: residual.im.slice() };
-  const trial = { re: new Float64Array(size), im: new Float64Array(size) };
+  const way = copyOf(residual);
+  const trial = emptySpectrum(size);
   for (let round = 0; round < mostRounds && outside > silence * all; round++) {
-    for (let k = 0; k < size; k++) {
+    for (let k = 0; k < bins; k++) {
       trial.re[k] = open[k] * way.re[k];
       trial.im[k] = open[k] * way.im[k];
     }
@@ -42,14 +42,14 @@ export function settleBeyondBand(rough: Spectrum, inverse: SweepInverse, from: n
     if (!(curve > 0)) break;
     const step = steep / curve;
     const before = steep;
-    for (let k = 0; k < size; k++) {
+    for (let k = 0; k < bins; k++) {
       re[k] -= step * open[k] * way.re[k];
       im[k] -= step * open[k] * way.im[k];
       residual.re[k] -= step * trial.re[k];
       residual.im[k] -= step * trial.im[k];
     }
     steep = powerOf(residual);
-    for (let k = 0; k < size; k++) {
+    for (let k = 0; k < bins; k++) {
       way.re[k] = residual.re[k] + (steep / before) * way.re[k];
       way.im[k] = residual.im[k] + (steep / before) * way.im[k];
     }
@@ -57,49 +57,37 @@ export function settleBeyondBand(rough: Spectrum, inverse: SweepInverse, from: n
     outside -= gain;
     if (gain < leastGain * outside) break;
   }
-  return { re, im };
+  return rough;
 }
 
 /** In place: (1 - W) times the spectrum of what stands outside the frames. Returns the energy of that. */
 function keepOutside(
-  { re, im }: Spectrum,
+  spectrum: Spectrum,
   { fft }: SweepInverse,
   open: Float64Array,
   from: number,
   to: number,
 ): number {
-  fft.inverse(re, im);
-  re.fill(0, 0, to);
-  re.fill(0, fft.size + from);
-  im.fill(0);
+  const { re, im } = spectrum;
+  const signal = signalOf(spectrum, fft);
+  signal.fill(0, 0, to);
+  signal.fill(0, fft.size + from);
   let energy = 0;
-  for (let n = to; n < fft.size + from; n++) energy += re[n] * re[n];
-  fft.forward(re, im);
-  for (let k = 0; k < fft.size; k++) {
+  for (let n = to; n < fft.size + from; n++) energy += signal[n] * signal[n];
+  fft.forward(signal, re, im);
+  for (let k = 0; k < open.length; k++) {
     re[k] *= open[k];
     im[k] *= open[k];
   }
   return energy;
 }
 
+/** Sum of |X|^2 over all N bins, positive and negative. */
 function powerOf({ re, im }: Spectrum): number {
-  let sum = 0;
-  for (let k = 0; k < re.length; k++) sum += re[k] * re[k] + im[k] * im[k];
-  return sum;
-}
-
-/** The spectrum of a signal `frames` earlier, up to the middle bin. */
-export function advanced({ re, im }: Spectrum, frames: number): Spectrum {
-  const size = re.length;
-  const out = { re: new Float64Array(size), im: new Float64Array(size) };
-  const step = (2 * Math.PI * frames) / size;
-  for (let k = 0; k <= size / 2; k++) {
-    const c = Math.cos(k * step);
-    const s = Math.sin(k * step);
-    out.re[k] = re[k] * c - im[k] * s;
-    out.im[k] = re[k] * s + im[k] * c;
-  }
-  return out;
+  const last = re.length - 1;
+  let sum = (re[0] * re[0] + re[last] * re[last]) / 2;
+  for (let k = 1; k < last; k++) sum += re[k] * re[k] + im[k] * im[k];
+  return 2 * sum;
 }
 
 /**
@@ -120,9 +108,7 @@ export function withEdgeGains(
   const highGain = meanBetween(re, (highHz * 2 ** (-1 / 6)) / binHz, highHz / binHz);
   const middle = Math.sqrt(lowHz * highHz) / binHz;
   for (let k = 0; k <= fft.size / 2; k++) re[k] += (1 - weight[k]) * (k < middle ? lowGain : highGain);
-  const filled = advanced({ re, im }, -onsetFrames);
-  mirror(filled);
-  return filled;
+  return advanced({ re, im }, -onsetFrames);
 }
 
 function meanBetween(values: Float64Array, from: number, to: number): number {

@@ -16,6 +16,8 @@ export interface CaptureFacts extends Passband {
   /** Of the first arrival, on the tone's clock; null without a reference when the recorder did not start with the tone. */
   readonly latencyFrames: number | null;
   readonly latencyMs: number | null;
+  /** Where the first arrival stands in the response, frames; startFrames and this make the latency. */
+  readonly onsetFrames: number;
   /** Null where the start swings as far up as down. */
   readonly invertsPolarity: boolean | null;
   readonly edtSeconds: number | null;
@@ -41,7 +43,7 @@ const plausibleLatencySeconds = 0.1;
 export function factsOf(
   side: SideSweeps,
   { filled, from, to }: Piece,
-  at: { first: number; latencyFrames: number; absolute: boolean },
+  at: { first: number; from: number; latencyFrames: number; absolute: boolean },
   inverse: SweepInverse,
 ): CaptureFacts {
   const { layout } = inverse;
@@ -64,6 +66,7 @@ export function factsOf(
     ...passbandOf(samples, rateHz, layout.bandHz),
     latencyFrames: known ? at.latencyFrames : null,
     latencyMs: known ? framesToMs(at.latencyFrames, rateHz) : null,
+    onsetFrames: side.onset.frames - at.first - at.from,
     invertsPolarity: invertsAtStart(samples, onsetFrame, rateHz),
     edtSeconds: decay?.edtSeconds ?? null,
     t20Seconds: decay?.t20Seconds ?? null,

@@ -1,8 +1,9 @@
-import { AnalysisFft, fftSizeFor } from "../dsp/analysisFft.js";
+import { fftSizeFor } from "../dsp/analysisFft.js";
+import { RealAnalysisFft } from "../dsp/realAnalysisFft.js";
 import { readStretched } from "./fractionalRead.js";
 import { mostDrift } from "./locate.js";
 import { fitPhaseSlope } from "./phaseSlope.js";
-import { coarseDelay, crossSpectrum, spectrumOf } from "./spectrum.js";
+import { crossSpectrum, highestLag, spectrumOf } from "./spectrum.js";
 import type { SweepInverse } from "./sweepInverse.js";
 import { markBandHz, type ToneLayout } from "./toneLayout.js";
 
@@ -27,7 +28,7 @@ export function clockOf(signal: Float32Array, layout: ToneLayout, sweeps: readon
   const count = layout.markFrames + 2 * ahead + Math.round(Math.min(0.5, gapSeconds / 2) * rateHz);
   const first = sweeps[0] + firstMark - layout.sweepStarts[0] - ahead;
   const last = sweeps[repeats - 1] + lastMark - layout.sweepStarts[repeats - 1] - ahead;
-  const fft = new AnalysisFft(fftSizeFor(2 * count));
+  const fft = new RealAnalysisFft(fftSizeFor(2 * count));
   const cross = crossSpectrum(
     spectrumOf(signal, fft, first, count),
     spectrumOf(signal, fft, last, count),
@@ -35,10 +36,7 @@ export function clockOf(signal: Float32Array, layout: ToneLayout, sweeps: readon
     markBandHz(layout),
   );
   const most = Math.ceil(mostDrift * layout.sweepFrames + 0.005 * rateHz);
-  const { delayFrames, agreement } = fitPhaseSlope(
-    cross,
-    coarseDelay(cross, fft, { least: -most, most, highest: true }),
-  );
+  const { delayFrames, agreement } = fitPhaseSlope(cross, highestLag(cross, fft, most));
   const stretch = (last + delayFrames - first) / (lastMark - firstMark);
   const trusted = agreement > 0.3 && Math.abs(stretch - 1) < mostDrift;
   const used = trusted ? stretch : 1;
@@ -60,7 +58,7 @@ export function settledClock(signal: Float32Array, inverse: SweepInverse, sweeps
     const [first, last] = [0, repeats - 1].map((n) => inverse.repeat(straight, n));
     const cross = crossSpectrum(first, last, rateHz, layout.bandHz);
     const most = Math.round(0.0005 * rateHz);
-    const start = round === 0 ? coarseDelay(cross, fft, { least: -most, most, highest: true }) : 0;
+    const start = round === 0 ? highestLag(cross, fft, most) : 0;
     const { delayFrames, agreement } = fitPhaseSlope(cross, start);
     if (agreement < 0.3) return clock;
     const stretch = clock.stretch * (1 + delayFrames / apart);

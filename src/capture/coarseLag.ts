@@ -1,4 +1,5 @@
-import { AnalysisFft, fftSizeFor } from "../dsp/analysisFft.js";
+import { fftSizeFor } from "../dsp/analysisFft.js";
+import { RealAnalysisFft } from "../dsp/realAnalysisFft.js";
 import { crossSpectrum, signalOf, spectrumOf } from "./spectrum.js";
 
 /** Delays that are looked at. */
@@ -13,7 +14,7 @@ export function coarseLag(
   loop: Float32Array,
   rateHz: number,
 ): { lag: number; prominence: number } {
-  const fft = new AnalysisFft(fftSizeFor(take.length + loop.length));
+  const fft = new RealAnalysisFft(fftSizeFor(take.length + loop.length));
   const cross = crossSpectrum(spectrumOf(take, fft), spectrumOf(loop, fft), rateHz, [20, 0.45 * rateHz]);
   for (let k = 0; k < fft.size / 2; k++) {
     const size = Math.hypot(cross.re[k], cross.im[k]);

@@ -1,12 +1,12 @@
-import { AnalysisFft } from "../dsp/analysisFft.js";
-import { type Spectrum, spectrumOf } from "./spectrum.js";
+import { RealAnalysisFft } from "../dsp/realAnalysisFft.js";
+import { emptySpectrum, type Spectrum, spectrumOf } from "./spectrum.js";
 
 /** Averaged spectra of two signals, bins 0 to N/2. */
 export interface SharedSpectra {
   readonly size: number;
   /** Mean |A|^2. */
   readonly power: Float64Array;
-  /** Mean conj(A) B; zeros at negative frequencies. */
+  /** Mean conj(A) B. */
   readonly cross: Spectrum;
   /** Magnitude-squared coherence |Sab|^2 / (Saa Sbb), 0 to 1; 0 where it is not told from chance. */
   readonly coherence: Float64Array;
@@ -26,7 +26,7 @@ const chance = 0.01;
  * Source: Welch 1967 (IEEE Trans. AU 15(2)); Carter 1987 (Proc. IEEE 75(2)) for the significance level; both from memory.
  */
 export function sharedSpectra(a: Float32Array, b: Float32Array, lag: number): SharedSpectra {
-  const fft = new AnalysisFft(size);
+  const fft = new RealAnalysisFft(size);
   const window = Float64Array.from(
     { length: size },
     (_, n) => 0.5 - 0.5 * Math.cos((2 * Math.PI * n) / size),
@@ -34,7 +34,7 @@ export function sharedSpectra(a: Float32Array, b: Float32Array, lag: number): Sh
   const starts = loudStarts(a, b, lag);
   const half = size / 2;
   const [aa, bb] = [new Float64Array(half + 1), new Float64Array(half + 1)];
-  const cross = { re: new Float64Array(size), im: new Float64Array(size) };
+  const cross = emptySpectrum(size);
   const cut = (signal: Float32Array, from: number) =>
     spectrumOf(
       window.map((w, n) => w * (signal[from + n] ?? 0)),

@@ -1,4 +1,5 @@
-import { AnalysisFft, fftSizeFor } from "../dsp/analysisFft.js";
+import { fftSizeFor } from "../dsp/analysisFft.js";
+import { RealAnalysisFft } from "../dsp/realAnalysisFft.js";
 import { powerToDb } from "../dsp/units.js";
 import type { RecordedNoise } from "./recordedNoise.js";
 import { spectrumOf } from "./spectrum.js";
@@ -73,7 +74,7 @@ function windowed(response: Float64Array, from: number, to: number): Float64Arra
 
 /** Integral of |H|^2 over ln f. */
 function logPower(signal: Float64Array, layout: ToneLayout, lowHz: number, highHz: number): number {
-  const fft = new AnalysisFft(fftSizeFor(Math.max(4096, signal.length)));
+  const fft = new RealAnalysisFft(fftSizeFor(Math.max(4096, signal.length)));
   const { re, im } = spectrumOf(signal, fft);
   return overLogFrequency((k) => re[k] * re[k] + im[k] * im[k], fft.size, layout, lowHz, highHz);
 }

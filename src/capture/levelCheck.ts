@@ -1,4 +1,5 @@
-import { AnalysisFft, fftSizeFor } from "../dsp/analysisFft.js";
+import { fftSizeFor } from "../dsp/analysisFft.js";
+import { RealAnalysisFft } from "../dsp/realAnalysisFft.js";
 import { powerToDb } from "../dsp/units.js";
 import { type Spectrum, signalOf, spectrumOf } from "./spectrum.js";
 import type { SweepInverse } from "./sweepInverse.js";
@@ -33,7 +34,7 @@ export function levelCheck(
 ): LevelCheck {
   const { fft, layout } = inverse;
   const mark = spectrumOf(markSamples(layout), fft);
-  for (let k = 0; k < fft.size; k++) {
+  for (let k = 0; k < mark.re.length; k++) {
     const [a, b] = [mark.re[k], mark.im[k]];
     mark.re[k] = a * measured.re[k] - b * measured.im[k];
     mark.im[k] = a * measured.im[k] + b * measured.re[k];
@@ -41,7 +42,7 @@ export function levelCheck(
   const foretold = signalOf(mark, fft);
   const after = Math.min(gapShare * layout.gapFrames, afterSeconds * layout.settings.rateHz);
   const count = Math.min(fft.size >> 1, layout.markFrames + Math.round(after));
-  const small = new AnalysisFft(fftSizeFor(count));
+  const small = new RealAnalysisFft(fftSizeFor(count));
   const expected = spectrumOf(foretold, small, 0, count);
   const recorded = spectrumOf(straight, small, layout.markStarts[0], count);
   const { rateHz } = layout.settings;

@@ -1,4 +1,5 @@
-import { AnalysisFft, fftSizeFor } from "../dsp/analysisFft.js";
+import { fftSizeFor } from "../dsp/analysisFft.js";
+import { RealAnalysisFft } from "../dsp/realAnalysisFft.js";
 import { powerToDb } from "../dsp/units.js";
 import { spectrumOf } from "./spectrum.js";
 
@@ -75,9 +76,9 @@ export function bandEnergy(
 
 /** |H|^2 from bin 0 to N/2, bins at most 1/4 Hz apart. */
 function powersOf(response: ArrayLike<number>, rateHz: number): { powers: Float64Array; binHz: number } {
-  const fft = new AnalysisFft(fftSizeFor(Math.max(4 * rateHz, response.length)));
+  const fft = new RealAnalysisFft(fftSizeFor(Math.max(4 * rateHz, response.length)));
   const { re, im } = spectrumOf(response, fft);
-  const powers = Float64Array.from({ length: fft.size / 2 + 1 }, (_, k) => re[k] * re[k] + im[k] * im[k]);
+  const powers = re.map((x, k) => x * x + im[k] * im[k]);
   return { powers, binHz: rateHz / fft.size };
 }
 

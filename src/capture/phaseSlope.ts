@@ -1,4 +1,4 @@
-import type { Spectrum } from "./spectrum.js";
+import { type Spectrum, sizeOf } from "./spectrum.js";
 
 /** How late one signal is behind another, and how well the two agree there. */
 export interface PhaseFit {
@@ -13,13 +13,13 @@ export interface PhaseFit {
  * |S| as the weight, repeated until it stands still. The sine of each phase error is taken for the error itself, so
  * that a bin half a turn off pulls nowhere. Opposite polarity is half a turn at every bin and is taken out first.
  *
- * @param cross conj(A) B on positive frequencies, zeros where it shall not count; |S| is the weight of a bin
+ * @param cross conj(A) B, zeros where it shall not count; |S| is the weight of a bin
  * @param startFrames a first guess, within half a period of the middle of the band
  * Source: Knapp and Carter 1976, IEEE Trans. ASSP 24(4) (generalised cross-correlation), from memory; the step is a
  * Newton step towards the peak of that correlation.
  */
 export function fitPhaseSlope(cross: Spectrum, startFrames: number): PhaseFit {
-  const size = cross.re.length;
+  const size = sizeOf(cross);
   let delayFrames = startFrames;
   let agreement = 0;
   for (let round = 0; round < 12; round++) {
@@ -40,7 +40,7 @@ function phaseSums(cross: Spectrum, delayFrames: number, size: number) {
   let slope = 0;
   let curve = 0;
   let weight = 0;
-  for (let k = 1; k < size / 2; k++) {
+  for (let k = 1; k < re.length - 1; k++) {
     const a = re[k];
     const b = im[k];
     if (a === 0 && b === 0) continue;

@@ -1,6 +1,6 @@
-import { advanced, settleBeyondBand, withEdgeGains } from "./beyondBand.js";
+import { settleBeyondBand, withEdgeGains } from "./beyondBand.js";
 import type { SideSweeps } from "./sideSweeps.js";
-import { signalOf } from "./spectrum.js";
+import { advanced, signalOf } from "./spectrum.js";
 import type { SweepInverse } from "./sweepInverse.js";
 import type { ToneLayout } from "./toneLayout.js";
 import { headStartOf, tailEndOf } from "./trim.js";
@@ -21,7 +21,7 @@ export function pieceOf(side: SideSweeps, first: number, inverse: SweepInverse):
   const known = advanced(side.spectrum, first);
   const rough = withEdgeGains(known, inverse, side.onset.frames - first);
   const noisePower = side.noise.responsePower / repeats;
-  const roughly = signalOf({ re: rough.re.slice(), im: rough.im.slice() }, fft);
+  const roughly = signalOf(rough, fft);
   const { to, cut } = tailEndOf(roughly, measuredFrames(layout, first), noisePower, rateHz);
   const least = Math.min(0, Math.floor(side.onset.startFrame - first)) - ringFrames;
   const filled = signalOf(settleBeyondBand(rough, inverse, least, to), fft);

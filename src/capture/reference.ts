@@ -2,8 +2,8 @@ import type { Clock } from "./clock.js";
 import { readStretched } from "./fractionalRead.js";
 import type { Side } from "./recordedSides.js";
 import { firstArrival, meanSpectrum } from "./repeats.js";
-import { type Spectrum, signalOf, spectrumOf } from "./spectrum.js";
-import { mirror, type SweepInverse } from "./sweepInverse.js";
+import { emptySpectrum, type Spectrum, signalOf, spectrumOf } from "./spectrum.js";
+import type { SweepInverse } from "./sweepInverse.js";
 
 /** What of the reference counts, before and after its first arrival: a cable and converters are short. */
 const beforeSeconds = 0.02;
@@ -33,8 +33,7 @@ export function referenceSpectrum(side: Side, clock: Clock, inverse: SweepInvers
 export function withoutReference(measured: Spectrum, reference: Spectrum, inverse: SweepInverse): Spectrum {
   const { fft, weight } = inverse;
   const half = fft.size / 2;
-  const re = new Float64Array(fft.size);
-  const im = new Float64Array(fft.size);
+  const { re, im } = emptySpectrum(fft.size);
   let power = 0;
   let total = 0;
   for (let k = 0; k <= half; k++) {
@@ -48,6 +47,5 @@ export function withoutReference(measured: Spectrum, reference: Spectrum, invers
     re[k] = (a * c + b * d) * scale;
     im[k] = (b * c - a * d) * scale;
   }
-  mirror({ re, im });
   return { re, im };
 }

@@ -81,7 +81,7 @@ export function responseOf(
     factsOf(
       side,
       pieces[n],
-      { first, latencyFrames: onClock(side.onset.frames), absolute: reference !== null },
+      { first, from, latencyFrames: onClock(side.onset.frames), absolute: reference !== null },
       inverse,
     ),
   );

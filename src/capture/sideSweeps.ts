@@ -38,7 +38,7 @@ export function sweepsOf(
   const mean = meanSpectrum(straight, inverse);
   const levels = levelCheck(straight, mean, inverse, noise.power);
   const spectrum = reference === null ? mean : withoutReference(mean, reference, inverse);
-  const response = signalOf({ re: spectrum.re.slice(), im: spectrum.im.slice() }, fft);
+  const response = signalOf(spectrum, fft);
   return {
     name: side.name,
     straight,

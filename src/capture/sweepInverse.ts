@@ -1,4 +1,4 @@
-import { AnalysisFft } from "../dsp/analysisFft.js";
+import { RealAnalysisFft } from "../dsp/realAnalysisFft.js";
 import { dbToGain } from "../dsp/units.js";
 import { type Spectrum, spectrumOf } from "./spectrum.js";
 import { bandWeight, sweepSamples, type ToneLayout } from "./toneLayout.js";
@@ -15,7 +15,7 @@ const regularisation = 1e-8;
  * JAES 47(7), regularised inversion, from memory).
  */
 export class SweepInverse {
-  readonly fft: AnalysisFft;
+  readonly fft: RealAnalysisFft;
   readonly layout: ToneLayout;
   readonly leadFrames: number;
   /** W, one value a bin from 0 to N/2. */
@@ -27,7 +27,7 @@ export class SweepInverse {
   constructor(layout: ToneLayout, size: number, leadFrames = 0) {
     this.layout = layout;
     this.leadFrames = leadFrames;
-    this.fft = new AnalysisFft(size);
+    this.fft = new RealAnalysisFft(size);
     const { rateHz, fromHz, levelDbfs } = layout.settings;
     const sweep = new Float64Array(leadFrames + layout.sweepFrames);
     sweep.set(sweepSamples(layout), leadFrames);
@@ -64,18 +64,6 @@ export class SweepInverse {
       re[k] = a * this.#re[k] - b * this.#im[k];
       im[k] = a * this.#im[k] + b * this.#re[k];
     }
-    mirror({ re, im });
     return { re, im };
-  }
-}
-
-/** Fills the negative frequencies so that the signal is real: H[N - k] = conj(H[k]). */
-export function mirror({ re, im }: Spectrum): void {
-  const size = re.length;
-  im[0] = 0;
-  im[size / 2] = 0;
-  for (let k = 1; k < size / 2; k++) {
-    re[size - k] = re[k];
-    im[size - k] = -im[k];
   }
 }

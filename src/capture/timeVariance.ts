@@ -35,13 +35,13 @@ export function timeVarianceOf(
   let difference = 0;
   for (let n = 0; n < repeats; n++) {
     const { re, im } = inverse.repeat(side.straight, n);
-    for (let k = 0; k < fft.size; k++) {
+    for (let k = 0; k < re.length; k++) {
       re[k] -= mean.re[k];
       im[k] -= mean.im[k];
     }
     difference += energyOf(signalOf({ re, im }, fft));
   }
-  const energy = energyOf(signalOf({ re: mean.re.slice(), im: mean.im.slice() }, fft));
+  const energy = energyOf(signalOf(mean, fft));
   const noise = side.noise.responsePower * (to - from);
   return {
     differenceDb: difference > 0 ? powerToDb(difference / (repeats - 1) / energy) : null,

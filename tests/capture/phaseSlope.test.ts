@@ -1,17 +1,17 @@
 import { expect, test } from "vitest";
 import { fitPhaseSlope } from "../../src/capture/phaseSlope.js";
-import { crossSpectrum, spectrumOf } from "../../src/capture/spectrum.js";
-import { AnalysisFft } from "../../src/dsp/analysisFft.js";
+import { crossSpectrum, emptySpectrum, spectrumOf } from "../../src/capture/spectrum.js";
+import { RealAnalysisFft } from "../../src/dsp/realAnalysisFft.js";
 import { noise } from "../signals.js";
 import { expectWithin } from "../within.js";
 
 /** Closed form: a delay of d frames turns bin k by -2 pi k d / N. */
 test.each([0, 0.3, -0.45, 0.5])("delay of %d frames, either polarity", (delayFrames) => {
   const size = 1024;
-  const fft = new AnalysisFft(size);
+  const fft = new RealAnalysisFft(size);
   const a = spectrumOf(noise({ seed: 7, frames: size }), fft);
   for (const sign of [1, -1]) {
-    const b = { re: new Float64Array(size), im: new Float64Array(size) };
+    const b = emptySpectrum(size);
     for (let k = 0; k < size / 2; k++) {
       const angle = (-2 * Math.PI * k * delayFrames) / size;
       b.re[k] = sign * (a.re[k] * Math.cos(angle) - a.im[k] * Math.sin(angle));
@@ -24,6 +24,5 @@ test.each([0, 0.3, -0.45, 0.5])("delay of %d frames, either polarity", (delayFra
 });
 
 test("nothing shared: no agreement, and no delay made of it", () => {
-  const nothing = { re: new Float64Array(64), im: new Float64Array(64) };
-  expect(fitPhaseSlope(nothing, 0)).toEqual({ delayFrames: 0, agreement: 0 });
+  expect(fitPhaseSlope(emptySpectrum(64), 0)).toEqual({ delayFrames: 0, agreement: 0 });
 });
