@@ -1,3 +1,4 @@
+import { mixerBounds } from "./bounds.js";
 import {
   choiceMessage,
   listField,
@@ -68,8 +69,8 @@ export function handBoxSchema(): z.ZodType<HandBox> {
   const input = mapField(
     { owner: "a mixer", key: "inputs" },
     {
-      gainDb: numberField({ owner: "a mixer input", key: "gainDb" }, { min: -60, max: 12 }).default(0),
-      pan: numberField({ owner: "a mixer input", key: "pan" }, { min: -1, max: 1 }).default(0),
+      gainDb: numberField({ owner: "a mixer input", key: "gainDb" }, mixerBounds.gainDb).default(0),
+      pan: numberField({ owner: "a mixer input", key: "pan" }, mixerBounds.pan).default(0),
     },
   );
   return z.discriminatedUnion(

@@ -6,6 +6,7 @@ import { pedalSchema, unknownPedalSchema } from "./pedalSchema.js";
 import { differenceFaults, nameFaults, type PedalWords, wiringFaults } from "./references.js";
 import type { Pedal, Rig } from "./rig.js";
 import { mostPedals, rigFields, rigSchema } from "./rigSchema.js";
+import { readSweep } from "./sweepSchema.js";
 import { found } from "./words.js";
 import { readYaml, type YamlText } from "./yaml.js";
 import { z } from "./zod.js";
@@ -29,10 +30,14 @@ export function parseRig(text: string, file: string): Rig {
   ];
   const faultsAt = (list: readonly PathFault[]) => new UserError(placedFaults(list, yaml, file));
   if (!rest.success || faults.length > 0) throw faultsAt(faults);
-  const rig: Rig = { ...rest.data, pedals: pedals.read };
+  const { sweep: sweepWords, ...data } = rest.data;
+  const rig: Rig = { ...data, pedals: pedals.read };
   const wiringFaults = handFaults(rig);
   if (wiringFaults.length > 0) throw faultsAt(wiringFaults);
-  return rig;
+  if (sweepWords === undefined) return rig;
+  const sweep = readSweep(sweepWords, rig);
+  if (!("vary" in sweep)) throw faultsAt(sweep);
+  return { ...rig, sweep };
 }
 
 /** Made at the first rig and kept: making them takes longer than reading a rig with them. */

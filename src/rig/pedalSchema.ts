@@ -1,4 +1,5 @@
 import type { PedalModel } from "../pedals/pedalModel.js";
+import { pedalBounds } from "./bounds.js";
 import {
   choiceField,
   choiceMessage,
@@ -90,15 +91,15 @@ function commonFields<M extends z.ZodType<string>>(model: M) {
     supply: supplyField(pedal),
     sizeMm: sizeField(pedal),
     price: priceField(pedal),
-    latencyMs: numberField(named("latencyMs"), { min: 0, max: 100 })
+    latencyMs: numberField(named("latencyMs"), pedalBounds.latencyMs)
       .default(0)
       .describe("delay of all that goes through it, from its converters"),
-    levelDb: numberField(named("levelDb"), { min: -60, max: 24 }).default(0).describe("trim of its output"),
+    levelDb: numberField(named("levelDb"), pedalBounds.levelDb).default(0).describe("trim of its output"),
     invertsPolarity: switchField(named("invertsPolarity")).default(false),
     canGoFullyWet: switchField(named("canGoFullyWet"))
       .default(true)
       .describe("by a kill-dry setting or its mix at maximum"),
-    dryLeakDb: numberField(named("dryLeakDb"), { min: -80, max: 0 })
+    dryLeakDb: numberField(named("dryLeakDb"), pedalBounds.dryLeakDb)
       .default(-6)
       .describe("dry sound that stays at full mix, where it cannot go fully wet"),
     whenOff: choiceField(named("whenOff"), whenOffChoices)

@@ -1,4 +1,5 @@
 import type { SettingValue } from "../dsp/kernel.js";
+import type { AxisGroup } from "./vary.js";
 
 /** mono: one in, one out. mono-to-stereo: one in, two out. stereo: two in, two out. */
 export const jackChoices = ["mono", "mono-to-stereo", "stereo"] as const;
@@ -126,6 +127,24 @@ export type HandBox =
       readonly outputs: 1 | 2;
     };
 
+/** What `splitsum sweep` varies and wishes, unless its own words say otherwise. */
+export interface SweepWords {
+  /** Knobs of one group step together; groups are crossed. */
+  readonly vary: readonly AxisGroup[];
+  /** Wishes in words: "sideShare>=0.2". */
+  readonly want: readonly string[];
+  /** Measures that are better the more, and the less; the most important first. */
+  readonly most: readonly string[];
+  readonly least: readonly string[];
+  readonly routings: readonly string[] | null;
+  /** So many settings of the grid, drawn by chance; null: all. */
+  readonly sample: number | null;
+  readonly seed: number;
+  /** How far the knobs of the second of two units may be off; null: exactly where the rig has them. */
+  readonly tolerancePercent: number | null;
+  readonly draws: number;
+}
+
 /** A rig, read and checked, every default filled in. Plain data: it can be sent to a worker or written as JSON. */
 export interface Rig {
   readonly name: string;
@@ -147,4 +166,5 @@ export interface Rig {
   /** How the second of two units differs from the first (knobs never match exactly), by pedal name; `"*"` for all. */
   readonly secondUnit: Readonly<Record<string, Readonly<Record<string, SettingValue>>>>;
   readonly wirings: Readonly<Record<string, HandWiring>>;
+  readonly sweep?: SweepWords;
 }

@@ -1,3 +1,4 @@
+import { mixerBounds } from "./bounds.js";
 import { boxesSchema, handBoxSchema, onHandSchema } from "./boxSchema.js";
 import {
   choiceField,
@@ -11,6 +12,7 @@ import {
 } from "./fields.js";
 import { cablesSchema, destinationSchema, instrumentSchema, referenceSchema } from "./levelSchema.js";
 import { type HandWiring, type MixerSettings, playsIntoChoices } from "./rig.js";
+import { sweepSchema } from "./sweepSchema.js";
 import { quoted } from "./words.js";
 import { z } from "./zod.js";
 
@@ -61,20 +63,21 @@ export function rigFields<P extends z.ZodType>(pedal: P) {
       "how the second of two units differs from the first",
     ),
     wirings: wiringsSchema().describe("wirings of your own, by id"),
+    sweep: sweepSchema().optional(),
   };
 }
 
 const named = (key: string) => ({ owner: "a rig", key });
 
 function mixerSchema() {
-  const level = (key: string) => numberField({ owner: "the mixer", key }, { min: -60, max: 12 });
+  const level = (key: string) => numberField({ owner: "the mixer", key }, mixerBounds.gainDb);
   return mapField(named("mixer"), {
     dryDb: level("dryDb").default(0).describe("gain of the stereo pedals' pair"),
     returnDb: level("returnDb")
       .nullish()
       .transform((db): number | null => db ?? null)
       .describe("gain of each return; left out: wet to dry as the unit's own mix has it"),
-    returnPan: numberField({ owner: "the mixer", key: "returnPan" }, { min: -1, max: 1 })
+    returnPan: numberField({ owner: "the mixer", key: "returnPan" }, mixerBounds.pan)
       .default(0)
       .describe("-1 left to 1 right, equal power"),
   })

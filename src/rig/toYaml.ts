@@ -8,6 +8,7 @@ import type {
   Pedal,
   Rig,
   SizeMm,
+  SweepWords,
 } from "./rig.js";
 import { writeYaml } from "./yaml.js";
 
@@ -32,6 +33,7 @@ export function toYaml(rig: Rig): string {
       wirings: Object.fromEntries(
         Object.entries(rig.wirings).map(([id, wiring]) => [id, wiringForm(wiring)]),
       ),
+      sweep: rig.sweep ? sweepForm(rig.sweep) : null,
     }),
   );
 }
@@ -99,6 +101,13 @@ function wiringForm({ label, boxes, cables }: HandWiring): Record<string, unknow
     boxes: Object.fromEntries(Object.entries(boxes).map(([id, box]): [string, HandBox] => [id, box])),
     cables: cables.map(({ from, to }) => `${from} > ${to}`),
   };
+}
+
+function sweepForm({ vary, ...rest }: SweepWords): Record<string, unknown> {
+  const entries = vary.map((group) =>
+    Object.fromEntries(group.map(({ path, values }): [string, unknown] => [path, values])),
+  );
+  return filled({ vary: entries, ...rest });
 }
 
 /** Without what is not known (`null`) and what holds nothing. */

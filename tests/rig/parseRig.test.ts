@@ -141,7 +141,7 @@ test.each([
     "unknown key",
     "playInto: one-amp",
     "",
-    'rig.yaml:5:1: "playInto" is not known here; a rig has name, take, playsInto, pedals, onHand, boxes, currency, mixer, reference, instrument, destination, cables, stereoUnit, secondUnit, wirings. Did you mean playsInto?',
+    'rig.yaml:5:1: "playInto" is not known here; a rig has name, take, playsInto, pedals, onHand, boxes, currency, mixer, reference, instrument, destination, cables, stereoUnit, secondUnit, wirings, sweep. Did you mean playsInto?',
   ],
   [
     "unknown destination",
