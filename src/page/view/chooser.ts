@@ -24,7 +24,9 @@ export function chooser(view: View): Panel {
     impossible(view),
   );
   const update = () => {
+    const hadFocus = rows.some(({ node: row }) => row.contains(document.activeElement));
     for (const row of rows) row.update();
+    if (hadFocus) node.querySelector<HTMLElement>("input:checked")?.focus();
     const routing = routingOf(view, player.chosen);
     setText(says, routing ? routing.says : "The take as it was played, before any pedal.");
   };

@@ -40,7 +40,7 @@ export function mixerCard({ bench }: View): Card {
     own.set(mixer.returnDb === null);
     returnDb.set(mixer.returnDb ?? ownReturnDb(bench.rig));
     returnPan.set(mixer.returnPan);
-    setText(now, mixer.returnDb === null ? `Each return follows its unit: ${returnWords(bench.rig)}.` : "");
+    setText(now, `The units\u2019 own mixes give ${returnWords(bench.rig)}.`);
   };
   update();
   return {

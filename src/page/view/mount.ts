@@ -8,12 +8,13 @@ import { listenForKeys } from "./keys.js";
 import { liveRegion } from "./live.js";
 import { lasting } from "./numbers.js";
 import css from "./page.css";
+import { progressLine } from "./progressLine.js";
 import { markColours } from "./routingMarks.js";
 import { seePanel } from "./see.js";
 import sheetCss from "./sheet.css";
 import { listenForDrops, takePanel } from "./take.js";
 import { trialPanel } from "./trialPanel.js";
-import { progressLine, turnPanel } from "./turn.js";
+import { turnPanel } from "./turn.js";
 import { nameOf, type Panel, reportOf, type View, type ViewChange } from "./view.js";
 
 /**
@@ -26,6 +27,7 @@ export function mountView(bench: Bench, root: HTMLElement, data: PageData): void
   const main = el("main", { id: "main" });
   const take = takePanel(view);
   const head = pageHead(view);
+  const progress = progressLine(view);
   const hear = hearPanel(view);
   const rest: readonly Panel[] = [turnPanel(view), seePanel(view), buildPanel(view), take];
   const everything = el("div", { class: "bench" });
@@ -51,7 +53,7 @@ export function mountView(bench: Bench, root: HTMLElement, data: PageData): void
       trial.update(change);
       return;
     }
-    for (const panel of [head, hear, trial, ...rest]) panel.update(change);
+    for (const panel of [head, hear, trial, progress, ...rest]) panel.update(change);
   }
   const keyList = help();
   const style = el(
@@ -64,7 +66,7 @@ export function mountView(bench: Bench, root: HTMLElement, data: PageData): void
     { class: "drop-hint", "aria-hidden": true },
     "Drop the take: it stays on this machine.",
   );
-  fill(root, style, head.node, main, live.node, drop, keyList.node);
+  fill(root, style, head.node, main, progress.node, live.node, drop, keyList.node);
 
   bench.listen((change) => {
     tell(change);
@@ -94,7 +96,6 @@ function pageHead(view: View): Panel {
   const heading = el("h1", {}, bench.rig.name);
   const facts = el("p", { class: "facts" });
   const fault = el("p", { class: "fault", role: "alert" });
-  const progress = progressLine(view);
   const parts = ["Hear", "Turn", "See", "Trial", "Build", "Take"];
   const nav = el(
     "nav",
@@ -111,11 +112,10 @@ function pageHead(view: View): Panel {
         "This page needs no network.",
     );
     setText(fault, bench.fault ?? "");
-    progress.update();
   };
   update("report");
   return {
-    node: el("header", { class: "head" }, heading, facts, nav, progress.node, fault),
+    node: el("header", { class: "head" }, heading, facts, nav, fault),
     update,
   };
 }

@@ -46,7 +46,11 @@ export function trialRun(view: View, trial: Trial, onEnd: () => void): TrialRun 
     if (!id) return;
     player.playBlind(id);
     heard.add(name);
-    for (const sound of sounds) sound.input.checked = sound.name === name;
+    const hadFocus = sounds.some(({ input }) => input === document.activeElement);
+    for (const sound of sounds) {
+      sound.input.checked = sound.name === name;
+      if (hadFocus && sound.input.checked) sound.input.focus();
+    }
     show();
   }
   function give(name: "A" | "B"): void {

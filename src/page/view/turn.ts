@@ -1,6 +1,7 @@
 import { safeFileName } from "../../files/fileName.js";
 import { chainOf } from "../../routings/chain.js";
-import { el, setText } from "./dom.js";
+import { inColumns } from "./columns.js";
+import { el } from "./dom.js";
 import { download, textFile } from "./download.js";
 import { mixerCard } from "./mixerCard.js";
 import { type Card, pedalCard } from "./pedalCard.js";
@@ -14,7 +15,6 @@ export function turnPanel(view: View): Panel {
   const isUnit = (name: string) => units.some((unit) => unit.name === name);
   const cards: Card[] = bench.rig.pedals.map(({ name }) => pedalCard(view, name, isUnit(name)));
   if (units.length > 0) cards.push(mixerCard(view));
-  const progress = progressLine(view);
   const wav = button("Save this routing as WAV", () => saveWav(view));
   const actions = el(
     "div",
@@ -31,7 +31,6 @@ export function turnPanel(view: View): Panel {
   const update = () => {
     for (const card of cards) card.update();
     wav.disabled = bench.player.lengthSeconds === 0 || bench.player.chosen === "dry";
-    progress.update();
   };
   update();
   return {
@@ -44,28 +43,10 @@ export function turnPanel(view: View): Panel {
         "Mixer moves are heard at once. Anything else is rendered again while the sound goes on; figures and plots follow.",
       ),
       actions,
-      progress.node,
-      el("div", { class: "cards" }, ...cards.map(({ node }) => node)),
+      inColumns(cards),
     ),
     update(change) {
-      if (change === "progress") progress.update();
-      else if (change === "rig" || change === "report" || change === "player") update();
-    },
-  };
-}
-
-/** How far a render is, in a bar and in words. */
-export function progressLine({ bench }: View): { readonly node: HTMLElement; update(): void } {
-  const bar = el("progress", { max: 1, "aria-label": "Rendering" });
-  const words = el("span", {});
-  const node = el("p", { class: "progress" }, bar, words);
-  return {
-    node,
-    update() {
-      const { progress } = bench;
-      node.hidden = progress === null;
-      bar.value = progress?.done ?? 0;
-      setText(words, progress ? `${Math.round(100 * progress.done)}\u00a0%, ${progress.what}` : "");
+      if (change === "rig" || change === "report" || change === "player") update();
     },
   };
 }
