@@ -44,7 +44,7 @@ export function harmonicsOf(
     const apart = harmonicAheadFrames(layout, order + 1) - ahead;
     return Math.round(onsetFrames - ahead - earlyShare * apart);
   };
-  const linear = windowed(response, startOf(1), Math.max(to, startOf(1) + 1));
+  const linear = windowed(response, startOf(1), Math.max(to, 2 * Math.round(onsetFrames) - startOf(1)));
   return orders.map((order) => {
     const [from, end] = [startOf(order), startOf(order - 1)];
     const product = windowed(response, from, end);

@@ -3,7 +3,7 @@ import { RealAnalysisFft } from "../dsp/realAnalysisFft.js";
 import { powerToDb } from "../dsp/units.js";
 import { spectrumOf } from "./spectrum.js";
 
-/** The lowest and the highest frequency at which a response is within so many dB of its median third octave. */
+/** The lowest and the highest frequency at which a response is within so many dB of its passband. */
 export interface Bandwidth {
   readonly fromHz: number;
   readonly toHz: number;
@@ -23,8 +23,8 @@ const perOctave = 24;
 
 /**
  * Gain and bandwidth of a response: |H|^2 averaged in third octaves around each of 24 points an octave; the range
- * runs to the outermost points that are at most 3 (and 10) dB below the median point. Common practice is to count from
- * the loudest or from 1 kHz; a reverb's ragged spectrum makes both a matter of luck.
+ * runs to the outermost points that are at most 3 (and 10) dB below the upper quartile of all. Common practice is to
+ * count from the loudest or from 1 kHz; a reverb's ragged spectrum makes both a matter of luck.
  *
  * @param bandHz where the response was measured
  */
@@ -94,7 +94,7 @@ function meanGainDb(powers: Float64Array, binHz: number, bandHz: readonly [numbe
 
 function rangeWithin(downDb: number, centresHz: readonly number[], levelsDb: readonly number[]): Bandwidth {
   const sorted = levelsDb.toSorted((a, b) => a - b);
-  const limit = sorted[sorted.length >> 1] - downDb;
+  const limit = sorted[(3 * sorted.length) >> 2] - downDb;
   const inside = (db: number) => db >= limit;
   const crossing = (n: number, beyond: number): number => {
     if (beyond < 0 || beyond >= levelsDb.length) return centresHz[n];
