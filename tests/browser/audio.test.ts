@@ -3,7 +3,7 @@ import { dbToGain } from "../../src/dsp/units.js";
 import { sine } from "../signals.js";
 import { expectWithin } from "../within.js";
 import { describeInChromium } from "./chromium.js";
-import { comparison, readBytes, samplesOf24BitWav } from "./comparison.js";
+import { type Comparison, comparison, readBytes, samplesOf24BitWav } from "./comparison.js";
 import { recordedSeconds, recordInstead } from "./recorder.js";
 import { rigYaml } from "./rig.js";
 
@@ -65,8 +65,8 @@ describeInChromium("what comes out of the page", (open) => {
   const playing = (id: string) => `player.choose("${id}"); player.play()`;
 
   /** A choice by itself: the file of the command line, on the page's clock and at the page's volume. */
-  async function fileOf(name: string, gain = volume): Promise<Sides> {
-    const channels = samplesOf24BitWav(readBytes((await made).file(name)));
+  async function fileOf(name: string, gain = volume, from?: Comparison): Promise<Sides> {
+    const channels = samplesOf24BitWav(readBytes((from ?? (await made)).file(name)));
     const [left, right = left] = channels.map((samples) => {
       const output = new Float32Array(recordedSeconds * rateHz);
       for (let n = ahead; n < output.length; n++) output[n] = gain * (samples[n - ahead] ?? 0);
@@ -148,6 +148,11 @@ describeInChromium("what comes out of the page", (open) => {
   });
 
   test("a mixer move is heard within 50 ms, without a step, and ends where a render does", async () => {
+    const yaml = rigYaml.replace("returnDb: -8", "returnDb: 0, returnPan: -1");
+    const turned = await comparison(yaml, sineTake());
+    const gainDb = ({ report }: Comparison) =>
+      report.routings.find(({ id }) => id === "parallel")!.matchGainDb!;
+    const file = await fileOf("parallel.wav", volume * dbToGain(gainDb(await made) - gainDb(turned)), turned);
     const still = await recorded([], playing("parallel"));
     const moved = await recorded(
       [[2, "bench.setMixer({ returnDb: 0, returnPan: -1 })"]],
@@ -161,6 +166,7 @@ describeInChromium("what comes out of the page", (open) => {
       expect(largest(change, at(2.03), at(2.05))).toBeGreaterThan(0.5 * full);
       const own = largestStep(still[side], at(1.5), at(1.9)) + largestStep(moved[side], at(2.2), at(2.5));
       expect(largestStep(moved[side], at(2), at(2.1))).toBeLessThan(own);
+      expect(largest(difference(moved[side], file[side]), at(2.2))).toBeLessThan(1e-6);
     }
   });
 

@@ -21,23 +21,39 @@ export interface TakeSound {
   readonly bits: 16 | 24 | 32;
 }
 
-/** Runs `compare` with a rig file's text on a take, in a new folder that goes when the process ends. */
-export async function comparison(rigYaml: string, take: TakeSound): Promise<Comparison> {
-  const folder = mkdtempSync(join(tmpdir(), "splitsum-page-"));
-  process.once("exit", () => rmSync(folder, { recursive: true, force: true }));
+/**
+ * Runs `compare` with a rig file's text on a take, in a new folder that goes when the process ends; `beside` are files
+ * that the rig names.
+ */
+export async function comparison(
+  rigYaml: string,
+  take: TakeSound,
+  beside: Readonly<Record<string, Uint8Array>> = {},
+): Promise<Comparison> {
+  const folder = temporaryFolder();
   const rigFile = join(folder, "rig.yaml");
   const takeFile = join(folder, "take.wav");
   writeFileSync(rigFile, rigYaml);
   writeFileSync(takeFile, encodeWav(take, take.bits));
+  for (const [name, bytes] of Object.entries(beside)) writeFileSync(join(folder, name), bytes);
+  return compared(rigFile, takeFile, folder);
+}
+
+/** Runs `compare` with a rig file on the take that it names. */
+export const comparisonOf = (rigFile: string): Promise<Comparison> =>
+  compared(rigFile, null, temporaryFolder());
+
+async function compared(rigFile: string, takeFile: string | null, folder: string): Promise<Comparison> {
   const outDir = join(folder, "out");
-  const words = { out: outDir, tail: 10, bits: 24, match: true, takeChannel: "mean" } as const;
+  const words = { out: outDir, tail: 20, bits: 24, match: true, takeChannel: "mean" } as const;
   const { report } = await compare({ ...(await prepareCompare(rigFile, takeFile, words)), threads: 1 });
-  return {
-    folder,
-    page: join(outDir, "report.html"),
-    report,
-    file: (name) => join(outDir, name),
-  };
+  return { folder, page: join(outDir, "report.html"), report, file: (name) => join(outDir, name) };
+}
+
+function temporaryFolder(): string {
+  const folder = mkdtempSync(join(tmpdir(), "splitsum-page-"));
+  process.once("exit", () => rmSync(folder, { recursive: true, force: true }));
+  return folder;
 }
 
 /** The 24-bit samples of a WAV file with a 44-byte head, one array a channel. */

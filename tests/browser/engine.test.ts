@@ -197,4 +197,17 @@ describeInChromium("the page renders and measures as the command line does", (op
     expectSameFigures(figuresOf(await bench.report()), figuresOf(again.report), 9);
     expect(bench.complaints).toEqual([]);
   });
+
+  /** The response travels in the page; another rate is converted by the browser, so figures then agree less closely. */
+  test("a sound file that a setting names travels with the page", async () => {
+    const yaml = rigYaml
+      .replace("model: plate", "model: response")
+      .replace("mix: 0.35", "mix: 0.35, file: tank.wav");
+    const decaying = noise({ seed: 5, frames: 24_000 }).map((x, n) => x * Math.exp(-n / 4000));
+    const tank = { channels: [decaying], rateHz, bits: 32 } as const;
+    const command = await comparison(yaml, takeOf(1), { "tank.wav": encodeWav(tank, 32) });
+    const bench = await opened(command);
+    expectSameFigures(figuresOf(await bench.report()), figuresOf(command.report), 9);
+    expect(bench.complaints).toEqual([]);
+  });
 });
