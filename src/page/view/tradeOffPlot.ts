@@ -1,6 +1,6 @@
 import { frame } from "./lines.js";
 import { decimal, percent, withUnit } from "./numbers.js";
-import { drawPlot, Plot } from "./plot.js";
+import { drawPlot, type Markish, Plot } from "./plot.js";
 import { type PlotFigure, plotFigure } from "./plotFigure.js";
 import { table } from "./section.js";
 import { allSeries, type Series, seriesName, shownSeries } from "./series.js";
@@ -38,33 +38,36 @@ interface Spot {
   readonly series: Series;
   readonly x: number;
   readonly y: number;
-  /** Height of the label, in px from the spot. */
-  readonly dy: number;
+}
+/** `labelY` is where the label stands, on the scale of y. */
+interface LabelledSpot extends Spot {
+  readonly labelY: number;
 }
 
 const height = 340;
-/** Labels nearer than this are pushed apart, px. */
-const labelPx = 15;
+/** Labels stand a line apart, px. */
+const labelPx = 16;
 
 function drawn(view: View, width: number): Element {
-  const raw = shownSeries(view).flatMap((series) => {
+  const raw = shownSeries(view).flatMap((series): Spot[] => {
     const { widthKept, foldDownLossDb } = series.measures;
     return widthKept === null || foldDownLossDb === null
       ? []
       : [{ series, x: foldDownLossDb, y: 100 * widthKept }];
   });
+  const layout = frame(width, height);
   const top = Math.max(110, ...raw.map(({ y }) => y * 1.08));
-  const right = Math.max(1, ...raw.map(({ x }) => x));
-  const labelWidth = Math.min(240, width * 0.45);
-  const spots = spread(raw, (y) => (y / top) * (height - 66));
+  const end = 1.04 * Math.max(1, ...raw.map(({ x }) => x));
+  const insidePx = height - layout.marginTop - layout.marginBottom;
+  const spots = labelled(raw, (labelPx / insidePx) * top, top);
   return drawPlot({
-    ...frame(width, height),
-    marginRight: labelWidth,
+    ...layout,
+    marginRight: Math.min(270, width * 0.47),
     x: {
       label: "loss in mono (dB)",
       labelAnchor: "center",
       labelArrow: "none",
-      domain: [0, right * 1.05],
+      domain: [0, end],
       grid: true,
       ticks: width < 480 ? 4 : 8,
     },
@@ -72,51 +75,62 @@ function drawn(view: View, width: number): Element {
     marks: [
       Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 }),
       Plot.ruleY([100], { stroke: "currentColor", strokeOpacity: 0.6, strokeDasharray: "2 3" }),
-      ...spots.flatMap(({ series, x, y, dy }) => {
-        const { mark, isChosen } = series;
-        const boxes = extraBoxes(series);
-        const text = `${shorter(series.label, width < 560 ? 17 : 34)}, +${boxes}`;
-        return [
-          Plot.dot([{ x, y }], {
-            x: "x",
-            y: "y",
-            symbol: mark.symbol,
-            r: 5 + 1.2 * boxes,
-            fill: mark.colour,
-            stroke: isChosen ? "currentColor" : "var(--paper)",
-            strokeWidth: isChosen ? 2 : 1,
-          }),
-          Plot.text([{ x, y }], {
-            x: "x",
-            y: "y",
-            text: () => text,
-            dx: 12 + 1.2 * boxes,
-            dy,
-            textAnchor: "start",
-            fontWeight: isChosen ? "bold" : "normal",
-            fill: "currentColor",
-            stroke: "var(--paper)",
-            strokeWidth: 3,
-          }),
-        ];
+      Plot.link(spots, {
+        x1: "x",
+        y1: "y",
+        x2: end,
+        y2: "labelY",
+        stroke: "currentColor",
+        strokeOpacity: 0.35,
+        strokeWidth: 1,
       }),
+      ...spots.flatMap((spot) => spotMarks(spot, end, width < 560 ? 16 : 36)),
     ],
   });
 }
 
-const shorter = (text: string, most: number): string =>
-  text.length > most ? `${text.slice(0, most - 1).trimEnd()}\u2026` : text;
+/** The routing's mark, larger by its extra boxes, and its name beyond the end of the axis. */
+function spotMarks(spot: LabelledSpot, end: number, mostLetters: number): Markish[] {
+  const { mark, isChosen, label } = spot.series;
+  const boxes = extraBoxes(spot.series);
+  return [
+    Plot.dot([spot], {
+      x: "x",
+      y: "y",
+      symbol: mark.symbol,
+      r: 5 + 1.2 * boxes,
+      fill: mark.colour,
+      stroke: isChosen ? "currentColor" : "var(--paper)",
+      strokeWidth: isChosen ? 2 : 1,
+    }),
+    Plot.text([spot], {
+      x: end,
+      y: "labelY",
+      text: () => `${shorter(label, mostLetters)}, +${boxes}`,
+      dx: 5,
+      textAnchor: "start",
+      fontWeight: isChosen ? "bold" : "normal",
+      fill: "currentColor",
+    }),
+  ];
+}
 
-/** Labels from the bottom up, each a line above the one before where their places are alike. */
-function spread(raw: readonly Omit<Spot, "dy">[], toPx: (y: number) => number): readonly Spot[] {
-  let highest = 0;
-  return [...raw]
-    .sort((a, b) => a.y - b.y)
-    .map((spot) => {
-      const place = Math.max(toPx(spot.y), highest + labelPx);
-      highest = place;
-      return { ...spot, dy: toPx(spot.y) - place };
-    })
+/** Labels differ in their ends ("after a sum", "from a split"), so the beginning goes. */
+const shorter = (text: string, most: number): string =>
+  text.length > most ? `\u2026${text.slice(1 - most).trimStart()}` : text;
+
+/**
+ * A place for each label, in the order of the spots' heights, `apart` from the next: pushed up from the bottom where
+ * they crowd, and down again where they would leave the top. Larger marks come first, so that none hides a smaller.
+ */
+function labelled(raw: readonly Spot[], apart: number, top: number): readonly LabelledSpot[] {
+  const rising = [...raw].sort((a, b) => a.y - b.y);
+  const places: number[] = [];
+  for (const { y } of rising) places.push(Math.max(y, (places.at(-1) ?? -apart) + apart));
+  for (let n = places.length - 1; n >= 0; n--)
+    places[n] = Math.min(places[n], (places[n + 1] ?? top + apart) - apart);
+  return rising
+    .map((spot, n) => ({ ...spot, labelY: places[n] }))
     .sort((a, b) => extraBoxes(b.series) - extraBoxes(a.series));
 }
 
