@@ -1,16 +1,22 @@
 import type { Pffft } from "@echogarden/pffft-wasm/simd";
 
 let module: Pffft | undefined;
+let loading: Promise<void> | undefined;
 const setups = new Map<number, { setup: number; work: number }>();
 const unused = new FinalizationRegistry((pointer: number) => module?._pffft_aligned_free(pointer));
 
 /**
- * Makes the fast transform ready; await it once before any `RealFft` or `FftMemory` is made. A second call does nothing.
+ * Makes the fast transform ready; await it once before any `RealFft`, `FftMemory` or `Convolution` is made. Later calls
+ * wait for the first.
  *
  * @param wasmBinary the bytes of `pffft.wasm`, where they cannot be read from beside the module (in a page)
  */
-export async function initialiseFft(wasmBinary?: Uint8Array): Promise<void> {
-  if (module) return;
+export function initialiseFft(wasmBinary?: Uint8Array): Promise<void> {
+  loading ??= load(wasmBinary);
+  return loading;
+}
+
+async function load(wasmBinary: Uint8Array | undefined): Promise<void> {
   const { default: create } = await import("@echogarden/pffft-wasm/simd");
   module = await create(wasmBinary ? { wasmBinary, locateFile: (file) => file } : {});
 }

@@ -1,14 +1,16 @@
 import { FromRate, ToRate } from "./rateChange.js";
 import { type RateRatio, rateRatio } from "./rateRatio.js";
 
-/** A rate near `wantedHz`, below the sound's own: sound is taken there and back in two stages. */
+/** A rate below the sound's own. Sound is taken there and back in two stages, by way of twice the low rate. */
 export interface LowRate {
   readonly rateHz: number;
-  /** To twice the low rate, then to the rate itself: the sharp filter then works where there are few frames. */
+  /** From the sound's rate to twice the low rate, and from there to the low rate; the second filter is the sharp one. */
   readonly stages: readonly [RateRatio, RateRatio];
+  /** What there and back take together. */
+  readonly lagSeconds: number;
 }
 
-/** What lies above half the low rate is cut; the filter begins to fall at this share of the rate. */
+/** The filters begin to fall at this share of the low rate, and are down at half of it. */
 const passbandShare = 0.37;
 /** Places in a frame on which a sample of the first stage can fall: the rate is right to 1/64 of a frame. */
 const parts = 64;
@@ -17,33 +19,34 @@ const parts = 64;
 export function lowRate(wantedHz: number, soundHz: number): LowRate {
   const steps = Math.round((parts * soundHz) / (2 * wantedHz));
   const framesPerSample = (2 * steps) / parts;
-  const passband = passbandShare / framesPerSample;
-  const stopband = Math.min(1.5 / framesPerSample, 1 - 0.5 / framesPerSample);
+  const first = rateRatio({
+    steps,
+    parts,
+    passband: passbandShare / framesPerSample,
+    stopband: Math.min(1.5 / framesPerSample, 1 - 0.5 / framesPerSample),
+  });
+  const second = rateRatio({ steps: 2, parts: 1, passband: passbandShare / 2, stopband: 0.25 });
+  const lagFrames = new ToRate(first).lagFrames + new FromRate(first).lagFrames;
+  const lagBetween = new ToRate(second).lagFrames + new FromRate(second).lagFrames;
   return {
     rateHz: soundHz / framesPerSample,
-    stages: [
-      rateRatio({ steps, parts, passband, stopband }),
-      rateRatio({ steps: 2, parts: 1, passband: passbandShare / 2, stopband: 0.25 }),
-    ],
+    stages: [first, second],
+    lagSeconds: (lagFrames + (lagBetween * steps) / parts) / soundHz,
   };
 }
 
 /** Takes sound down to a low rate, in chunks of up to `mostFrames`. */
 export class Lowering {
-  readonly lagSeconds: number;
+  /** Samples that the last chunk made at twice the low rate: `Raising` must know. */
+  betweenCount = 0;
   readonly #first: ToRate;
   readonly #second: ToRate;
   readonly #between: Float64Array;
-  constructor({ rateHz, stages: [first, second] }: LowRate, mostFrames: number) {
+  constructor({ stages: [first, second] }: LowRate, mostFrames: number) {
     this.#first = new ToRate(first);
     this.#second = new ToRate(second);
-    const betweenHz = 2 * rateHz;
-    const soundHz = (betweenHz * first.steps) / first.parts;
-    this.lagSeconds = this.#first.lagFrames / soundHz + this.#second.lagFrames / betweenHz;
-    this.#between = new Float64Array(Math.ceil((mostFrames * first.parts) / first.steps) + 1);
+    this.#between = roomBetween(first, mostFrames);
   }
-  /** Where the samples of the stage between stand ready for `Raising`: how many the last call made. */
-  betweenCount = 0;
   /** @returns how many samples it wrote */
   process(input: Float64Array, samples: Float64Array, frames: number): number {
     this.betweenCount = this.#first.process(input, this.#between, frames);
@@ -53,17 +56,13 @@ export class Lowering {
 
 /** Brings what `Lowering` took down up again, chunk by chunk with it. */
 export class Raising {
-  readonly lagSeconds: number;
   readonly #first: FromRate;
   readonly #second: FromRate;
   readonly #between: Float64Array;
-  constructor({ rateHz, stages: [first, second] }: LowRate, mostFrames: number) {
+  constructor({ stages: [first, second] }: LowRate, mostFrames: number) {
     this.#first = new FromRate(first);
     this.#second = new FromRate(second);
-    const betweenHz = 2 * rateHz;
-    const soundHz = (betweenHz * first.steps) / first.parts;
-    this.lagSeconds = this.#first.lagFrames / soundHz + this.#second.lagFrames / betweenHz;
-    this.#between = new Float64Array(Math.ceil((mostFrames * first.parts) / first.steps) + 1);
+    this.#between = roomBetween(first, mostFrames);
   }
   /** @param betweenCount `Lowering.betweenCount` of the same chunk */
   process(samples: Float64Array, output: Float64Array, frames: number, betweenCount: number): void {
@@ -71,3 +70,6 @@ export class Raising {
     this.#first.process(this.#between, output, frames);
   }
 }
+
+const roomBetween = ({ steps, parts }: RateRatio, mostFrames: number): Float64Array =>
+  new Float64Array(Math.ceil((mostFrames * parts) / steps) + 1);

@@ -1,3 +1,5 @@
+import { besselI0 } from "./besselI0.js";
+
 /** A change of rate: one sample there for `steps / parts` frames here, and the low-pass between the two. */
 export interface RateRatio {
   readonly steps: number;
@@ -31,18 +33,7 @@ export function rateRatio(ratio: {
     if (Math.abs(place) >= 1) return 0;
     const x = 2 * cutoff * frames;
     const sinc = x === 0 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x);
-    return (2 * cutoff * sinc * bessel(shape * Math.sqrt(1 - place * place))) / bessel(shape);
+    return (2 * cutoff * sinc * besselI0(shape * Math.sqrt(1 - place * place))) / besselI0(shape);
   };
   return { steps, parts, halfFrames, lowPass };
-}
-
-/** Modified Bessel function of order zero, by its power series. */
-function bessel(x: number): number {
-  let term = 1;
-  let sum = 1;
-  for (let k = 1; term > 1e-12 * sum; k++) {
-    term *= (x / (2 * k)) ** 2;
-    sum += term;
-  }
-  return sum;
 }

@@ -97,13 +97,12 @@ class Tank {
   constructor(settings: Settings<typeof springSettings>, shares: readonly number[], low: LowRate) {
     const { decaySeconds, springs, echoMs } = settings;
     this.#raising = new Raising(low, chunkFrames);
-    const lagSeconds = new Lowering(low, chunkFrames).lagSeconds + this.#raising.lagSeconds;
     const designs = shares.slice(0, springs).map((share) =>
       springDesign({
         decaySeconds,
         echoSeconds: (share * echoMs) / 1000,
         rateHz: low.rateHz,
-        lagSamples: lagSeconds * low.rateHz,
+        lagSamples: low.lagSeconds * low.rateHz,
       }),
     );
     this.#lines = designs.map((design) => new SpringLine(design));
