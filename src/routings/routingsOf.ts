@@ -1,4 +1,5 @@
 import type { Pedal, Rig } from "../rig/rig.js";
+import type { Wiring } from "../wiring/wiring.js";
 import { asGiven } from "./asGiven.js";
 import { chainOf } from "./chain.js";
 import { dualMono } from "./dualMono.js";
@@ -75,6 +76,16 @@ export function routingsOf(rig: Rig): readonly Routing[] {
   if (units.length > 0) return [...routingIds.map((id) => fromRecipe(id, rig, units)), ...drawn];
   const reason = stages.length > 0 ? noUnitReason : noSplitReason;
   return [fromAsGiven(rig, reason), ...routingIds.map((id) => notPossible(id, reason)), ...drawn];
+}
+
+/** The wiring of one routing alone, as in `routingsOf`; null when there is no such routing or it is not possible. */
+export function wiringOf(rig: Rig, id: string): Wiring | null {
+  const { units } = chainOf(rig);
+  const recipe = routingIds.find((known) => known === id);
+  if (recipe) return units.length > 0 ? recipes[recipe].draw(rig).wiring : null;
+  if (id === "as-given") return units.length > 0 ? null : asGiven(rig).wiring;
+  const hand = rig.wirings[id];
+  return hand ? (handDrawnRoutings({ ...rig, wirings: { [id]: hand } })[0]?.wiring ?? null) : null;
 }
 
 /** The routing that others are compared with: the stereo unit, or the one wiring there is. */

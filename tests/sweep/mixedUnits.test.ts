@@ -1,0 +1,76 @@
+import { readFileSync } from "node:fs";
+import { expect, test } from "vitest";
+import { parseRig } from "../../src/rig/parseRig.js";
+import type { Rig } from "../../src/rig/rig.js";
+import type { AxisGroup } from "../../src/rig/vary.js";
+import { familiesOf } from "../../src/sweep/families.js";
+import { type Figure, figureNames, figuresOf } from "../../src/sweep/figures.js";
+import { layoutOf } from "../../src/sweep/layout.js";
+import { mixUnit } from "../../src/sweep/mixUnit.js";
+import type { SweepPlan } from "../../src/sweep/plan.js";
+import { renderBlock } from "../../src/sweep/renderBlock.js";
+import { Tuner, wiringFor } from "../../src/sweep/tuner.js";
+import { guitar, guitarNames } from "../capture/guitars.js";
+import { expectWithin } from "../within.js";
+import { bruteForce } from "./bruteForce.js";
+
+const rigFrom = (name: string): Rig =>
+  parseRig(readFileSync(new URL(`../../fixtures/rigs/${name}.yaml`, import.meta.url), "utf8"), name);
+
+const values = (path: string, ...list: number[]) => ({ path, values: list });
+
+function planOf(groups: readonly AxisGroup[], routings: readonly string[], frames: number): SweepPlan {
+  return { groups, sample: null, seed: 1, routings, reference: null, tolerance: null, frames };
+}
+
+const close = (name: string): number => {
+  if (name === "correlation" || name === "sideShare") return 1e-9;
+  if (name.endsWith("Lufs") || name.endsWith("Lu") || name.endsWith("Db")) return 1e-3;
+  if (name.endsWith("Hz")) return 1e-2;
+  return 1e-6;
+};
+
+/** Every setting of a sweep against the same wiring rendered and measured by itself. */
+function expectAsRendered(rig: Rig, plan: SweepPlan, take: Float32Array, rateHz: number): void {
+  const tuner = new Tuner(rig, plan);
+  const layout = layoutOf(plan, familiesOf(plan, tuner), rateHz);
+  for (const unit of layout.units) {
+    const products = renderBlock({ rig, plan, take, rateHz, clips: new Map(), block: unit.block });
+    for (const { setting, routing, draw, figures } of mixUnit({ rig, plan, rateHz, unit, products })) {
+      const wiring = wiringFor(tuner.rigAt(layout.places[setting], draw), routing);
+      const { measures, wetToDryDb } = bruteForce(wiring, take, rateHz, plan.frames);
+      const expected = figuresOf({ ...measures, wetToDryDb });
+      figureNames.forEach((name, k) => {
+        if (name.startsWith("comb") || name === "truePeakAtMostDbtp") return;
+        if (["truePeakDbtp", "samplePeakDbfs"].includes(name) && figures[k] === null) return;
+        near(`${routing} ${setting} ${name}`, figures[k], expected[k], close(name));
+      });
+      const atMost = figures[figureNames.indexOf("truePeakAtMostDbtp")];
+      if (measures.truePeakDbtp !== null) expect(atMost!).toBeGreaterThan(measures.truePeakDbtp - 1e-6);
+    }
+  }
+}
+
+function near(what: string, ours: Figure, theirs: Figure, by: number): void {
+  if (theirs === null) expect(ours, what).toBeNull();
+  else expectWithin(ours, theirs, by, what);
+}
+
+const mixerKnobs: readonly AxisGroup[] = [
+  [values("mixer.returnDb", -24, -3.5, 6)],
+  [values("mixer.returnPan", -1, -0.4, 0, 1)],
+  [values("mixer.dryDb", -9, 0)],
+];
+
+test.each(guitarNames)("%s through every routing with a mixer", async (name) => {
+  const { rateHz, channels } = await guitar(name);
+  const take = channels[0].subarray(0, 3 * rateHz);
+  const frames = take.length + rateHz;
+  for (const rig of [rigFrom("ferry-road"), rigFrom("mill-loft"), rigFrom("quay-piano")]) {
+    const plan = planOf(mixerKnobs, ["parallel", "parallel-after"], frames);
+    const families = familiesOf(plan, new Tuner(rig, plan));
+    expect(families).toHaveLength(1);
+    expect(families[0]).toMatchObject({ structural: [], rendered: false });
+    expectAsRendered(rig, plan, take, rateHz);
+  }
+});
