@@ -8,7 +8,7 @@ export interface SizedBox {
   readonly height: number;
   readonly jacks: readonly SizedJack[];
 }
-export interface SizedJack {
+interface SizedJack {
   readonly name: string;
   readonly side: "in" | "out";
   /** From the box's own corner. */

@@ -25,7 +25,7 @@ export interface LaidBox {
   readonly height: number;
   readonly jacks: readonly LaidJack[];
 }
-export interface LaidJack {
+interface LaidJack {
   readonly name: string;
   readonly side: "in" | "out";
   readonly x: number;

@@ -12,7 +12,7 @@ const places = [
 ];
 
 /** The Chromium of this machine; null when none is found. CHROMIUM_PATH names one elsewhere. */
-export const chromiumPath: string | null = places.find((path) => path !== "" && existsSync(path)) ?? null;
+const chromiumPath: string | null = places.find((path) => path !== "" && existsSync(path)) ?? null;
 
 /** Quiet, off the network, and fit for a container. */
 const flags = [
@@ -25,7 +25,7 @@ const flags = [
   "--disable-sync",
 ];
 
-export interface OpenPage {
+interface OpenPage {
   readonly page: Page;
   /** Everything that the page wrote to its console as a warning or an error, and every exception. */
   readonly complaints: string[];

@@ -16,7 +16,7 @@ export const markupNames = [
 ];
 
 /** Vibrato and delay in stereo, then a mono delay: small, quick, and with all eight routings. */
-export const faceRig: Rig = rigOf(
+const faceRig: Rig = rigOf(
   [
     pedal(
       markupNames[0],

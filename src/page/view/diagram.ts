@@ -23,7 +23,7 @@ export function wiringDiagram(layout: WiringLayout, title: string): SVGSVGElemen
 }
 
 /** "Undertow out left to Mixer in 1 left; ..." */
-export function inWords({ boxes, cables }: WiringLayout): string {
+function inWords({ boxes, cables }: WiringLayout): string {
   const label = new Map(boxes.map((box) => [box.id, box.label]));
   return cables
     .map(({ from, to }) => `${label.get(from.box)} ${from.jack} to ${label.get(to.box)} ${to.jack}`)

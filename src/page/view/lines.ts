@@ -9,7 +9,7 @@ export interface DataPoint {
 
 /** A routing's line in its colour and dash, with its mark every `markEvery` points; heavier when it is heard. */
 export function seriesLine(series: Series, points: readonly DataPoint[], markEvery: number): Markish[] {
-  const { mark, isChosen } = series;
+  const { mark, isChosen, isReference } = series;
   const marked = points.filter((_, n) => n % markEvery === Math.floor(markEvery / 2) % markEvery);
   return [
     Plot.line(points, {
@@ -33,7 +33,20 @@ export function seriesLine(series: Series, points: readonly DataPoint[], markEve
         strokeWidth: 1,
       },
     ),
+    ...(isReference ? [referenceLabel(points)] : []),
   ];
+}
+
+/** The reference's line says so at its end. */
+function referenceLabel(points: readonly DataPoint[]): Markish {
+  return Plot.text(points.filter(({ y }) => y !== null).slice(-1), {
+    x: "x",
+    y: "y",
+    text: () => "reference",
+    textAnchor: "start",
+    dx: 5,
+    fill: "currentColor",
+  });
 }
 
 const octavesHz = [63, 125, 250, 500, 1000, 2000, 4000, 8000, 16_000];
@@ -60,7 +73,7 @@ export function frame(width: number, height: number) {
     width,
     height,
     marginLeft: 52,
-    marginRight: 16,
+    marginRight: 64,
     marginTop: 26,
     marginBottom: 40,
     className: "chart",

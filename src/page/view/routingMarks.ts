@@ -10,7 +10,7 @@ export interface RoutingMark {
   readonly dash: string;
   readonly symbol: MarkSymbol;
 }
-export type MarkSymbol = "circle" | "square" | "triangle" | "diamond" | "star" | "wye" | "cross" | "times";
+type MarkSymbol = "circle" | "square" | "triangle" | "diamond" | "star" | "wye" | "cross" | "times";
 
 const okabeIto = {
   black: "#000000",

@@ -62,7 +62,7 @@ function drawn(view: View, width: number): Element {
   const spots = labelled(raw, (labelPx / insidePx) * top, top);
   return drawPlot({
     ...layout,
-    marginRight: Math.min(270, width * 0.47),
+    marginRight: Math.min(290, width * 0.47),
     x: {
       label: "loss in mono (dB)",
       labelAnchor: "center",
@@ -84,14 +84,14 @@ function drawn(view: View, width: number): Element {
         strokeOpacity: 0.35,
         strokeWidth: 1,
       }),
-      ...spots.flatMap((spot) => spotMarks(spot, end, width < 560 ? 16 : 36)),
+      ...spots.flatMap((spot) => spotMarks(spot, end, width < 560 ? 16 : 40)),
     ],
   });
 }
 
 /** The routing's mark, larger by its extra boxes, and its name beyond the end of the axis. */
 function spotMarks(spot: LabelledSpot, end: number, mostLetters: number): Markish[] {
-  const { mark, isChosen, label } = spot.series;
+  const { mark, isChosen } = spot.series;
   const boxes = extraBoxes(spot.series);
   return [
     Plot.dot([spot], {
@@ -106,7 +106,7 @@ function spotMarks(spot: LabelledSpot, end: number, mostLetters: number): Markis
     Plot.text([spot], {
       x: end,
       y: "labelY",
-      text: () => `${shorter(label, mostLetters)}, +${boxes}`,
+      text: () => `${shorter(seriesName(spot.series), mostLetters)}, +${boxes}`,
       dx: 5,
       textAnchor: "start",
       fontWeight: isChosen ? "bold" : "normal",

@@ -26,7 +26,7 @@ export const reportOf = ({ bench, data }: View): Report => bench.report ?? data.
 export const routingOf = (view: View, id: string): RoutingReport | undefined =>
   reportOf(view).routings.find((routing) => routing.id === id);
 
-export const dryName = "Dry take";
+const dryName = "Dry take";
 
 /** What a choice of the player is called. */
 export const nameOf = (view: View, id: string): string =>
