@@ -1,3 +1,4 @@
+import { Crossfade } from "../dsp/crossfade.js";
 import { FractionalDelay } from "../dsp/fractionalDelay.js";
 import { dbToGain, msToFrames } from "../dsp/units.js";
 import { pedalModels } from "../pedals/models.js";
@@ -22,6 +23,17 @@ export interface CompileOptions {
   /** Sound files that settings name, at `rateHz`, by the value of the setting. */
   readonly clips?: PedalUse["clips"];
   readonly blockFrames?: number;
+  /** Footswitches that are pressed while the take plays. */
+  readonly press?: Press;
+}
+
+/** One press of some footswitches: whatever their boxes' `on` says, they are `to` from `frame` of the take on. */
+export interface Press {
+  /** Ids of the boxes. */
+  readonly boxes: ReadonlySet<string>;
+  readonly to: "on" | "off";
+  readonly frame: number;
+  readonly fadeFrames: number;
 }
 
 /** Frames that the engine runs at a time: long enough to pay for the calls, short enough to stay in the cache. */
@@ -154,8 +166,30 @@ export class WiringCompiler {
         return box.outputs === 2 ? buses : [summed(buses.map((bus) => scaled(bus, 0.5)))];
       }
       case "pedal":
+        if (this.#options.press?.boxes.has(box.id)) return this.#pressed(box, inputs, this.#options.press);
         return box.on ? this.#pedal(box, inputs) : this.#bypassed(box, inputs);
     }
+  }
+
+  /**
+   * A box whose footswitch is pressed. Muting ones open or close at their input, so that trails ring out; others fade
+   * between their sound and what passes them, and by true bypass they have heard nothing while they were off.
+   */
+  #pressed(box: PedalBox, inputs: readonly Mix[], press: Press): readonly Mix[] {
+    const opens = press.to === "on";
+    const gated = () =>
+      inputs.map((mix) => (opens ? this.#faded(silence, mix, press) : this.#faded(mix, silence, press)));
+    const { whenOff } = box.pedal;
+    if (whenOff === "muted") return this.#pedal(box, gated());
+    const on = this.#pedal(box, whenOff === "true-bypass" && opens ? gated() : inputs);
+    const off = this.#bypassed(box, inputs);
+    return on.map((mix, n) => (opens ? this.#faded(off[n], mix, press) : this.#faded(mix, off[n], press)));
+  }
+
+  #faded(before: Mix, after: Mix, { frame, fadeFrames }: Press): Mix {
+    const make = (lag: number) => new Crossfade(frame + lag, fadeFrames);
+    const [signal] = this.#builder.add(`fade ${frame} ${fadeFrames}`, make, [before, after], 1);
+    return [{ signal, gain: 1 }];
   }
 
   #pedal(box: PedalBox, inputs: readonly Mix[]): readonly Mix[] {

@@ -29,10 +29,13 @@ export class GraphBuilder {
     return this.#nodes.length;
   }
 
-  /** Signals of a kernel fed by `inputs`. `key` names kind and settings; `make` runs only for a node that is used. */
+  /**
+   * Signals of a kernel fed by `inputs`. `key` names kind and settings; `make` runs only for a node that is used, and is
+   * told how many frames late its inputs come.
+   */
   add(
     key: string,
-    make: () => Kernel,
+    make: (inputLagFrames: number) => Kernel,
     inputs: readonly Mix[],
     outputs: number,
     lagFrames = 0,
@@ -41,9 +44,10 @@ export class GraphBuilder {
     const fullKey = `${key}(${fed.join(",")})${outputs}`;
     const known = this.#known.get(fullKey);
     if (known) return known;
-    const lag = Math.max(0, ...fed.map((signal) => this.#lagOf(signal))) + lagFrames;
+    const inputLag = Math.max(0, ...fed.map((signal) => this.#lagOf(signal)));
+    const lag = inputLag + lagFrames;
     const signals = Array.from({ length: outputs }, () => this.#lags.push(lag) - 1);
-    this.#nodes.push({ make, inputs: fed, outputs: signals });
+    this.#nodes.push({ make: () => make(inputLag), inputs: fed, outputs: signals });
     this.#known.set(fullKey, signals);
     return signals;
   }
