@@ -7,7 +7,7 @@ import { type OutputFolder, openOutputFolder } from "../files/outputFolder.js";
 import { writeWhole } from "../files/wholeFile.js";
 import { csvOf } from "../report/csv.js";
 import { jsonOf } from "../report/json.js";
-import { pageOf } from "../report/page.js";
+import { beginPage } from "../report/page.js";
 import type { Report } from "../report/report.js";
 import type { Rig } from "../rig/rig.js";
 import type { Routing } from "../routings/routing.js";
@@ -53,6 +53,7 @@ export interface CompareOptions {
  */
 export async function compare(options: CompareOptions): Promise<{ report: Report; outDir: string }> {
   const { rig, take, rigFile, outDir, signal } = options;
+  checkLength(take.frames, options.tailSeconds, take.rateHz, options.bits);
   const choice = chooseRoutings(rig, options.routings, options.reference);
   const clips = await loadClips(rig, rigFile, take.rateHz);
   signal?.throwIfAborted();
@@ -87,12 +88,13 @@ async function inFolder(work: Work): Promise<Report> {
   const { options, choice, clips, output } = work;
   const spools = join(output.folder, ".spools");
   mkdirSync(spools);
+  const { rig, rigFile, take, tailSeconds } = options;
+  const page = beginPage({ rig, take, routings: choice.routings, clips, tailSeconds });
   const { frames, readings } = await renderAll(work, spools);
   const levels = levelsOf(readings, options.match);
   const names = fileNames(choice.routings.filter(({ wiring }) => wiring));
   await encodeAll(work, frames, readings, levels.gainDb, names);
   rmSync(spools, { recursive: true });
-  const { rig, rigFile, take } = options;
   const report = assembleReport({
     rig,
     rigFile: rigFile === null ? null : basename(rigFile),
@@ -105,9 +107,7 @@ async function inFolder(work: Work): Promise<Report> {
   });
   writeWhole(join(output.folder, "report.json"), jsonOf(report), { force: false });
   writeWhole(join(output.folder, "report.csv"), csvOf(report), { force: false });
-  const { routings } = choice;
-  const page = await pageOf({ report, rig, take, routings, clips, tailSeconds: options.tailSeconds });
-  writeWhole(join(output.folder, "report.html"), page, { force: false });
+  writeWhole(join(output.folder, "report.html"), await page.finish(report), { force: false });
   options.onProgress?.(1, "done");
   return report;
 }
@@ -189,7 +189,7 @@ function fileNames(routings: readonly Routing[]): ReadonlyMap<string, string> {
 }
 
 /** Refuses renders that no WAV file can hold, before any work is done. */
-export function checkLength(frames: number, tailSeconds: number, rateHz: number, bits: number): void {
+function checkLength(frames: number, tailSeconds: number, rateHz: number, bits: number): void {
   const bytes = (frames + secondsToFrames(tailSeconds, rateHz)) * 2 * (bits / 8);
   if (bytes >= 2 ** 32 - 4096) {
     throw new UserError(

@@ -15,6 +15,3 @@ export const framesToMs = (frames: number, rateHz: number): number => (frames * 
 
 /** Seconds to whole frames, rounded to the nearest. */
 export const secondsToFrames = (seconds: number, rateHz: number): number => Math.round(seconds * rateHz);
-
-/** Degrees to radians. */
-export const degreesToRadians = (degrees: number): number => (degrees * Math.PI) / 180;

@@ -29,9 +29,6 @@ export function secondUnit(pedal: Pedal, rig: Rig): Pedal {
   return { ...pedal, settings: changed(pedal, rig.secondUnit) };
 }
 
-/** True when the model mixes dry sound into its output, so that "fully wet" means something. */
-export const hasMix = (pedal: Pedal): boolean => typeof pedal.settings.mix === "number";
-
 /**
  * Gain of a parallel unit's return. As the rig says; else the gain at which wet to dry on each side is about what the
  * unit's own mix gives in line: mix / (1 - mix), unity for a unit without a mix, times what the pedals on the way
@@ -76,7 +73,7 @@ export function twoOfEach(units: readonly Pedal[]): string {
 export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** "a", "a and b", "a, b and c". */
-export function listWords(words: readonly string[]): string {
+function listWords(words: readonly string[]): string {
   return words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 }
 

@@ -43,7 +43,7 @@ export function partsOf(wiring: Wiring, rig: Rig): readonly SheetPart[] {
 }
 
 /** Stereo inputs of a mixer: one channel pair for the stereo pedals, and one a return. */
-export const pairsOf = (box: MixerBox): number =>
+const pairsOf = (box: MixerBox): number =>
   Math.max(1, Math.ceil(box.inputs.filter(({ isReturn }) => !isReturn).length / 2)) +
   box.inputs.filter(({ isReturn }) => isReturn).length;
 
