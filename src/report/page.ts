@@ -8,13 +8,12 @@ import { mostTakeFrames } from "../page/memory.js";
 import { type EngineInputs, scriptIds } from "../page/pageInputs.js";
 import type { Rig } from "../rig/rig.js";
 import type { Routing } from "../routings/routing.js";
-import { layoutWiring } from "../wiring/layout.js";
+import { layoutWiring, type WiringLayout } from "../wiring/layout.js";
 import { pageHtml } from "./pageHtml.js";
 import type { Report } from "./report.js";
 
-/** What a page is made from. */
+/** What a page is made from, besides the report. */
 export interface PageSource {
-  readonly report: Report;
   readonly rig: Rig;
   readonly take: Pick<Take, "samples" | "rateHz">;
   /** Those of the report. */
@@ -24,46 +23,54 @@ export interface PageSource {
   readonly tailSeconds: number;
 }
 
-/**
- * The page that goes with a report: one HTML file with the rig, the take and the engine in it.
- * @throws Error when the page's scripts have not been built
- */
-export async function pageOf({
-  report,
-  rig,
-  take,
-  routings,
-  clips,
-  tailSeconds,
-}: PageSource): Promise<string> {
-  const layouts = await Promise.all(
-    routings.flatMap(({ id, wiring }) =>
-      wiring ? [layoutWiring(wiring).then((laid) => [id, laid] as const)] : [],
-    ),
-  );
-  const data: PageData = { report, layouts: Object.fromEntries(layouts) };
-  const most = mostTakeFrames(layouts.length + 1, take.rateHz, tailSeconds);
-  const inputs: EngineInputs = {
+/** A page on its way: what takes time is done while the take is rendered. */
+export interface PendingPage {
+  /** @throws Error when the page's scripts have not been built */
+  finish(report: Report): Promise<string>;
+}
+
+/** Begins the page that goes with a report: one HTML file with the rig, the take and the engine in it. */
+export function beginPage(source: PageSource): PendingPage {
+  const parts = Promise.all([layoutsOf(source.routings), inputsOf(source)]);
+  // A comparison that fails meanwhile never asks for the page: its failure is then of no matter.
+  parts.catch(() => {});
+  return {
+    finish: async (report) => {
+      const [layouts, inputs] = await parts;
+      const data: PageData = { report, layouts };
+      return pageHtml({
+        title: `${source.rig.name}: ways to wire it`,
+        script: builtScript("app"),
+        data: {
+          [scriptIds.data]: data,
+          [scriptIds.inputs]: inputs,
+          [scriptIds.engine]: builtScript("engine"),
+          [scriptIds.fft]: base64(readFileSync(fftBinary)),
+        },
+      });
+    },
+  };
+}
+
+async function layoutsOf(routings: readonly Routing[]): Promise<PageData["layouts"]> {
+  const laid: Record<string, WiringLayout> = {};
+  for (const { id, wiring } of routings) if (wiring) laid[id] = await layoutWiring(wiring);
+  return laid;
+}
+
+async function inputsOf({ rig, take, routings, clips, tailSeconds }: PageSource): Promise<EngineInputs> {
+  const choices = routings.filter(({ wiring }) => wiring !== null).length + 1;
+  const isTooLong = take.samples.length > mostTakeFrames(choices, take.rateHz, tailSeconds);
+  const files = [...clips].map(([name, channels]) => {
+    const file = encodeWav({ rateHz: take.rateHz, channels }, 32, name);
+    return [name, base64(file)];
+  });
+  return {
     rig,
     tailSeconds,
-    take: take.samples.length > most ? null : await takeToTravel(take),
-    clips: Object.fromEntries(
-      [...clips].map(([name, channels]) => [
-        name,
-        base64(encodeWav({ rateHz: take.rateHz, channels }, 32, name)),
-      ]),
-    ),
+    take: isTooLong ? null : await takeToTravel(take),
+    clips: Object.fromEntries(files),
   };
-  return pageHtml({
-    title: `${rig.name}: ways to wire it`,
-    script: builtScript("app"),
-    data: {
-      [scriptIds.data]: data,
-      [scriptIds.inputs]: inputs,
-      [scriptIds.engine]: builtScript("engine"),
-      [scriptIds.fft]: base64(readFileSync(fftBinary)),
-    },
-  });
 }
 
 /** Longer ones make a page that no mail takes (25 MB, common practice), and are left out. */
