@@ -4,7 +4,7 @@ import { type FirHead, firHead } from "./firHead.js";
 import type { Block, Kernel } from "./kernel.js";
 
 /** Taps that are computed one by one, and the grid on which everything else is computed. */
-export const headFrames = 64;
+const headFrames = 64;
 
 /** Each stage's partitions; a stage covers the taps from its own length up to the next one's. */
 const stageFrames = [64, 512, 4096, 16384];

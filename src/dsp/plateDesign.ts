@@ -17,7 +17,7 @@ export interface PlateSettings {
 }
 
 /** A delay of the tank: its length and the factor by which sound falls on the way through. */
-export interface PlateDelay {
+interface PlateDelay {
   readonly frames: number;
   readonly gain: number;
 }

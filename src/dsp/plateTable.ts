@@ -28,9 +28,6 @@ export const decayDiffusion2 = (decay: number): number => Math.max(0.25, Math.mi
 /** Every output tap counts by this much. */
 export const plateTapGain = 0.6;
 
-/** Largest swing, 16 frames either way, and what the paper finds typical. */
-export const largestExcursion = 16;
-
 export interface PlateTap {
   readonly half: 0 | 1;
   readonly line: "first" | "second" | "last";

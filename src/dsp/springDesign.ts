@@ -6,12 +6,12 @@ import { decayGain } from "./decayGain.js";
  * Source: V. Valimaki, J. S. Parker and J. S. Abel, "Parametric spring reverberation effect", J. Audio Eng. Soc. 58(7/8),
  * 2010, section 4: 100 all-passes of coefficient 0.75; pre-echo at a fifth of the delay with gain 0.1; negative loop.
  */
-export const springSections = 100;
+const springSections = 100;
 export const springCoefficient = 0.75;
 export const preEchoGain = 0.1;
-export const preEchoShare = 1 / 5;
+const preEchoShare = 1 / 5;
 /** Round trip for which those sections are meant; a longer spring disperses more. */
-export const publishedEchoMs = 56;
+const publishedEchoMs = 56;
 
 export interface SpringSettings {
   readonly decaySeconds: number;
