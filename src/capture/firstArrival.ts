@@ -20,7 +20,8 @@ const nothingDb = 70;
 
 /**
  * The dry sound in a response: the energy of its first arrival, when that stands clear of what follows (a peak 20 dB
- * over the mean level from 2 to 50 ms later; common practice, no source); null when the response starts with its tail.
+ * over the mean level from 2 to 50 ms later; common practice, no source); null when the response starts with its tail. A
+ * wet path that opens with one sharp tap, as some plates do, cannot be told from a leak.
  */
 export function dryLeakOf(
   response: Float32Array,

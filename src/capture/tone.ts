@@ -16,8 +16,8 @@ export interface ToneDescription {
 /** Printed with every tone. */
 export const toneCautions: readonly string[] = [
   "Hearing: a sweep is louder than it looks. Take headphones off, turn monitors down, raise levels slowly.",
-  "Equipment: keep it off loudspeakers and their amplifiers; the top octaves can burn a tweeter. Use line level into pedals.",
-  "Start low: send the tone at the level a guitar would give, and record with peaks between -12 and -3 dBFS, never clipped.",
+  "Equipment: keep it off loudspeakers and their amplifiers; the top octaves can burn a tweeter.",
+  "Level: an interface is far louder than a guitar. Start with its output down (a reamping box does that) and raise it to what the unit is used to; record with peaks between -12 and -3 dBFS.",
   "Stop or freeze every modulation first: a sweep measures only what holds still.",
 ];
 

@@ -23,7 +23,7 @@ export const toneSettingTable = {
   repeats: { default: 2, min: 1, max: 16, whole: true, says: "sweeps, one after the other" },
   leadInSeconds: { default: 1, min: 0.2, max: 10, says: "silence ahead of the first mark" },
   gapSeconds: {
-    default: 2,
+    default: 3,
     min: 0.2,
     max: 20,
     says: "silence after every mark and sweep; longer than the unit rings",

@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { readFileSync } from "node:fs";
 import { Command, CommanderError } from "commander";
+import { addCapture } from "./commands/capture.js";
 import { addCompare } from "./commands/compare.js";
 import { addInit } from "./commands/init.js";
 import { addLevels } from "./commands/levels.js";
@@ -26,6 +27,7 @@ async function main(words: readonly string[]): Promise<number> {
   addOptions(program);
   addCompare(program);
   addMeasure(program);
+  addCapture(program);
   addLevels(program);
   addSchema(program);
   if (words.length === 0) {
