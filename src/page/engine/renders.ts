@@ -12,6 +12,9 @@ import type { StereoField } from "../bench.js";
 import type { Engine } from "./engine.js";
 import type { FiguresResult, NamedWiring, Track } from "./jobs.js";
 
+/** What does the work. */
+export type RenderEngine = Pick<Engine, "count" | "sound" | "responses" | "figures">;
+
 /** What is to be rendered. */
 export interface RenderState {
   readonly rig: Rig;
@@ -55,7 +58,7 @@ interface Known<T> {
 
 /** All that was rendered and measured, by wiring, and the work of bringing it up to date: only what changed is done again. */
 export class Renders {
-  readonly #engine: Engine;
+  readonly #engine: RenderEngine;
   readonly #ids: readonly string[];
   readonly #reference: string | null;
   readonly #tailSeconds: number;
@@ -67,7 +70,7 @@ export class Renders {
 
   /** @param plan  routings of the comparison, the one to compare with, longest tail, and whether its files are matched */
   constructor(
-    engine: Engine,
+    engine: RenderEngine,
     plan: { ids: readonly string[]; reference: string | null; tailSeconds: number; matched: boolean },
   ) {
     this.#engine = engine;
