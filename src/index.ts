@@ -13,6 +13,13 @@ export { resample } from "./audio/resample.js";
 export { readTake, type Take } from "./audio/take.js";
 export { openWav, type WavWriter } from "./audio/wavWriter.js";
 export { writeClip } from "./audio/writeClip.js";
+// A real unit
+export { type Alignment, type AlignOptions, align } from "./capture/align.js";
+export type { CaptureFacts } from "./capture/captureFacts.js";
+export { type CaptureOptions, type CaptureResponse, responseOf } from "./capture/response.js";
+export { responseRigLines } from "./capture/responseRigLines.js";
+export { makeTone, type ToneDescription } from "./capture/tone.js";
+export type { ToneSettings } from "./capture/toneSettings.js";
 // The main job
 export { type CompareOptions, compare } from "./compare/compare.js";
 // The engine

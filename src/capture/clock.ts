@@ -18,34 +18,8 @@ export interface Clock {
 export const driftPpm = ({ stretch }: Clock): number => (stretch - 1) * 1e6;
 
 /**
- * The recorder's clock against the player's, from the first and the last sync mark as they came through the unit. What
- * the unit does to a mark it does to both, so that their distance holds the drift alone.
- */
-export function clockOf(signal: Float32Array, layout: ToneLayout, sweeps: readonly number[]): Clock {
-  const { rateHz, repeats, gapSeconds } = layout.settings;
-  const [firstMark, lastMark] = [layout.markStarts[0], layout.markStarts[repeats]];
-  const ahead = Math.round(0.02 * rateHz);
-  const count = layout.markFrames + 2 * ahead + Math.round(Math.min(0.5, gapSeconds / 2) * rateHz);
-  const first = sweeps[0] + firstMark - layout.sweepStarts[0] - ahead;
-  const last = sweeps[repeats - 1] + lastMark - layout.sweepStarts[repeats - 1] - ahead;
-  const fft = new RealAnalysisFft(fftSizeFor(2 * count));
-  const cross = crossSpectrum(
-    spectrumOf(signal, fft, first, count),
-    spectrumOf(signal, fft, last, count),
-    rateHz,
-    markBandHz(layout),
-  );
-  const most = Math.ceil(mostDrift * layout.sweepFrames + 0.005 * rateHz);
-  const { delayFrames, agreement } = fitPhaseSlope(cross, highestLag(cross, fft, most));
-  const stretch = (last + delayFrames - first) / (lastMark - firstMark);
-  const trusted = agreement > 0.3 && Math.abs(stretch - 1) < mostDrift;
-  const used = trusted ? stretch : 1;
-  return { origin: sweeps[0] - used * layout.sweepStarts[0], stretch: used };
-}
-
-/**
- * The clock once more, now from whole responses: what the first and the last sweep gave must stand the same distance
- * apart as the sweeps were played. With one sweep the marks have the last word.
+ * The recorder's clock, first from the marks, then from whole responses: what the first and the last sweep gave must
+ * stand the same distance apart as the sweeps were played. With one sweep the marks have the last word.
  */
 export function settledClock(signal: Float32Array, inverse: SweepInverse, sweeps: readonly number[]): Clock {
   const { layout, fft } = inverse;
@@ -67,4 +41,30 @@ export function settledClock(signal: Float32Array, inverse: SweepInverse, sweeps
     clock = { origin: clock.origin + (clock.stretch - stretch) * sweepStart, stretch };
   }
   return clock;
+}
+
+/**
+ * The clock from the first and the last sync mark as they came through the unit. What the unit does to a mark it does to
+ * both, so that their distance holds the drift alone.
+ */
+function clockOf(signal: Float32Array, layout: ToneLayout, sweeps: readonly number[]): Clock {
+  const { rateHz, repeats, gapSeconds } = layout.settings;
+  const [firstMark, lastMark] = [layout.markStarts[0], layout.markStarts[repeats]];
+  const ahead = Math.round(0.02 * rateHz);
+  const count = layout.markFrames + 2 * ahead + Math.round(Math.min(0.5, gapSeconds / 2) * rateHz);
+  const first = sweeps[0] + firstMark - layout.sweepStarts[0] - ahead;
+  const last = sweeps[repeats - 1] + lastMark - layout.sweepStarts[repeats - 1] - ahead;
+  const fft = new RealAnalysisFft(fftSizeFor(2 * count));
+  const cross = crossSpectrum(
+    spectrumOf(signal, fft, first, count),
+    spectrumOf(signal, fft, last, count),
+    rateHz,
+    markBandHz(layout),
+  );
+  const most = Math.ceil(mostDrift * layout.sweepFrames + 0.005 * rateHz);
+  const { delayFrames, agreement } = fitPhaseSlope(cross, highestLag(cross, fft, most));
+  const stretch = (last + delayFrames - first) / (lastMark - firstMark);
+  const trusted = agreement > 0.3 && Math.abs(stretch - 1) < mostDrift;
+  const used = trusted ? stretch : 1;
+  return { origin: sweeps[0] - used * layout.sweepStarts[0], stretch: used };
 }

@@ -14,7 +14,7 @@ export interface ToneDescription {
 }
 
 /** Printed with every tone. */
-export const toneCautions: readonly string[] = [
+const toneCautions: readonly string[] = [
   "Hearing: a sweep is louder than it looks. Take headphones off, turn monitors down, raise levels slowly.",
   "Equipment: keep it off loudspeakers and their amplifiers; the top octaves can burn a tweeter.",
   "Level: an interface is far louder than a guitar. Start with its output down (a reamping box does that) and raise it to what the unit is used to; record with peaks between -12 and -3 dBFS.",
