@@ -1,5 +1,6 @@
 import { join } from "node:path";
 import { initialiseFft } from "../dsp/fft.js";
+import { measureStates, type StateLevels, type StatesJob } from "../switches/measureStates.js";
 import { UserError } from "../userError.js";
 import { type EncodeJob, encodeRouting } from "./encodeRouting.js";
 import { meet } from "./meeting.js";
@@ -9,11 +10,20 @@ import { SpoolWriter } from "./spool.js";
 /** Work that any thread can do. */
 export type Job =
   | { readonly kind: "render"; readonly job: PartJob }
-  | { readonly kind: "encode"; readonly job: EncodeJob };
+  | { readonly kind: "encode"; readonly job: EncodeJob }
+  | {
+      readonly kind: "states";
+      /** `progress[part]` is told the frames done. */
+      readonly job: StatesJob & { readonly progress: Int32Array; readonly part: number };
+    };
 
 /** A result, or what a person can mend: errors lose their fields between threads, so they travel as data. */
 export type Outcome =
-  | { readonly ok: true; readonly result: PartResult | null }
+  | {
+      readonly ok: true;
+      readonly result: PartResult | null;
+      readonly states?: readonly StateLevels[];
+    }
   | {
       readonly ok: false;
       readonly faults: UserError["faults"];
@@ -28,6 +38,13 @@ export async function doJob(job: Job): Promise<Outcome> {
       return { ok: true, result: null };
     }
     await initialiseFft();
+    if (job.kind === "states") {
+      const { progress, part } = job.job;
+      const states = measureStates(job.job, (frames) => {
+        progress[part] = frames;
+      });
+      return { ok: true, result: null, states };
+    }
     const { meeting, parts } = job.job;
     const agree = (needed: number, round: number) => (meeting ? meet(meeting, round, needed, parts) : needed);
     const { folder, part } = job.job;
@@ -42,5 +59,11 @@ export async function doJob(job: Job): Promise<Outcome> {
 /** The result of an outcome. @throws UserError when it was none */
 export function resultOf(outcome: Outcome): PartResult | null {
   if (outcome.ok) return outcome.result;
+  throw new UserError(outcome.faults, outcome.exitStatus);
+}
+
+/** What a job of states found. @throws UserError when it could not */
+export function statesOf(outcome: Outcome): readonly StateLevels[] {
+  if (outcome.ok) return outcome.states ?? [];
   throw new UserError(outcome.faults, outcome.exitStatus);
 }

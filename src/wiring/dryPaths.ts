@@ -86,7 +86,8 @@ const alike = (a: Omit<Comb, "side">, b: Omit<Comb, "side">): boolean =>
   Math.abs(a.levelDb - b.levelDb) < 1e-6 &&
   a.inverted === b.inverted;
 
-function strongest(paths: readonly DryPath[]): DryPath | null {
+/** The way of the largest gain, whatever its sign; null where there is none. */
+export function strongest(paths: readonly DryPath[]): DryPath | null {
   return paths.reduce<DryPath | null>(
     (best, path) => (!best || Math.abs(path.gain) > Math.abs(best.gain) ? path : best),
     null,

@@ -1,0 +1,114 @@
+import { type Command, Option } from "commander";
+import type { StateChoice } from "../../switches/chooseStates.js";
+import type { PressWord } from "../../switches/writePresses.js";
+import { newCommand, type Show, showFor } from "../command.js";
+import { print } from "../output.js";
+import type { RigAndTake, TakeWords } from "../rigAndTake.js";
+import { pressWord, statesWord } from "../switchWords.js";
+import { listWord } from "../words.js";
+
+export function addSwitches(program: Command): void {
+  newCommand(
+    program,
+    "switches",
+    "What every footswitch does in every routing: level jumps, lost width, combs, polarity, and cures.",
+    "splitsum switches my-rig/ferry-road.yaml --routings parallel --render spring:off",
+  )
+    .argument("<rig>", 'rig file; "-" reads standard input')
+    .argument("[take]", "dry recording; the rig's own unless named (WAV, FLAC, MP3, AIFF, Ogg, M4A)")
+    .option("--routings <words>", "these routings only, with commas between them", listWord)
+    .option(
+      "--states <states>",
+      'all, each (one press from all on and all off), or who is off: "Chorus,Chorus+Delay" (default: all up to 6 switches)',
+      statesWord,
+    )
+    .option("--render <press>", "write a WAV of this press in the middle of the take: chorus:off", pressWord)
+    .option("-o, --out <folder>", "where --render writes (default: renders/, the rig's name and -switches)")
+    .option("-f, --force", "replace files of the same names")
+    .addOption(
+      new Option("--take-channel <side>", "what of a stereo take goes in")
+        .choices(["mean", "left", "right"])
+        .default("mean"),
+    )
+    .option("--allow-truncated", "use what there is of a take that is cut off")
+    .option("--json", "print JSON")
+    .action(switches);
+}
+
+interface Words extends TakeWords {
+  readonly routings?: readonly string[];
+  readonly states?: StateChoice;
+  readonly render?: PressWord;
+  readonly out?: string;
+  readonly force?: boolean;
+  readonly json?: boolean;
+}
+
+async function switches(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
+  const show = showFor(command);
+  const { readRigAndTake } = await import("../rigAndTake.js");
+  const reading = show.progress("reading the take");
+  const job = await readRigAndTake(rigFile, takeFile ?? null, words).finally(reading.end);
+  for (const notice of job.take.notices) show.note(`${job.take.file}: ${notice}.`);
+  const { chooseRoutings } = await import("../../compare/chooseRoutings.js");
+  const { routings } = chooseRoutings(job.rig, words.routings ?? null, null);
+  const { checkSwitchWord } = await import("../../switches/chooseStates.js");
+  const wirings = routings.flatMap(({ wiring }) => wiring ?? []);
+  for (const word of offWords(words.states)) checkSwitchWord(word, wirings);
+
+  const written = words.render
+    ? await renderPress({ ...job, ...words, routings, press: words.render }, show)
+    : [];
+  const { lookAtSwitches } = await import("../../switches/lookAtSwitches.js");
+  const { stoppable } = await import("../stoppable.js");
+  const bar = show.progress("rendering");
+  const found = await stoppable(
+    (signal) =>
+      lookAtSwitches({ ...job, routings, states: words.states ?? "usual", signal, onProgress: bar.at }),
+    bar.end,
+  ).finally(bar.end);
+  if (words.json) {
+    const { switchesJson } = await import("../../report/switchesJson.js");
+    const { jsonOf } = await import("../../report/json.js");
+    for (const file of written) show.note(`Written: ${file}`);
+    return print(jsonOf(switchesJson(found)));
+  }
+  const { switchesText } = await import("../../report/switchesText.js");
+  const { basename } = await import("node:path");
+  const { file, frames, rateHz } = job.take;
+  const head = { rig: job.rig.name, takeFile: basename(file), takeSeconds: frames / rateHz };
+  print(switchesText(head, found, show.terminal.columns, show.paint));
+  if (written.length > 0) {
+    print(`\nWritten, with the press in the middle:\n${written.map((name) => `  ${name}`).join("\n")}`);
+    print("Turn the volume down before you play: loud sound harms hearing for good.");
+  }
+}
+
+type RenderJob = RigAndTake &
+  Pick<Words, "states" | "out" | "force"> & {
+    readonly routings: Parameters<
+      typeof import("../../switches/writePresses.js")["writePresses"]
+    >[0]["routings"];
+    readonly press: PressWord;
+  };
+
+async function renderPress(job: RenderJob, show: Show): Promise<readonly string[]> {
+  const { writePresses } = await import("../../switches/writePresses.js");
+  const { safeFileName } = await import("../../files/fileName.js");
+  const { join } = await import("node:path");
+  const bar = show.progress("rendering the press");
+  return writePresses({
+    ...job,
+    off: firstState(job.states),
+    outDir: job.out ?? join("renders", `${safeFileName(job.rig.name)}-switches`),
+    force: job.force ?? false,
+    onProgress: bar.at,
+  }).finally(bar.end);
+}
+
+/** Pedals that are off in the first of the chosen states. */
+const firstState = (states: StateChoice | undefined): readonly string[] =>
+  typeof states === "object" ? (states[0] ?? []) : [];
+
+const offWords = (states: StateChoice | undefined): readonly string[] =>
+  typeof states === "object" ? states.flat() : [];
