@@ -8,6 +8,7 @@ import { addLevels } from "./commands/levels.js";
 import { addMeasure } from "./commands/measure.js";
 import { addOptions } from "./commands/options.js";
 import { addSchema } from "./commands/schema.js";
+import { addSwitches } from "./commands/switches.js";
 import { failed } from "./failed.js";
 import { quietlyOnClosedPipe } from "./output.js";
 
@@ -28,6 +29,7 @@ async function main(words: readonly string[]): Promise<number> {
   addCompare(program);
   addMeasure(program);
   addCapture(program);
+  addSwitches(program);
   addLevels(program);
   addSchema(program);
   if (words.length === 0) {
