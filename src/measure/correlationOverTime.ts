@@ -51,18 +51,26 @@ export function correlationOverWindows(
   right: Float64Array,
   cross: Float64Array,
 ): CorrelationOverTime | null {
-  const loudest = left.reduce((most, energy, k) => Math.max(most, energy + right[k]), 0);
-  const values = Array.from(left, (energy, k) =>
-    energy + right[k] < loudest * quietestToLoudest
-      ? null
-      : correlationOf({ left: energy, right: right[k], cross: cross[k] }),
-  );
-  const sorted = Float64Array.from(values.filter((value) => value !== null)).sort();
-  if (sorted.length === 0) return null;
+  let loudest = 0;
+  for (let k = 0; k < left.length; k++) loudest = Math.max(loudest, left[k] + right[k]);
+  const values: (number | null)[] = [];
+  const kept = new Float64Array(left.length);
+  let count = 0;
+  let belowZero = 0;
+  for (let k = 0; k < left.length; k++) {
+    const isQuiet = left[k] + right[k] < loudest * quietestToLoudest;
+    const value = isQuiet ? null : correlationOf({ left: left[k], right: right[k], cross: cross[k] });
+    values.push(value);
+    if (value === null) continue;
+    kept[count++] = value;
+    if (value < 0) belowZero++;
+  }
+  if (count === 0) return null;
+  const sorted = kept.subarray(0, count).sort();
   return {
     median: percentile(sorted, 50),
     percentile5: percentile(sorted, 5),
-    shareBelowZero: sorted.filter((value) => value < 0).length / sorted.length,
+    shareBelowZero: belowZero / count,
     values,
     hopSeconds: 1 / correlationStepsPerSecond,
   };

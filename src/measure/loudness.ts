@@ -73,8 +73,9 @@ export function integratedLufsOfBlocks(powers: Float64Array): number | null {
 /** The power that a 400 ms block must exceed to count in the loudness of its programme; null when none does. */
 export function gateOf(powers: Float64Array): number | null {
   const absoluteGate = lufsToPower(absoluteGateLufs);
-  if (!powers.some((power) => power > absoluteGate)) return null;
-  const relativeGate = meanPower(powers, absoluteGate) * 10 ** (relativeGateLu / 10);
+  const mean = meanPower(powers, absoluteGate);
+  if (Number.isNaN(mean)) return null;
+  const relativeGate = mean * 10 ** (relativeGateLu / 10);
   return Math.max(absoluteGate, relativeGate);
 }
 
@@ -104,13 +105,13 @@ export function windowPowers(
   );
 }
 
-/** Mean of the powers above `gate`; at least one is. */
+/** Mean of the powers above `gate`; NaN where none is. */
 function meanPower(powers: Float64Array, gate: number): number {
   let sum = 0;
   let count = 0;
-  for (const power of powers) {
-    if (power > gate) {
-      sum += power;
+  for (let k = 0; k < powers.length; k++) {
+    if (powers[k] > gate) {
+      sum += powers[k];
       count++;
     }
   }
@@ -119,6 +120,7 @@ function meanPower(powers: Float64Array, gate: number): number {
 
 /** Loudness of the loudest of some windows, by their powers; null in silence. */
 export function loudestLufs(powers: Float64Array): number | null {
-  const loudest = powers.reduce((most, power) => Math.max(most, power), 0);
+  let loudest = 0;
+  for (let k = 0; k < powers.length; k++) if (powers[k] > loudest) loudest = powers[k];
   return loudest > 0 ? powerToLufs(loudest) : null;
 }

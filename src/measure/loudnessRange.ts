@@ -28,10 +28,18 @@ export function loudnessRangeLuOf(steps: readonly number[], rateHz: number): num
 /** The same from the powers of all windows of 3 s, one every 100 ms. */
 export function loudnessRangeLuOfWindows(powers: Float64Array): number | null {
   const absoluteGate = lufsToPower(absoluteGateLufs);
-  const heard = powers.filter((power) => power >= absoluteGate);
+  const heard = notBelow(powers, absoluteGate);
   if (heard.length === 0) return null;
-  const mean = heard.reduce((sum, power) => sum + power, 0) / heard.length;
-  const relativeGate = mean * 10 ** (relativeGateLu / 10);
-  const counted = heard.filter((power) => power >= relativeGate).sort();
+  let sum = 0;
+  for (let k = 0; k < heard.length; k++) sum += heard[k];
+  const relativeGate = (sum / heard.length) * 10 ** (relativeGateLu / 10);
+  const counted = notBelow(heard, relativeGate).sort();
   return powerToLufs(percentile(counted, 95)) - powerToLufs(percentile(counted, 10));
+}
+
+function notBelow(powers: Float64Array, gate: number): Float64Array {
+  const kept = new Float64Array(powers.length);
+  let count = 0;
+  for (let k = 0; k < powers.length; k++) if (powers[k] >= gate) kept[count++] = powers[k];
+  return kept.subarray(0, count);
 }
