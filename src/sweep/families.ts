@@ -44,6 +44,17 @@ export function familiesOf(plan: SweepPlan, tuner: Tuner): readonly Family[] {
 /** Places within a knob's range, at neither end: nothing is silent or hard over there. */
 const generalShare = 0.381966;
 const otherShare = 0.618034;
+const thirdShare = 0.236068;
+
+/** Settings in general position: all knobs somewhere inside their ranges, then each group elsewhere by itself. */
+export function generalProbes(groups: readonly AxisGroup[]): Record<string, SettingValue>[] {
+  const general = generalSettings(groups);
+  return [
+    general,
+    ...groups.map((group) => ({ ...general, ...generalSettings([group], otherShare) })),
+    generalSettings(groups, thirdShare),
+  ];
+}
 
 /** Knobs of the given groups somewhere inside their ranges, where every stem that there may be is to be heard. */
 export function generalSettings(
