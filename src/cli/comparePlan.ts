@@ -1,8 +1,11 @@
 import { existsSync, readdirSync } from "node:fs";
+import { recordingIds } from "../also/readRecordings.js";
 import { chooseRoutings } from "../compare/chooseRoutings.js";
 import type { CompareOptions } from "../compare/compare.js";
 import { wrapped } from "../report/columns.js";
 import { count, duration, fixed } from "../report/numbers.js";
+import { takenIds } from "../rig/references.js";
+import { routingsOf } from "../routings/routingsOf.js";
 
 /** What a comparison would do. */
 export interface ComparePlan {
@@ -13,6 +16,7 @@ export interface ComparePlan {
     readonly label: string;
     readonly reason: string | null;
   }[];
+  readonly recordings: readonly { readonly id: string; readonly file: string }[];
   readonly reference: string | null;
   readonly takeSeconds: number;
   readonly longestTailSeconds: number;
@@ -23,8 +27,11 @@ export interface ComparePlan {
 /** @throws UserError for words that `compare` would refuse */
 export function comparePlan(options: CompareOptions): ComparePlan {
   const { rig, take, outDir, bits, tailSeconds } = options;
-  const { routings, reference } = chooseRoutings(rig, options.routings, options.reference);
-  const possible = routings.filter(({ wiring }) => wiring !== null).length;
+  const also = options.also ?? [];
+  const ids = recordingIds(also, [...takenIds, ...routingsOf(rig).map(({ id }) => id)]);
+  const recorded = ids.find((id) => id === options.reference) ?? null;
+  const { routings, reference } = chooseRoutings(rig, options.routings, recorded ? null : options.reference);
+  const possible = routings.filter(({ wiring }) => wiring !== null).length + also.length;
   const frames = take.frames + tailSeconds * take.rateHz;
   // A stereo file and a mono one for each, and the dry take in stereo.
   const channels = 3 * possible + 2;
@@ -32,7 +39,8 @@ export function comparePlan(options: CompareOptions): ComparePlan {
     outDir,
     filesThere: existsSync(outDir) ? readdirSync(outDir).filter((name) => !name.startsWith(".")).length : 0,
     routings: routings.map(({ id, label, reason }) => ({ id, label, reason })),
-    reference: reference?.id ?? null,
+    recordings: also.map(({ file }, n) => ({ id: ids[n], file })),
+    reference: recorded ?? reference?.id ?? null,
     takeSeconds: take.frames / take.rateHz,
     longestTailSeconds: tailSeconds,
     mostBytes: Math.ceil(frames * channels * (bits / 8)),
@@ -47,6 +55,7 @@ export function planText(plan: ComparePlan, columns: number): string {
     `into ${plan.outDir}${there}`,
     `${duration(plan.takeSeconds)} of take and at most ${duration(plan.longestTailSeconds)} of tail`,
     `${count(possible.length, "routing")}: ${possible.map(({ id }) => id).join(", ")}`,
+    ...plan.recordings.map(({ id, file }) => `beside them ${id}, recorded: ${file}`),
     ...(plan.reference === null ? [] : [`compared with ${plan.reference}`]),
     `at most ${fixed(plan.mostBytes / 1e6, 0)} MB of files`,
     ...not.map(({ id, reason }) => `not ${id}: ${reason}`),

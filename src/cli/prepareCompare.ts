@@ -1,4 +1,5 @@
 import { join } from "node:path";
+import type { AlsoWord } from "../also/recording.js";
 import type { CompareOptions } from "../compare/compare.js";
 import { safeFileName } from "../files/fileName.js";
 import { readRigAndTake, type TakeWords } from "./rigAndTake.js";
@@ -9,6 +10,7 @@ export interface CompareWords extends TakeWords {
   readonly force?: boolean;
   readonly routings?: readonly string[];
   readonly reference?: string;
+  readonly also?: readonly AlsoWord[];
   readonly tail: number;
   readonly bits: 16 | 24 | 32;
   readonly match: boolean;
@@ -32,6 +34,7 @@ export async function prepareCompare(
     force: words.force ?? false,
     routings: words.routings ?? null,
     reference: words.reference ?? null,
+    also: words.also ?? [],
     tailSeconds: words.tail,
     bits: words.bits,
     match: words.match,

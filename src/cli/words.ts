@@ -9,6 +9,14 @@ export function numberWord(min: number, max: number, unit: string): (text: strin
   };
 }
 
+/** `name=file.wav`, one more of several: what it is called, and where it is. */
+export function namedFileWord(text: string, before: readonly { name: string; file: string }[] = []) {
+  const at = text.indexOf("=");
+  const [name, file] = [text.slice(0, at).trim(), text.slice(at + 1).trim()];
+  if (at > 0 && name !== "" && file !== "") return [...before, { name, file }];
+  throw new InvalidArgumentError("Write a name, an equals sign and a file, as in real=rig.wav.");
+}
+
 /** `a,b,c` as a list; empty entries are refused. */
 export function listWord(text: string): readonly string[] {
   const words = text.split(",").map((word) => word.trim());

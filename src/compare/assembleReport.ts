@@ -1,6 +1,7 @@
+import { type RecordedReading, recordedSays } from "../also/recording.js";
 import type { Take } from "../audio/take.js";
 import type { Measures } from "../measure/measures.js";
-import { withReference } from "../measure/withReference.js";
+import { type References, withReference } from "../measure/withReference.js";
 import { pedalModels } from "../pedals/models.js";
 import { type Report, type RoutingReport, reportSchemaVersion } from "../report/report.js";
 import type { Rig } from "../rig/rig.js";
@@ -23,14 +24,20 @@ export interface Results {
   readonly readings: readonly Reading[];
   readonly levels: Levels;
   readonly names: ReadonlyMap<string, string>;
+  /** Recordings of the real rig, to stand beside the routings. */
+  readonly recordings?: readonly RecordedReading[];
+  /** What width and tone are compared with, where that is a recording; else the choice's reference. */
+  readonly recordedReference?: string | null;
 }
 
 /** Everything that was found, as one report. */
 export function assembleReport(results: Results): Report {
-  const { rig, rigFile, take, choice, frames, levels, names } = results;
+  const { rig, rigFile, take, choice, frames, levels, names, recordings = [] } = results;
   const byId = new Map(results.readings.map((reading) => [reading.id, reading]));
   const dry = byId.get(dryId)!;
-  const reference = choice.reference ? (byId.get(choice.reference.id)?.measures ?? null) : null;
+  const referenceId = results.recordedReference ?? choice.reference?.id ?? null;
+  const compared = [...results.readings, ...recordings].find(({ id }) => id === referenceId);
+  const reference = compared?.measures ?? null;
   const measured = (id: string, comb: Measures["comb"]): Measures | null => {
     const reading = byId.get(id);
     if (!reading) return null;
@@ -55,12 +62,35 @@ export function assembleReport(results: Results): Report {
       matchGainDb: levels.gainDb.get(dryId) ?? null,
       dryFile: `${names.get(dryId)}.wav`,
     },
-    reference: choice.reference?.id ?? null,
+    reference: referenceId,
     matching: { on: levels.on, targetLufs: levels.targetLufs, truePeakLimitDbtp },
     frames,
     tailSeconds: Math.max(0, frames - take.frames) / take.rateHz,
     notes: notesOf(rig, choice.routings),
-    routings: choice.routings.map((routing) => routingReport(routing, results, measured)),
+    routings: [
+      ...choice.routings.map((routing) => routingReport(routing, results, measured)),
+      ...recordings.map((recording) => recordedReport(recording, results, { reference, dry: dry.measures })),
+    ],
+  };
+}
+
+function recordedReport(
+  { id, label, facts, measures }: RecordedReading,
+  { levels, names }: Results,
+  references: References,
+): RoutingReport {
+  const name = names.get(id) ?? id;
+  return {
+    id,
+    label,
+    says: recordedSays(facts),
+    possible: true,
+    reason: null,
+    matchGainDb: levels.gainDb.get(id) ?? null,
+    files: { stereo: `${name}.wav`, mono: `${name}.mono.wav` },
+    measures: withReference(measures, references),
+    build: null,
+    recorded: facts,
   };
 }
 

@@ -1,5 +1,8 @@
 import { mkdirSync, rmSync } from "node:fs";
 import { basename, join } from "node:path";
+import { measureRecording } from "../also/measureRecording.js";
+import { readRecordings, recordingIds } from "../also/readRecordings.js";
+import type { AlsoWord, Recording } from "../also/recording.js";
 import type { Take } from "../audio/take.js";
 import { secondsToFrames } from "../dsp/units.js";
 import { uniqueFileNames } from "../files/fileName.js";
@@ -9,8 +12,10 @@ import { csvOf } from "../report/csv.js";
 import { jsonOf } from "../report/json.js";
 import { beginPage } from "../report/page.js";
 import type { Report } from "../report/report.js";
+import { takenIds } from "../rig/references.js";
 import type { Rig } from "../rig/rig.js";
 import type { Routing } from "../routings/routing.js";
+import { routingsOf } from "../routings/routingsOf.js";
 import { UserError } from "../userError.js";
 import { assembleReport } from "./assembleReport.js";
 import { type Choice, chooseRoutings } from "./chooseRoutings.js";
@@ -21,6 +26,7 @@ import { levelsOf } from "./levels.js";
 import { newMeeting } from "./meeting.js";
 import { partition } from "./partition.js";
 import { meetingRounds, type PartJob, type PartResult, type Reading } from "./renderPart.js";
+import { SpoolWriter } from "./spool.js";
 import { tailRule } from "./tail.js";
 import { openThreads, type Threads } from "./threads.js";
 
@@ -35,6 +41,8 @@ export interface CompareOptions {
   /** Words of the routings wanted; null for all. */
   readonly routings: readonly string[] | null;
   readonly reference: string | null;
+  /** Recordings of the real rig, to stand beside the renders. */
+  readonly also?: readonly AlsoWord[];
   /** The tail is cut here at the latest. */
   readonly tailSeconds: number;
   readonly bits: 16 | 24 | 32;
@@ -54,15 +62,20 @@ export interface CompareOptions {
 export async function compare(options: CompareOptions): Promise<{ report: Report; outDir: string }> {
   const { rig, take, rigFile, outDir, signal } = options;
   checkLength(take.frames, options.tailSeconds, take.rateHz, options.bits);
-  const choice = chooseRoutings(rig, options.routings, options.reference);
+  const also = options.also ?? [];
+  const taken = [...takenIds, ...routingsOf(rig).map(({ id }) => id)];
+  const isRecorded = recordingIds(also, taken).includes(options.reference ?? "");
+  const choice = chooseRoutings(rig, options.routings, isRecorded ? null : options.reference);
   const clips = await loadClips(rig, rigFile, take.rateHz);
+  const recordings = await readRecordings(also, take, taken);
   signal?.throwIfAborted();
   const output = openOutputFolder(outDir, { force: options.force });
   const threads = openThreads(options.threads);
   const stop = () => void threads.close();
   signal?.addEventListener("abort", stop, { once: true });
   try {
-    const report = await inFolder({ options, choice, clips, output, threads });
+    const recordedReference = isRecorded ? options.reference : null;
+    const report = await inFolder({ options, choice, clips, recordings, recordedReference, output, threads });
     signal?.throwIfAborted();
     output.commit();
     return { report, outDir };
@@ -80,20 +93,27 @@ interface Work {
   readonly options: CompareOptions;
   readonly choice: Choice;
   readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
+  readonly recordings: readonly Recording[];
+  readonly recordedReference: string | null;
   readonly output: OutputFolder;
   readonly threads: Threads;
 }
 
 async function inFolder(work: Work): Promise<Report> {
-  const { options, choice, clips, output } = work;
+  const { options, choice, clips, output, recordedReference } = work;
   const spools = join(output.folder, ".spools");
   mkdirSync(spools);
   const { rig, rigFile, take, tailSeconds } = options;
   const page = beginPage({ rig, take, routings: choice.routings, clips, tailSeconds });
   const { frames, readings } = await renderAll(work, spools);
-  const levels = levelsOf(readings, options.match);
-  const names = fileNames(choice.routings.filter(({ wiring }) => wiring));
-  await encodeAll(work, frames, readings, levels.gainDb, names);
+  const recordings = work.recordings.map((recording, n) => {
+    const sink = new SpoolWriter(join(spools, `recording-${n}.f32`));
+    return measureRecording(recording, { rateHz: take.rateHz, frames, sink });
+  });
+  const tracks = [...readings, ...recordings];
+  const levels = levelsOf(tracks, options.match);
+  const names = fileNames([...choice.routings.filter(({ wiring }) => wiring), ...recordings]);
+  await encodeAll(work, frames, tracks, levels.gainDb, names);
   rmSync(spools, { recursive: true });
   const report = assembleReport({
     rig,
@@ -104,6 +124,8 @@ async function inFolder(work: Work): Promise<Report> {
     readings,
     levels,
     names,
+    recordings,
+    recordedReference,
   });
   writeWhole(join(output.folder, "report.json"), jsonOf(report), { force: false });
   writeWhole(join(output.folder, "report.csv"), csvOf(report), { force: false });
@@ -156,12 +178,12 @@ async function renderAll({ options, choice, clips, threads }: Work, folder: stri
 async function encodeAll(
   { options, output, threads }: Work,
   frames: number,
-  readings: readonly Reading[],
+  tracks: readonly Pick<Reading, "id" | "spool">[],
   gainDb: ReadonlyMap<string, number>,
   names: ReadonlyMap<string, string>,
 ): Promise<void> {
   let done = 0;
-  const encode = async ({ id, spool }: Reading): Promise<void> => {
+  const encode = async ({ id, spool }: Pick<Reading, "id" | "spool">): Promise<void> => {
     const name = names.get(id) ?? id;
     const job = {
       spool,
@@ -174,15 +196,15 @@ async function encodeAll(
     };
     resultOf(await threads.run({ kind: "encode", job }));
     done++;
-    options.onProgress?.(renderShare + ((1 - renderShare) * done) / readings.length, `writing ${name}.wav`);
+    options.onProgress?.(renderShare + ((1 - renderShare) * done) / tracks.length, `writing ${name}.wav`);
   };
-  await Promise.all(readings.map(encode));
+  await Promise.all(tracks.map(encode));
 }
 
 const possible = ({ id, wiring }: Routing) => (wiring ? [{ id, wiring }] : []);
 
 /** File names of the routings by id; the ids are words of ours, but for hand-drawn ones. */
-function fileNames(routings: readonly Routing[]): ReadonlyMap<string, string> {
+function fileNames(routings: readonly Pick<Routing, "id">[]): ReadonlyMap<string, string> {
   const ids = [dryId, ...routings.map(({ id }) => id)];
   const names = uniqueFileNames(ids);
   return new Map(ids.map((id, n) => [id, names[n]]));

@@ -67,13 +67,15 @@ export function measureCells(measures: Measures | null): Row {
 }
 
 function routingCells(routing: RoutingReport, reference: string | null): Row {
-  const { id, label, possible, reason, matchGainDb, files, measures, build } = routing;
+  const { id, label, possible, reason, matchGainDb, files, measures, build, recorded } = routing;
   return {
     routing: id,
     label,
     possible,
     reason,
     isReference: id === reference,
+    recordedFile: recorded?.file ?? null,
+    recordedLatencyMs: recorded?.latencyMs ?? null,
     matchGainDb,
     stereoFile: files?.stereo ?? null,
     monoFile: files?.mono ?? null,

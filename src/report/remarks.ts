@@ -69,8 +69,26 @@ function remarks(
   if (below >= worthSaying.shareBelowZero)
     said.push(`the sides work against each other ${percent(below)} % of the time`);
   if (comb !== null) said.push(combWords(comb));
-  return [...said, ...toneWords(measures)];
+  return [...recordedWords(routing), ...said, ...toneWords(measures)];
 }
+
+/** How a recording stood to the take. */
+function recordedWords({ recorded }: RoutingReport): readonly string[] {
+  if (!recorded) return [];
+  const { file, latencyMs, invertsPolarity, confidence, notices } = recorded;
+  const late = latencyMs < 0 ? "early" : "late";
+  return [
+    `recorded (${file}), ${trimmed(Math.abs(latencyMs), 2)} ms ${late}, which is taken out`,
+    ...(invertsPolarity ? ["its polarity is turned over to the take's"] : []),
+    ...(confidence < doubtful
+      ? [`that it is this take is not sure (confidence ${fixed(confidence, 2)})`]
+      : []),
+    ...notices,
+  ];
+}
+
+/** As `capture align` has it. */
+const doubtful = 0.5;
 
 function widthWords(measures: Measures, howLittle: string): string[] {
   const { widthKept } = measures;

@@ -57,4 +57,24 @@ export interface RoutingReport {
   /** Of the render as wired, before the match gain; true peak and loudness after it follow by adding `matchGainDb`. */
   readonly measures: Measures | null;
   readonly build: BuildSheet | null;
+  /** Only of a recording of the real rig: it has no wiring, so `build` and what only a wiring gives are null. */
+  readonly recorded?: RecordedFacts;
+}
+
+/** A recording of the real rig, and how it stood to the take before its delay was taken out. */
+export interface RecordedFacts {
+  readonly file: string;
+  readonly sha256: string;
+  /** Of the file; it is measured at the rate of the take. */
+  readonly rateHz: number;
+  readonly frames: number;
+  readonly channels: number;
+  readonly notices: readonly string[];
+  /** Positive: it came late. Interface and recorder included. */
+  readonly latencyMs: number;
+  readonly invertsPolarity: boolean;
+  /** Of what follows the dry take. */
+  readonly gainDb: number;
+  /** 0 chance, 1 no doubt that this is the take through a rig. */
+  readonly confidence: number;
 }

@@ -2,7 +2,7 @@ import { type Command, Option } from "commander";
 import { newCommand, type Show, showFor } from "../command.js";
 import { print } from "../output.js";
 import type { CompareWords } from "../prepareCompare.js";
-import { listWord, numberWord } from "../words.js";
+import { listWord, namedFileWord, numberWord } from "../words.js";
 
 export function addCompare(program: Command): void {
   newCommand(
@@ -16,6 +16,11 @@ export function addCompare(program: Command): void {
     .option("-o, --out <folder>", "where the files go (default: renders/ and the rig's name)")
     .option("-f, --force", "replace a folder that an earlier comparison wrote")
     .option("--routings <words>", "these routings only, with commas between them", listWord)
+    .option(
+      "--also <name=file>",
+      "a recording of the real rig playing this take, beside the renders; may be given again",
+      namedFileWord,
+    )
     .option("--reference <word>", "routing that width and tone are compared with (default: stereo-unit)")
     .option("--tail <seconds>", "longest tail after the take, in s", numberWord(0, 600, "seconds"), 20)
     .addOption(choice("--bits <bits>", "per sample of the files; 32 is float", ["24", "16", "32"]))
