@@ -18,10 +18,12 @@ export async function readRecordings(
   words: readonly AlsoWord[],
   take: Pick<Take, "samples" | "rateHz">,
   taken: readonly string[],
+  onFile: (file: string) => void = () => {},
 ): Promise<readonly Recording[]> {
   const ids = recordingIds(words, taken);
   const recordings: Recording[] = [];
   for (const [n, { name, file }] of words.entries()) {
+    onFile(file);
     recordings.push(await readRecording({ id: ids[n], name, file }, take));
   }
   return recordings;
@@ -32,12 +34,6 @@ async function readRecording(
   { samples, rateHz }: Pick<Take, "samples" | "rateHz">,
 ): Promise<Recording> {
   const clip = await readClip(file, { allowTruncated: false });
-  if (clip.channels.length > 2) {
-    throw new UserError({
-      file,
-      message: `has ${clip.channels.length} channels; one or two can be compared. Export it as mono or stereo.`,
-    });
-  }
   try {
     const { alignment, channels } = alignRecording(
       { rateHz, channels: [samples] },

@@ -67,7 +67,9 @@ export async function compare(options: CompareOptions): Promise<{ report: Report
   const isRecorded = recordingIds(also, taken).includes(options.reference ?? "");
   const choice = chooseRoutings(rig, options.routings, isRecorded ? null : options.reference);
   const clips = await loadClips(rig, rigFile, take.rateHz);
-  const recordings = await readRecordings(also, take, taken);
+  const recordings = await readRecordings(also, take, taken, (file) =>
+    options.onProgress?.(0, `aligning ${file}`),
+  );
   signal?.throwIfAborted();
   const output = openOutputFolder(outDir, { force: options.force });
   const threads = openThreads(options.threads);
