@@ -3,20 +3,34 @@ import { Piscina } from "piscina";
 import { doJob, type Job, type Outcome } from "./jobs.js";
 
 /** Runs jobs, in this thread or in several; `close` ends the threads, also in the middle of their work. */
-export interface Threads {
+export interface Pool<In, Out> {
   readonly count: number;
-  run(job: Job): Promise<Outcome>;
+  run(job: In): Promise<Out>;
   close(): Promise<void>;
 }
+
+/** Threads for the jobs of a comparison. */
+export type Threads = Pool<Job, Outcome>;
 
 /** More threads than this only wait for the disk. */
 const mostThreads = 8;
 
 /** @param count 1: everything in the calling thread; unless told otherwise, one a core */
-export function openThreads(count = Math.min(mostThreads, availableParallelism())): Threads {
+export const openThreads = (count?: number): Threads =>
+  openPool(new URL("./worker.js", import.meta.url), doJob, count);
+
+/**
+ * @param worker  file whose export `run` does a job
+ * @param doJob   the same, for this thread
+ */
+export function openPool<In, Out>(
+  worker: URL,
+  doJob: (job: In) => Promise<Out>,
+  count = Math.min(mostThreads, availableParallelism()),
+): Pool<In, Out> {
   if (count <= 1) return { count: 1, run: doJob, close: async () => {} };
   const pool = new Piscina({
-    filename: new URL("./worker.js", import.meta.url).href,
+    filename: worker.href,
     name: "run",
     minThreads: count,
     maxThreads: count,

@@ -1,7 +1,7 @@
 import type { BandMeasures, Measures, ThirdMeasures } from "../measure/measures.js";
 import type { Report, RoutingReport } from "./report.js";
 
-type Cell = string | number | boolean | null;
+export type Cell = string | number | boolean | null;
 type Row = Readonly<Record<string, Cell>>;
 
 /**
@@ -38,8 +38,11 @@ export function csvOf(report: Report): string {
 export function csvText(rows: readonly Row[]): string {
   const keys = [...new Set(rows.flatMap((row) => Object.keys(row)))];
   const lines = [keys, ...rows.map((row) => keys.map((key) => row[key] ?? null))];
-  return lines.map((cells) => `${cells.map(cellText).join(",")}\r\n`).join("");
+  return lines.map(csvLine).join("");
 }
+
+/** One line of a table, with its end. */
+export const csvLine = (cells: readonly Cell[]): string => `${cells.map(cellText).join(",")}\r\n`;
 
 /** The figures of one sound, by heading. */
 export function measureCells(measures: Measures | null): Row {
