@@ -76,3 +76,6 @@ export const figuresOf = (measures: Measured): Figure[] => readers.map(([, read]
 function bandFigure(prefix: string, centreHz: number, figure: keyof BandMeasures): string {
   return `${prefix}${centreHz}Hz${figure.charAt(0).toUpperCase()}${figure.slice(1)}`;
 }
+
+export const namedFigures = (figures: readonly Figure[]): Record<string, Figure> =>
+  Object.fromEntries(figureNames.map((name, k) => [name, figures[k] ?? null]));

@@ -1,0 +1,72 @@
+import type { SettingValue } from "../dsp/kernel.js";
+import { type Figure, figureNames, renderedFigures } from "./figures.js";
+import { settingsAt } from "./grid.js";
+import type { Ranking } from "./ranking.js";
+import type { ResultIndex, ResultNumber } from "./resultIndex.js";
+import type { Wish, Wishes } from "./wishes.js";
+
+/** Judged results of a sweep, as tables and files show them. */
+export class Judged {
+  readonly index: ResultIndex;
+  readonly wishes: Wishes;
+  readonly ranking: Ranking;
+  readonly settled: ReadonlySet<ResultNumber>;
+
+  constructor(
+    index: ResultIndex,
+    wishes: Wishes,
+    { ranking, settled }: { ranking: Ranking; settled: ReadonlySet<ResultNumber> },
+  ) {
+    this.index = index;
+    this.wishes = wishes;
+    this.ranking = ranking;
+    this.settled = settled;
+  }
+
+  settingsOf(result: ResultNumber): Record<string, SettingValue> {
+    const { places, head } = this.index;
+    return settingsAt(head.plan.groups, places[this.index.keyOf(result).setting]);
+  }
+
+  meets(result: ResultNumber): boolean | null {
+    const { missed, open } = this.ranking.verdicts.get(result)!;
+    if (missed.length > 0) return false;
+    return open.length > 0 ? null : true;
+  }
+
+  isOnFront(result: ResultNumber): boolean {
+    return this.ranking.beatenBy.get(result) === null;
+  }
+
+  /** Why a result is not among the best there are, in one line; null for those on the front. */
+  fellOut(result: ResultNumber): string | null {
+    const { missed, open } = this.ranking.verdicts.get(result)!;
+    if (missed.length > 0) {
+      return missed
+        .map((wish) => `${wish.measure} is ${this.#found(result, wish)}, wanted ${wish.is}${wish.limit}`)
+        .join("; ");
+    }
+    if (open.length > 0)
+      return `not rendered, so not known: ${open.map(({ measure }) => measure).join(", ")}`;
+    const better = this.ranking.beatenBy.get(result);
+    if (better === null || better === undefined) return null;
+    const { routing, setting } = this.index.keyOf(better);
+    return `setting ${setting + 1} of ${this.index.head.plan.routings[routing]} is better in every chosen measure, or as good`;
+  }
+
+  /** The same figures with those that only the render of a settled result tells. */
+  completed(result: ResultNumber, figures: readonly Figure[]): readonly Figure[] {
+    const render = this.settled.has(result) ? this.index.rendered.get(result) : undefined;
+    if (!render) return figures;
+    return figures.map((figure, k) =>
+      figure === null && renderedFigures.has(figureNames[k]) ? render[k] : figure,
+    );
+  }
+
+  #found(result: ResultNumber, { measure }: Wish): string {
+    const known = this.index.value(result, measure);
+    const render = this.settled.has(result) ? this.index.rendered.get(result) : undefined;
+    const value = known ?? render?.[figureNames.indexOf(measure)] ?? null;
+    return value === null ? "undefined" : String(Number(value.toPrecision(4)));
+  }
+}

@@ -1,0 +1,242 @@
+import { closeSync, existsSync, ftruncateSync, openSync, writeSync } from "node:fs";
+import { fileFault } from "../files/fileFault.js";
+import type { Rig } from "../rig/rig.js";
+import { UserError } from "../userError.js";
+import type { Figure } from "./figures.js";
+import { differencesOf, type InputHashes } from "./inputs.js";
+import type { Shard } from "./layout.js";
+import type { SweepPlan } from "./plan.js";
+import { textLines } from "./textLines.js";
+import type { WishWords } from "./wishes.js";
+
+/**
+ * Results as they come, as JSON Lines: a head, then for each unit of work its results and a line that closes it, and
+ * for each setting that was rendered for its peaks a line. Whatever stands behind the last closed unit is begun anew.
+ */
+export const resultsSchemaVersion = 1;
+
+/** The first line: everything that joining and ranking must know. */
+export interface ResultsHead {
+  readonly splitsumSweep: typeof resultsSchemaVersion;
+  readonly program: string;
+  readonly inputs: InputHashes;
+  readonly rig: Rig;
+  readonly rigFile: string | null;
+  readonly take: {
+    readonly file: string;
+    readonly sha256: string;
+    readonly rateHz: number;
+    readonly frames: number;
+    readonly channels: number;
+  };
+  readonly plan: SweepPlan;
+  /** Labels of the routings. */
+  readonly labels: Readonly<Record<string, string>>;
+  readonly wishes: WishWords;
+  /** How many of the best are rendered for their peaks. */
+  readonly best: number;
+  /** Null: the whole sweep. */
+  readonly shard: Shard | null;
+  readonly figureNames: readonly string[];
+}
+
+/** A result without its figures. */
+export interface ResultKey {
+  readonly setting: number;
+  readonly routing: string;
+  readonly draw: number;
+  readonly by: "algebra" | "rendering";
+}
+
+export const resultLine = ({ setting, routing, draw, by }: ResultKey, figures: readonly Figure[]): string =>
+  `${JSON.stringify({ setting, routing, draw, by, figures })}\n`;
+
+const unitLine = (unit: number): string => `${JSON.stringify({ unit })}\n`;
+
+export const renderedLine = (setting: number, routing: string, figures: readonly Figure[]): string =>
+  `${JSON.stringify({ rendered: { setting, routing }, figures })}\n`;
+
+/** One line of a results file, understood. */
+export type ResultsEntry =
+  | { readonly kind: "result"; readonly key: ResultKey; readonly figures: readonly Figure[] }
+  | { readonly kind: "unit"; readonly unit: number }
+  | {
+      readonly kind: "rendered";
+      readonly setting: number;
+      readonly routing: string;
+      readonly figures: readonly Figure[];
+    };
+
+/** @throws UserError when the file does not begin like one of a sweep */
+export function readHead(path: string): ResultsHead {
+  for (const { text } of textLines(path)) {
+    const value = parsed(text);
+    if (isHead(value)) return value;
+    break;
+  }
+  throw new UserError({
+    file: path,
+    message: "is no results file of a sweep (.jsonl), or of another version.",
+  });
+}
+
+/** Every entry behind the head, with its place in the file. @throws UserError for a line that is none */
+export function* entriesOf(
+  path: string,
+): Generator<{ readonly entry: ResultsEntry; readonly start: number; readonly next: number }, void> {
+  let line = 0;
+  for (const { text, start, next } of textLines(path)) {
+    if (line++ === 0) continue;
+    const entry = entryOf(parsed(text));
+    if (entry === null)
+      throw new UserError({
+        file: path,
+        line,
+        message: "is no result of a sweep: the file is damaged. Begin anew with --force.",
+      });
+    yield { entry, start, next };
+  }
+}
+
+/** A results file that is being written. */
+export class ResultsWriter {
+  readonly #path: string;
+  readonly #file: number;
+  /** Units that an earlier run has done. */
+  readonly done: ReadonlySet<number>;
+
+  private constructor(path: string, file: number, done: ReadonlySet<number>) {
+    this.#path = path;
+    this.#file = file;
+    this.done = done;
+  }
+
+  /**
+   * @param resume  go on with the file that is there, if one is; what its run did not complete is cut off
+   * @throws UserError when the file is there and neither resumed nor forced, or is of other inputs
+   */
+  static open(path: string, head: ResultsHead, how: { resume: boolean; force: boolean }): ResultsWriter {
+    if (existsSync(path) && how.resume) return ResultsWriter.#goOn(path, head);
+    if (existsSync(path) && !how.force) {
+      const message =
+        "is there already. Go on with it by --resume, begin anew by --force, or name another folder; nothing was written.";
+      throw new UserError({ file: path, message });
+    }
+    const file = guarded(path, () => openSync(path, "w"));
+    const writer = new ResultsWriter(path, file, new Set());
+    writer.#write(`${JSON.stringify(head)}\n`);
+    return writer;
+  }
+
+  static #goOn(path: string, head: ResultsHead): ResultsWriter {
+    const there = readHead(path);
+    refuseOther(path, head, there);
+    const { done, bytes } = closedPart(path);
+    const file = guarded(path, () => openSync(path, "r+"));
+    guarded(path, () => ftruncateSync(file, bytes));
+    const writer = new ResultsWriter(path, file, done);
+    writer.#at = bytes;
+    return writer;
+  }
+
+  #at = 0;
+
+  /** Adds a unit's results, whole or, if the program is killed meanwhile, not at all. */
+  addUnit(unit: number, lines: string): void {
+    this.#write(lines + unitLine(unit));
+  }
+
+  addRendered(line: string): void {
+    this.#write(line);
+  }
+
+  close(): void {
+    closeSync(this.#file);
+  }
+
+  #write(text: string): void {
+    const bytes = Buffer.from(text, "utf8");
+    guarded(this.#path, () => {
+      for (let done = 0; done < bytes.length; ) {
+        const written = writeSync(this.#file, bytes, done, bytes.length - done, this.#at);
+        done += written;
+        this.#at += written;
+      }
+    });
+  }
+}
+
+/** Units that are closed, and how far the file is good: up to the last closed unit or rendered setting. */
+function closedPart(path: string): { done: ReadonlySet<number>; bytes: number } {
+  const done = new Set<number>();
+  let bytes = 0;
+  for (const { next } of textLines(path)) {
+    bytes = next;
+    break;
+  }
+  for (const { entry, next } of entriesOf(path)) {
+    if (entry.kind === "result") continue;
+    if (entry.kind === "unit") done.add(entry.unit);
+    bytes = next;
+  }
+  return { done, bytes };
+}
+
+function refuseOther(path: string, ours: ResultsHead, theirs: ResultsHead): void {
+  const differences = differencesOf(ours.inputs, theirs.inputs);
+  if (JSON.stringify(ours.shard) !== JSON.stringify(theirs.shard)) differences.push("the part of the sweep");
+  if (JSON.stringify([ours.wishes, ours.best]) !== JSON.stringify([theirs.wishes, theirs.best]))
+    differences.push("what is wished for");
+  if (differences.length === 0) return;
+  const message = `is of another sweep: ${differences.join(", ")} differs. Use --force to begin anew, or name another folder; nothing was written.`;
+  throw new UserError({ file: path, message });
+}
+
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
+}
+
+const isMap = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === "object" && value !== null && !Array.isArray(value);
+
+/** True for what this version writes; its parts are trusted as their fingerprints are. */
+function isHead(value: unknown): value is ResultsHead {
+  if (!isMap(value) || value.splitsumSweep !== resultsSchemaVersion) return false;
+  const { rig, take, plan, inputs, wishes, labels } = value;
+  return [rig, take, plan, inputs, wishes, labels].every(isMap) && Array.isArray(value.figureNames);
+}
+
+function entryOf(value: unknown): ResultsEntry | null {
+  if (!isMap(value)) return null;
+  if (typeof value.unit === "number") return { kind: "unit", unit: value.unit };
+  const figures = figuresIn(value.figures);
+  if (figures === null) return null;
+  if (isMap(value.rendered)) {
+    const { setting, routing } = value.rendered;
+    if (typeof setting !== "number" || typeof routing !== "string") return null;
+    return { kind: "rendered", setting, routing, figures };
+  }
+  const { setting, routing, draw, by } = value;
+  if (typeof setting !== "number" || typeof routing !== "string" || typeof draw !== "number") return null;
+  if (by !== "algebra" && by !== "rendering") return null;
+  return { kind: "result", key: { setting, routing, draw, by }, figures };
+}
+
+function figuresIn(value: unknown): readonly Figure[] | null {
+  if (!Array.isArray(value)) return null;
+  const figures: readonly unknown[] = value;
+  const isFigure = (figure: unknown): figure is Figure => figure === null || typeof figure === "number";
+  return figures.every(isFigure) ? figures : null;
+}
+
+function guarded<T>(path: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    throw fileFault(error, path, "write");
+  }
+}
