@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { harmonicAheadFrames } from "../../src/capture/harmonics.js";
 import { bandWeight, sweepSamples, toneLayout } from "../../src/capture/toneLayout.js";
 import { toneSettingsOf } from "../../src/capture/toneSettings.js";
 import { AnalysisFft, fftSizeFor } from "../../src/dsp/analysisFft.js";
@@ -91,4 +92,5 @@ test.each([2, 3, 4, 5])("order %i lands L ln n ahead, by the paper's own inverse
   const near = drawn.subarray(Math.round(expected) - 5000, Math.round(expected) + 5000);
   const top = near.reduce((best, x, n) => (Math.abs(x) > Math.abs(near[best]) ? n : best), 0);
   expectWithin(top + Math.round(expected) - 5000, expected, 4, "frames");
+  expectWithin(sweep.length - 1 - harmonicAheadFrames(layout, order), expected, 1e-6, "frames");
 });
