@@ -1,8 +1,8 @@
 import { andList } from "../rig/words.js";
 import { capital } from "../routings/units.js";
-import { type Noticed, type SwitchSummary, summaryOf } from "../switches/summary.js";
-import type { RoutingSwitches } from "../switches/switches.js";
-import { type FlagKind, thresholds } from "../switches/thresholds.js";
+import type { SwitchSection } from "../switches/section.js";
+import type { Noticed, SwitchSummary } from "../switches/summary.js";
+import type { FlagKind } from "../switches/thresholds.js";
 import { columnsText, widest, wrapped } from "./columns.js";
 import { count, duration, fixed, noFigure, percent, signed, trimmed } from "./numbers.js";
 import { type Paint, plainPaint } from "./table.js";
@@ -20,7 +20,7 @@ export interface SwitchesHead {
  */
 export function switchesText(
   head: SwitchesHead,
-  routings: readonly RoutingSwitches[],
+  section: SwitchSection,
   columns: number,
   paint: Paint = plainPaint,
 ): string {
@@ -30,23 +30,23 @@ export function switchesText(
       "What turning one switch off does; turning it on does the opposite. Level is integrated loudness over the take, first with all other switches on, then its range over their states; the words tell the worst of them.",
       columns,
     ),
-    ...routings.map((routing) => routingText(routing, columns, paint)),
-    legend(routings, columns, paint),
+    ...section.routings.map((routing) => routingText(routing, columns, paint)),
+    legend(section, columns, paint),
   ].join("\n\n");
 }
 
-function routingText(routing: RoutingSwitches, columns: number, paint: Paint): string {
-  const { id, label, switches, states, steps, complete } = routing;
+type RoutingSection = SwitchSection["routings"][number];
+
+function routingText(routing: RoutingSection, columns: number, paint: Paint): string {
+  const { id, label, states, allStates, presses, switches } = routing;
   const heading = paint.bold(`${id}: ${label}`);
   if (switches.length === 0) return `${heading}\n  No footswitch in this wiring.`;
-  const summaries = summaryOf(routing);
-  const some = complete ? "" : ` of ${2 ** switches.length}`;
-  const counted = `${count(states.length, "state")}${some}, ${count(steps.length, "press", "presses")}`;
+  const some = states < allStates ? ` of ${allStates}` : "";
   return [
-    `${heading} (${counted})`,
-    summaryTable(summaries, columns),
-    ...trimText(summaries, columns),
-    ...summaries.flatMap((summary) => noticedText(summary, columns)),
+    `${heading} (${count(states, "state")}${some}, ${count(presses, "press", "presses")})`,
+    summaryTable(switches, columns),
+    ...trimText(switches, columns),
+    ...switches.flatMap((summary) => noticedText(summary, columns)),
   ].join("\n");
 }
 
@@ -124,30 +124,22 @@ function trimText(summaries: readonly SwitchSummary[], columns: number): readonl
   return [wrapped(`For one level on and off, turn the output of ${andList(turns)}.`, columns, 4, "  ")];
 }
 
-function legend(routings: readonly RoutingSwitches[], columns: number, paint: Paint): string {
-  const kinds = new Set(
-    routings.flatMap(({ steps }) => steps.flatMap(({ flags }) => flags.map(({ kind }) => kind))),
-  );
-  const lines = [...kinds].map((kind) => {
-    const { value, unit, source } = thresholds[kind];
+function legend({ routings, thresholds }: SwitchSection, columns: number, paint: Paint): string {
+  const lines = thresholds.map(({ kind, value, unit, source }) => {
     const figure = kind === "width" ? `${percent(value)} %` : trimmed(value, kind === "correlation" ? 3 : 2);
     const from = value === 0 ? "" : ` from ${figure}${unit === "" ? "" : ` ${unit}`}`;
     return wrapped(`${capital(kindWords[kind])}${from}: ${source}.`, columns, 4, "  ");
   });
-  const isPart = routings.some(({ complete }) => !complete);
+  const isPart = routings.some(({ states, allStates }) => states < allStates);
   return [
     paint.bold(
       lines.length > 0 ? "From where on a change is noticed" : "Nothing that a listener would notice.",
     ),
     ...lines,
-    ...(isPart
-      ? [
-          wrapped(
-            "Routings with more than six switches: everything on, everything off, and one press from there. Choose others with --states.",
-            columns,
-          ),
-        ]
-      : []),
-    wrapped("Two units of one pedal, one a side, are two footswitches.", columns),
+    ...(isPart ? [wrapped(partly, columns)] : []),
+    "Two units of one pedal, one a side, are two footswitches.",
   ].join("\n");
 }
+
+const partly =
+  "Where not all states are looked at: those chosen by --states, or everything on and everything off, and one press from there.";

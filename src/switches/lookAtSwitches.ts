@@ -113,7 +113,6 @@ function assembled(
     id,
     label,
     switches: switches.map((box) => box.label),
-    complete: states.length === 2 ** switches.length,
     states: readings,
     steps: stepsOf(wiring, readings, (state, place) => find(state, place)?.integratedLufs ?? null),
   };

@@ -51,8 +51,6 @@ export interface RoutingSwitches {
   readonly label: string;
   /** Labels of the boxes with a footswitch, in the order of the states' digits. */
   readonly switches: readonly string[];
-  /** True when `states` are all there are. */
-  readonly complete: boolean;
   readonly states: readonly StateReading[];
   readonly steps: readonly SwitchStep[];
 }

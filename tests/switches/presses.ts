@@ -27,7 +27,6 @@ export function lookAt(rig: Rig, id: string, take: Float32Array, rateHz: number)
     id,
     label: id,
     switches: switchesOf(wiring).map(({ label }) => label),
-    complete: true,
     states: readings,
     steps: stepsOf(wiring, readings, (state, place) => find(state, place)?.integratedLufs ?? null),
   };

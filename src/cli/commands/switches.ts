@@ -12,7 +12,7 @@ export function addSwitches(program: Command): void {
     program,
     "switches",
     "What every footswitch does in every routing: level jumps, lost width, combs, polarity, and cures.",
-    "splitsum switches my-rig/ferry-road.yaml --routings parallel --render spring:off",
+    "splitsum switches my-rig/ferry-road.yaml --render spring:off --out steps",
   )
     .argument("<rig>", 'rig file; "-" reads standard input')
     .argument("[take]", "dry recording; the rig's own unless named (WAV, FLAC, MP3, AIFF, Ogg, M4A)")
@@ -73,11 +73,12 @@ async function switches(rigFile: string, takeFile: string | undefined, words: Wo
     for (const file of written) show.note(`Written: ${file}`);
     return print(jsonOf(switchesJson(found)));
   }
+  const { sectionOf } = await import("../../switches/section.js");
   const { switchesText } = await import("../../report/switchesText.js");
   const { basename } = await import("node:path");
   const { file, frames, rateHz } = job.take;
   const head = { rig: job.rig.name, takeFile: basename(file), takeSeconds: frames / rateHz };
-  print(switchesText(head, found, show.terminal.columns, show.paint));
+  print(switchesText(head, sectionOf(found), show.terminal.columns, show.paint));
   if (written.length > 0) {
     print(`\nWritten, with the press in the middle:\n${written.map((name) => `  ${name}`).join("\n")}`);
     print("Turn the volume down before you play: loud sound harms hearing for good.");

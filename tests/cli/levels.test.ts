@@ -1,0 +1,65 @@
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, test } from "vitest";
+import { writeClip } from "../../src/audio/writeClip.js";
+import { sine } from "../signals.js";
+import { temporaryFolder } from "../temporaryFolder.js";
+import { run } from "./run.js";
+
+const rigText = `name: Quarry shed
+take: take.wav
+reference: { dbfs: -18, dbu: -10 }
+instrument: { outputOhms: 10000 }
+destination: { inputOhms: 10000 }
+pedals:
+  - { name: Push, model: boost, jacks: mono, settings: { gainDb: 12 }, inputOhms: 10000, outputOhms: 1000, maxOutputDbu: 0 }
+`;
+
+/** A folder with a rig and a take: a sine of -18 dBFS. */
+function folderWithRig(): string {
+  const cwd = temporaryFolder();
+  writeFileSync(join(cwd, "rig.yaml"), rigText);
+  const take = sine({ frequencyHz: 1000, rateHz: 16_000, lengthSeconds: 1, peakDbfs: -18 });
+  writeClip(join(cwd, "take.wav"), { rateHz: 16_000, channels: [take] }, { bits: 24, force: false });
+  return cwd;
+}
+
+test("levels: every cable, the first to clip, and what the boxes take from each other", async () => {
+  const { status, out, err } = await run(["levels", "rig.yaml"], { cwd: folderWithRig() });
+  expect({ status, err }).toEqual({ status: 0, err: "" });
+  expect(out).toMatch(/Instrument, out +> Push, in +-18\.0 +-18\.0 +-10\.0 +-10\.0 +-$/m);
+  expect(out).toMatch(/Push, out +> Stereo desk, in +-6\.0 +-6\.0 +\+2\.0 +\+2\.0 +-2\.0$/m);
+  expect(out).toContain("First to clip: the output of Push (out) at 0.00 s, by 2.0 dB at the worst.");
+  expect(out).toMatch(/Instrument > Push +10 k +10 k +-6\.02 +600 +53\.1 kHz/);
+});
+
+test("levels --json gives the same in full precision", async () => {
+  const { status, out } = await run(["levels", "rig.yaml", "--json"], { cwd: folderWithRig() });
+  expect(status).toBe(0);
+  const report = JSON.parse(out);
+  expect(report).toMatchObject({ schemaVersion: 1, reference: { dbfs: -18, dbu: -10 } });
+  expect(report.routings[0].cables[0].peakDbu).toBeCloseTo(-10, 3);
+  expect(report.routings[0].loading.loads[0].lossDb).toBeCloseTo(-20 * Math.log10(2), 9);
+});
+
+/** One clear line with its place, status 2. */
+test.each([
+  [
+    "reference: { dbfs: -18, dbu: -10 }",
+    "reference: { dbfs: 3, dbu: -10 }",
+    "dbfs is 3; a reference's dbfs goes from -60 to 0 dBFS.",
+  ],
+  [
+    "outputOhms: 10000",
+    "outputOhms: 0",
+    "outputOhms is 0; an instrument's outputOhms goes from 1 to 100000000 ohms.",
+  ],
+  ["maxOutputDbu: 0", "maxOuputDbu: 0", "Did you mean maxOutputDbu?"],
+])("a rig file with a wrong level: %s", async (right, wrong, says) => {
+  const cwd = folderWithRig();
+  writeFileSync(join(cwd, "rig.yaml"), rigText.replace(right, wrong));
+  const { status, out, err } = await run(["levels", "rig.yaml"], { cwd });
+  expect({ status, out }).toEqual({ status: 2, out: "" });
+  expect(err).toMatch(/^rig\.yaml:\d+:\d+: /);
+  expect(err).toContain(says);
+});
