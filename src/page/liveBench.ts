@@ -1,9 +1,7 @@
 import type { Take } from "../audio/take.js";
-import { assembleReport } from "../compare/assembleReport.js";
 import { chooseRoutings } from "../compare/chooseRoutings.js";
 import { dryId } from "../compare/dryWiring.js";
 import type { SettingValue } from "../dsp/kernel.js";
-import type { LevelReading } from "../measure/match.js";
 import type { Report } from "../report/report.js";
 import type { Rig } from "../rig/rig.js";
 import { toYaml } from "../rig/toYaml.js";
@@ -11,12 +9,14 @@ import { UserError } from "../userError.js";
 import type { Bench, BenchChange, StereoField } from "./bench.js";
 import { type UnitChange, withMixer, withSetting, withUnit } from "./changedRig.js";
 import { Engine } from "./engine/engine.js";
-import { type RenderedFigures, type RenderedSound, Renders } from "./engine/renders.js";
+import { type RenderedSound, Renders } from "./engine/renders.js";
+import { freshReport, knownLevels } from "./freshReport.js";
 import { LiveSound } from "./liveSound.js";
 import { mostTakeFrames } from "./memory.js";
 import { overviewOf } from "./overview.js";
 import type { PageInputs } from "./pageInputs.js";
 import { LivePlayer } from "./player/livePlayer.js";
+import { renderedReference, renderedRoutings } from "./recordings.js";
 import { openTake } from "./take/openTake.js";
 import { type Clips, pageClips, pageTake } from "./take/pageTake.js";
 
@@ -47,7 +47,8 @@ export class LiveBench implements Bench {
   /** Starts to decode and render at once. */
   constructor(page: PageInputs) {
     const { report } = page.data;
-    const ids = report.routings.map(({ id }) => id);
+    const rendered = renderedRoutings(report);
+    const ids = rendered.map(({ id }) => id);
     this.#page = page;
     this.#rig = page.inputs.rig;
     this.originalRig = page.inputs.rig;
@@ -55,11 +56,11 @@ export class LiveBench implements Bench {
     this.#engine = new Engine(page.engineSource, page.fftBinary, 2);
     this.#renders = new Renders(this.#engine, {
       ids,
-      reference: report.reference,
+      reference: renderedReference(report),
       tailSeconds: page.inputs.tailSeconds,
       matched: report.matching.on,
     });
-    const choices = [...report.routings.filter(({ possible }) => possible).map(({ id }) => id), dryId];
+    const choices = [...rendered.filter(({ possible }) => possible).map(({ id }) => id), dryId];
     this.player = new LivePlayer(choices, () => this.#tell("player"));
     this.#sound = new LiveSound(this.player);
     void this.#open();
@@ -152,11 +153,11 @@ export class LiveBench implements Bench {
   }
 
   #choice() {
-    const { routings, reference } = this.#page.data.report;
+    const { report } = this.#page.data;
     return chooseRoutings(
       this.#rig,
-      routings.map(({ id }) => id),
-      reference,
+      renderedRoutings(report).map(({ id }) => id),
+      renderedReference(report),
     );
   }
 
@@ -171,14 +172,14 @@ export class LiveBench implements Bench {
     const rig = this.#rig;
     try {
       const figures = await this.#renders.update(
-        { rig, take, clips: this.#clips, levels: this.#knownLevels(rig, take) },
+        { rig, take, clips: this.#clips, levels: knownLevels(this.#page, rig, take) },
         {
           signal: work.signal,
           onProgress: (done, what) => this.#setProgress({ done, what }),
           onSound: (rendered) => this.#hear(rendered, take),
         },
       );
-      this.#report = this.#reportOf(figures, rig, take);
+      this.#report = freshReport(this.#page.data.report, figures, rig, take);
       this.#sound.setLevels(figures.readings);
       this.#fields = figures.fields;
       this.#setFault(null);
@@ -189,39 +190,11 @@ export class LiveBench implements Bench {
     }
   }
 
-  /** What the report in the page says of rig and take as they came with it. */
-  #knownLevels(rig: Rig, take: Take): ReadonlyMap<string, LevelReading> | null {
-    const { report } = this.#page.data;
-    if (rig !== this.originalRig || take.sha256 !== report.take.sha256) return null;
-    const routings = report.routings.flatMap(({ id, measures }) =>
-      measures ? [[id, measures] as const] : [],
-    );
-    return new Map([[dryId, report.take.measures], ...routings]);
-  }
-
   #hear(rendered: RenderedSound, take: Take): readonly (readonly Float32Array[])[] {
     this.#overview = overviewOf(take.samples, rendered.frames);
     const kept = this.#sound.take(rendered, take.rateHz, this.#isNewTake);
     this.#isNewTake = false;
     return kept;
-  }
-
-  #reportOf({ choice, frames, readings, levels }: RenderedFigures, rig: Rig, take: Take): Report {
-    const { report } = this.#page.data;
-    const withoutEnd = (name: string) => name.replace(/\.wav$/, "");
-    const files = report.routings.flatMap(({ id, files }) =>
-      files ? [[id, withoutEnd(files.stereo)] as const] : [],
-    );
-    return assembleReport({
-      rig,
-      rigFile: report.rig.file,
-      take,
-      choice,
-      frames,
-      readings,
-      levels,
-      names: new Map([[dryId, withoutEnd(report.take.dryFile ?? dryId)], ...files]),
-    });
   }
 
   #fail(error: unknown): void {
