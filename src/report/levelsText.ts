@@ -12,7 +12,7 @@ export function levelsText(report: StagedReport, columns: number, paint: Paint =
   const length = duration(take.frames / take.rateHz);
   return [
     paint.bold(wrapped(`${rig.name}, ${take.file} (${length})`, columns)),
-    overview(report),
+    overview(report, columns),
     legend(report, columns),
     ...routings.map((routing) => routingText(routing, reference !== null, columns, paint)),
     ...notGiven(
@@ -22,7 +22,7 @@ export function levelsText(report: StagedReport, columns: number, paint: Paint =
   ].join("\n\n");
 }
 
-function overview({ routings }: StagedReport): string {
+function overview({ routings }: StagedReport, columns: number): string {
   const rows = routings.map(({ id, cables, boxes, sums, firstClip }) => {
     const room = leastOf(boxes, ({ headroomDb }) => headroomDb);
     const sum = leastOf(sums, ({ headroomDb }) => headroomDb);
@@ -34,13 +34,18 @@ function overview({ routings }: StagedReport): string {
       firstClip ? `${fixed(firstClip.seconds, 2)} s  ${firstClip.box}` : "nothing",
     ];
   });
+  const idWidth = widest(["routing", ...rows.map(([id]) => id)]);
+  // What is left after the ids, the loudest level and the gaps, shared by the three columns that name boxes.
+  const most = Math.floor((columns - idWidth - 15) / 3);
+  const width = (n: number, heading: string) =>
+    Math.min(most, widest([heading, ...rows.map((row) => row[n])]));
   return columnsText(
     [
       { heading: ["routing", ""], align: "left" },
       { heading: ["loudest", "dBFS"], align: "right" },
-      { heading: ["least room", "dB, at"], align: "left" },
-      { heading: ["of a sum", "dB, at"], align: "left" },
-      { heading: ["clips", "first"], align: "left" },
+      { heading: ["least room", "dB, at"], align: "left", width: width(2, "least room") },
+      { heading: ["of a sum", "dB, at"], align: "left", width: width(3, "of a sum") },
+      { heading: ["clips", "first"], align: "left", width: width(4, "clips") },
     ],
     rows,
   );
