@@ -1,3 +1,5 @@
+import { besselI0 } from "../dsp/besselI0.js";
+
 /** Taps on either side of the point that is read. */
 const half = 32;
 const phases = 2048;
@@ -55,15 +57,4 @@ function kernelTable(): Float64Array {
     }
   }
   return out;
-}
-
-/** Modified Bessel function of order 0, by its power series: sum ((x/2)^k / k!)^2. */
-function besselI0(x: number): number {
-  let sum = 1;
-  let term = 1;
-  for (let k = 1; term > 1e-17 * sum; k++) {
-    term *= (x / (2 * k)) ** 2;
-    sum += term;
-  }
-  return sum;
 }
