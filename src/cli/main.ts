@@ -1,13 +1,15 @@
 #!/usr/bin/env node
-import { readFileSync } from "node:fs";
 import { Command, CommanderError } from "commander";
+import { programVersion } from "../files/programVersion.js";
 import { addCapture } from "./commands/capture.js";
 import { addCompare } from "./commands/compare.js";
 import { addInit } from "./commands/init.js";
 import { addLevels } from "./commands/levels.js";
 import { addMeasure } from "./commands/measure.js";
+import { addMerge } from "./commands/merge.js";
 import { addOptions } from "./commands/options.js";
 import { addSchema } from "./commands/schema.js";
+import { addSweep } from "./commands/sweep.js";
 import { addSwitches } from "./commands/switches.js";
 import { failed } from "./failed.js";
 import { quietlyOnClosedPipe } from "./output.js";
@@ -20,13 +22,15 @@ async function main(words: readonly string[]): Promise<number> {
     .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, "splitsum: ")) })
     .showHelpAfterError("(--help tells all words, with an example)")
     .description("Hear, measure and build every way to wire a mono pedal after a stereo one.")
-    .version(version(), "-V, --version", "print the version")
+    .version(programVersion(), "-V, --version", "print the version")
     .helpOption("-h, --help", "print this help")
     .option("--no-color", "no colours, also when the terminal has them")
     .addHelpText("after", example);
   addInit(program);
   addOptions(program);
   addCompare(program);
+  addSweep(program);
+  addMerge(program);
   addMeasure(program);
   addCapture(program);
   addSwitches(program);
@@ -49,13 +53,6 @@ const example = `
 Example: a rig and a take to start from, then the main job:
   splitsum init my-rig
   splitsum compare my-rig/ferry-road.yaml`;
-
-function version(): string {
-  const text = readFileSync(new URL("../../package.json", import.meta.url), "utf8");
-  const found: unknown = JSON.parse(text);
-  const known = typeof found === "object" && found !== null && "version" in found;
-  return known ? String(found.version) : "unknown";
-}
 
 quietlyOnClosedPipe();
 // Not process.exit: what is written to a pipe would be cut off.

@@ -9,6 +9,18 @@ export function numberWord(min: number, max: number, unit: string): (text: strin
   };
 }
 
+/** A whole number with bounds. */
+export function wholeWord(min: number, max: number): (text: string) => number {
+  return (text) => {
+    const value = text.trim() === "" ? Number.NaN : Number(text);
+    if (Number.isInteger(value) && value >= min && value <= max) return value;
+    throw new InvalidArgumentError(`Write a whole number from ${min} to ${max}.`);
+  };
+}
+
+/** An option that may be given several times. */
+export const oneMore = (text: string, before: readonly string[] = []): readonly string[] => [...before, text];
+
 /** `name=file.wav`, one more of several: what it is called, and where it is. */
 export function namedFileWord(text: string, before: readonly { name: string; file: string }[] = []) {
   const at = text.indexOf("=");

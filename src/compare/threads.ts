@@ -15,6 +15,9 @@ export type Threads = Pool<Job, Outcome>;
 /** More threads than this only wait for the disk. */
 const mostThreads = 8;
 
+/** Threads that are used: as asked for, or one a core. */
+export const threadCount = (asked?: number): number => asked ?? Math.min(mostThreads, availableParallelism());
+
 /** @param count 1: everything in the calling thread; unless told otherwise, one a core */
 export const openThreads = (count?: number): Threads =>
   openPool(new URL("./worker.js", import.meta.url), doJob, count);
@@ -26,8 +29,9 @@ export const openThreads = (count?: number): Threads =>
 export function openPool<In, Out>(
   worker: URL,
   doJob: (job: In) => Promise<Out>,
-  count = Math.min(mostThreads, availableParallelism()),
+  asked?: number,
 ): Pool<In, Out> {
+  const count = threadCount(asked);
   if (count <= 1) return { count: 1, run: doJob, close: async () => {} };
   const pool = new Piscina({
     filename: worker.href,

@@ -18,6 +18,8 @@ export interface Unit {
   readonly settings: readonly number[];
   readonly places: readonly number[];
   readonly structureOf: readonly number[];
+  /** How many results it gives: settings by routings, draws among them. */
+  readonly results: number;
 }
 
 /** The whole sweep in pieces. They depend on the plan alone, so that any share of them gives the same results. */
@@ -51,12 +53,14 @@ export function layoutOf(plan: SweepPlan, families: readonly Family[], rateHz: n
       const settings = members.flatMap((set) => set.settings);
       const structureOf = members.flatMap((set, n) => set.settings.map(() => n));
       for (let from = 0; from < settings.length; from += perUnit) {
+        const own = settings.slice(from, from + perUnit);
         units.push({
           block,
           blockNumber,
-          settings: settings.slice(from, from + perUnit),
-          places: settings.slice(from, from + perUnit).map((setting) => places[setting]),
+          settings: own,
+          places: own.map((setting) => places[setting]),
           structureOf: structureOf.slice(from, from + perUnit),
+          results: own.length * tracks,
         });
       }
       blockNumber++;

@@ -19,17 +19,24 @@ export interface SweepInputs {
 
 export interface RenderBlockJob extends SweepInputs {
   readonly block: SweepBlock;
+  /** `progress[slot]` is told the frames done. */
+  readonly progress?: Int32Array;
+  readonly slot?: number;
 }
 
 /** Renders the stems of a block, all in one graph, and gives their inner products: one entry a track. */
-export function renderBlock({ rig, plan, take, rateHz, clips, block }: RenderBlockJob): Products[] {
+export function renderBlock(job: RenderBlockJob): Products[] {
+  const { rig, plan, take, rateHz, clips, block, progress, slot = 0 } = job;
   const stems = new BlockStems(plan, block, new Tuner(rig, plan), { rateHz, clips });
   const meter = new StemMeter(rateHz, stems.groups);
   render(stems.graph(), {
     take,
     rateHz,
     ...exactly(plan.frames),
-    sink: (outputs, frames) => meter.push(outputs, frames),
+    sink: (outputs, frames) => {
+      meter.push(outputs, frames);
+      if (progress) progress[slot] += frames;
+    },
   });
   return meter.result();
 }

@@ -3,7 +3,7 @@ import { fileFault } from "../files/fileFault.js";
 import { type Figure, widthKept } from "./figures.js";
 import { placesOf } from "./grid.js";
 import { variantsOf } from "./plan.js";
-import { entriesOf, type ResultsHead } from "./resultsFile.js";
+import { entriesOf, type ResultsHead, readEntry } from "./resultsFile.js";
 
 /** A result's number: routings in order, in each the settings, in each the draws. */
 export type ResultNumber = number;
@@ -64,10 +64,12 @@ export class ResultIndex {
     return this.#offsets[routing] + setting * variantsOf(plan, plan.routings[routing]) + draw;
   }
 
-  /** Results that are judged: every routing at every setting, draws left out. */
+  /** Results that are judged, as far as they are there: every routing at every setting, draws left out. */
   judged(): ResultNumber[] {
     return this.head.plan.routings.flatMap((_, routing) =>
-      Array.from({ length: this.settings }, (_, setting) => this.numberOf(routing, setting)),
+      Array.from({ length: this.settings }, (_, setting) => this.numberOf(routing, setting)).filter(
+        (result) => this.#starts[result] >= 0,
+      ),
     );
   }
 
@@ -88,6 +90,14 @@ export class ResultIndex {
     if (name === widthKept) return this.#widthKept(result);
     const value = this.#values[result * this.#kept.length + this.#kept.indexOf(name)];
     return Number.isNaN(value) ? null : value;
+  }
+
+  /** Takes in the line of a setting that was rendered by itself. */
+  addRendered(line: string): void {
+    const entry = readEntry(line);
+    if (entry.kind !== "rendered") throw new Error("no line of a rendered setting");
+    const routing = this.head.plan.routings.indexOf(entry.routing);
+    this.rendered.set(this.numberOf(routing, entry.setting), entry.figures);
   }
 
   /** Reads results back, each from its file; `visit` gets all figures, in the order of the head's names. */

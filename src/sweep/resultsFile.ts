@@ -98,6 +98,13 @@ export function* entriesOf(
   }
 }
 
+/** @throws Error for a line that is none */
+export function readEntry(line: string): ResultsEntry {
+  const entry = entryOf(parsed(line));
+  if (entry === null) throw new Error("no line of a results file");
+  return entry;
+}
+
 /** A results file that is being written. */
 export class ResultsWriter {
   readonly #path: string;
@@ -185,9 +192,13 @@ function closedPart(path: string): { done: ReadonlySet<number>; bytes: number } 
 function refuseOther(path: string, ours: ResultsHead, theirs: ResultsHead): void {
   const differences = differencesOf(ours.inputs, theirs.inputs);
   if (JSON.stringify(ours.shard) !== JSON.stringify(theirs.shard)) differences.push("the part of the sweep");
-  if (JSON.stringify([ours.wishes, ours.best]) !== JSON.stringify([theirs.wishes, theirs.best]))
-    differences.push("what is wished for");
-  if (differences.length === 0) return;
+  const isSame = differences.length === 0;
+  if (isSame && JSON.stringify(ours.wishes) !== JSON.stringify(theirs.wishes)) {
+    const message =
+      "was begun with other wishes. Go on with those, then rank anew: splitsum merge FILE --want WISH; nothing was written.";
+    throw new UserError({ file: path, message });
+  }
+  if (isSame) return;
   const message = `is of another sweep: ${differences.join(", ")} differs. Use --force to begin anew, or name another folder; nothing was written.`;
   throw new UserError({ file: path, message });
 }

@@ -48,6 +48,8 @@ export interface SweepReport {
   /** How many results miss each wish. */
   readonly fellOut: readonly { readonly wish: string; readonly results: number }[];
   readonly best: readonly BestResult[];
+  /** The best of `dual-mono`, where its second units are drawn: with their spread. */
+  readonly pair: BestResult | null;
 }
 
 export interface BestResult {
@@ -102,23 +104,30 @@ export function sweepReport(judged: Judged): SweepReport {
       wish: wishText(wish),
       results: all.filter((result) => ranking.verdicts.get(result)!.missed.includes(wish)).length,
     })),
-    best: bestOf(judged),
+    best: resultsOf(judged, all.slice(0, head.best)),
+    pair: draws > 0 ? (resultsOf(judged, pairs(judged).slice(0, 1))[0] ?? null) : null,
   };
 }
 
-function bestOf(judged: Judged): BestResult[] {
+/** Results of routings with draws, the best first. */
+const pairs = ({ index, ranking }: Judged): ResultNumber[] =>
+  ranking.order.filter((result) => {
+    const { plan } = index.head;
+    return variantsOf(plan, plan.routings[index.keyOf(result).routing]) > 1;
+  });
+
+function resultsOf(judged: Judged, results: readonly ResultNumber[]): BestResult[] {
   const { index, ranking } = judged;
   const { routings } = index.head.plan;
-  const best = ranking.order.slice(0, index.head.best);
   const found = new Map<ResultNumber, readonly Figure[]>();
-  index.read(best, (result, figures) => {
+  index.read(results, (result, figures) => {
     found.set(result, figures);
   });
-  return best.map((result, n) => {
+  return results.map((result) => {
     const { routing, setting } = index.keyOf(result);
     const figures = found.get(result) ?? [];
     return {
-      rank: n + 1,
+      rank: ranking.order.indexOf(result) + 1,
       setting: setting + 1,
       routing: routings[routing],
       by: index.byAlgebra(result) ? "algebra" : "rendering",

@@ -1,0 +1,54 @@
+import type { Command } from "commander";
+import { newCommand, showFor } from "../command.js";
+import { print } from "../output.js";
+import type { WishOptions } from "../sweepWords.js";
+import { listWord, oneMore } from "../words.js";
+
+export function addMerge(program: Command): void {
+  newCommand(
+    program,
+    "merge",
+    "Join the parts of a sweep and rank them; or rank a whole one anew by other wishes. Needs no take.",
+    "splitsum merge renders/parts/part-*.jsonl --out renders/joined",
+  )
+    .argument("<files...>", "results that sweep wrote (.jsonl): all parts of one sweep")
+    .option("--want <wish>", 'a wish, as in "sideShare>=0.2"; may be given several times', oneMore)
+    .option("--most <measures>", "measures that are better the more, the most important first", listWord)
+    .option("--least <measures>", "measures that are better the less", listWord)
+    .option("-o, --out <folder>", "where sweep.csv and sweep.json go (default: beside the first file)")
+    .option("-f, --force", "replace tables that are there already")
+    .option("--json", "print the best as JSON")
+    .action(mergeCommand);
+}
+
+type Words = WishOptions & {
+  readonly out?: string;
+  readonly force?: boolean;
+  readonly json?: boolean;
+};
+
+async function mergeCommand(files: readonly string[], words: Words, command: Command) {
+  const { terminal, paint, progress } = showFor(command);
+  const { dirname } = await import("node:path");
+  const { merge } = await import("../../sweep/merge.js");
+  const { wishesOf } = await import("../sweepWords.js");
+  const bar = progress("joining");
+  const outDir = words.out ?? dirname(files[0]);
+  const start = performance.now();
+  const options = { files, outDir, wishes: wishesOf(words), force: words.force ?? false };
+  const { report, files: written } = await merge(options).finally(bar.end);
+  const seconds = (performance.now() - start) / 1000;
+  if (words.json) {
+    const { jsonOf } = await import("../../report/json.js");
+    const { schemaVersion, counts, best } = report;
+    const { settings, algebra, rendered } = counts;
+    return print(
+      jsonOf({ schemaVersion, settings, algebra, rendered, seconds, counts, outDir, files: written, best }),
+    );
+  }
+  const { sweepText } = await import("../../sweep/sweepText.js");
+  const { sweepClosing } = await import("../../sweep/sweepPlanText.js");
+  print(sweepText(report, terminal.columns, paint));
+  const closing = { report, outDir, files: written, seconds, computed: 0, resumed: report.counts.results };
+  print(`\n${sweepClosing(closing, terminal.columns)}`);
+}

@@ -1,0 +1,104 @@
+import { basename } from "node:path";
+import type { Take } from "../audio/take.js";
+import { threadCount } from "../compare/threads.js";
+import { initialiseFft } from "../dsp/fft.js";
+import { programVersion } from "../files/programVersion.js";
+import type { Rig } from "../rig/rig.js";
+import { UserError } from "../userError.js";
+import { loadSweepClips } from "./clips.js";
+import { estimateSeconds } from "./estimate.js";
+import { familiesOf } from "./families.js";
+import { figureNames, widthKept } from "./figures.js";
+import { hashInputs } from "./inputs.js";
+import { layoutOf, type Shard, type SweepLayout, unitsOfShard } from "./layout.js";
+import { planSweep, type SweepRequest } from "./planSweep.js";
+import type { SweepInputs } from "./renderBlock.js";
+import { type ResultsHead, resultsSchemaVersion } from "./resultsFile.js";
+import { Tuner } from "./tuner.js";
+import { measuresOf, readWishes, type Wishes, type WishWords } from "./wishes.js";
+
+export interface SweepOptions {
+  readonly rig: Rig;
+  /** Where the rig stands, for files that it names; null when it came from elsewhere. */
+  readonly rigFile: string | null;
+  readonly take: Take;
+  readonly outDir: string;
+  /** Begin anew where results are already. */
+  readonly force: boolean;
+  /** Go on with the results that are there. */
+  readonly resume: boolean;
+  readonly request: SweepRequest;
+  readonly wishes: WishWords;
+  /** How many of the best are rendered by themselves, for their true peak and decay. */
+  readonly best: number;
+  /** A fixed part of the sweep; null: all of it. */
+  readonly shard: Shard | null;
+  /** Threads to use; unless told otherwise, one a core. 1 works in the calling thread. */
+  readonly threads?: number;
+  readonly onProgress?: (done: number, what: string) => void;
+  readonly signal?: AbortSignal;
+}
+
+/** A sweep that is thought out, before anything of it is computed. */
+export interface PreparedSweep {
+  readonly options: SweepOptions;
+  readonly inputs: SweepInputs;
+  readonly head: ResultsHead;
+  readonly wishes: Wishes;
+  readonly layout: SweepLayout;
+  /** Numbers of the units of this part. */
+  readonly units: readonly number[];
+}
+
+/** @throws UserError for what a person can mend */
+export async function prepareSweep(options: SweepOptions): Promise<PreparedSweep> {
+  const { rig, rigFile, take, request, shard } = options;
+  const wishes = readWishes(options.wishes);
+  if (take.silent)
+    throw new UserError({ file: take.file, message: "holds no sound. Choose a take with a signal in it." });
+  if (shard !== null && measuresOf(wishes).includes(widthKept)) {
+    throw new UserError(
+      `${widthKept} compares routings, and they may be in different parts. Leave it out, and wish for it when the parts are joined: splitsum merge --want.`,
+    );
+  }
+  const clips = await loadSweepClips(rig, rigFile, request.groups, take.rateHz);
+  await initialiseFft();
+  const { rateHz, samples } = take;
+  const { plan, labels } = planSweep(rig, request, wishes, take, { rateHz, clips });
+  const inputs: SweepInputs = { rig, plan, take: samples, rateHz, clips };
+  const layout = layoutOf(plan, familiesOf(plan, new Tuner(rig, plan)), rateHz);
+  const program = programVersion();
+  const { sweep: _sweep, ...plainRig } = rig;
+  const head: ResultsHead = {
+    splitsumSweep: resultsSchemaVersion,
+    program,
+    inputs: hashInputs({ ...inputs, program }),
+    rig: plainRig,
+    rigFile: rigFile === null ? null : basename(rigFile),
+    take: {
+      file: basename(take.file),
+      sha256: take.sha256,
+      rateHz,
+      frames: take.frames,
+      channels: take.channels,
+    },
+    plan,
+    labels,
+    wishes: options.wishes,
+    best: options.best,
+    shard,
+    figureNames,
+  };
+  return { options, inputs, head, wishes, layout, units: unitsOfShard(layout, shard) };
+}
+
+/** How many results this part has, and about how many seconds it will take. */
+export function sweepSize({ options, inputs, layout, units }: PreparedSweep): {
+  readonly results: number;
+  readonly seconds: number;
+} {
+  return {
+    results: units.reduce((sum, unit) => sum + layout.units[unit].results, 0),
+    seconds: estimateSeconds(inputs, layout, units, threadCount(options.threads)),
+  };
+}

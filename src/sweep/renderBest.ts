@@ -1,0 +1,85 @@
+import { dirname, join, relative, resolve } from "node:path";
+import type { Take } from "../audio/take.js";
+import { compare } from "../compare/compare.js";
+import { writeWhole } from "../files/wholeFile.js";
+import { pedalModels } from "../pedals/models.js";
+import type { Rig } from "../rig/rig.js";
+import { toYaml } from "../rig/toYaml.js";
+import { bestRig } from "./bestRig.js";
+import type { Judged } from "./judged.js";
+import { Tuner, wiringFor } from "./tuner.js";
+
+export interface RenderBestOptions {
+  readonly judged: Judged;
+  readonly take: Take;
+  readonly rigFile: string | null;
+  readonly outDir: string;
+  /** How many of the best. */
+  readonly count: number;
+  readonly tailSeconds: number;
+  readonly threads?: number;
+  readonly onProgress?: (done: number, what: string) => void;
+  readonly signal?: AbortSignal;
+}
+
+/** Names of what is made, in the sweep's folder. */
+export const bestFiles = { folder: "best", rig: "best.yaml" } as const;
+
+/**
+ * The best settings to hear: a rig file in which each stands as a wiring of its own, and the comparison of these:
+ * matched files, report and page.
+ */
+export async function renderBest(options: RenderBestOptions): Promise<readonly string[]> {
+  const { judged, take, rigFile, outDir, count, tailSeconds, onProgress, signal, threads } = options;
+  const from = dirname(rigFile ?? ".");
+  const rig = withFilesFrom(rigOfBest(judged, count), (file) =>
+    relative(resolve(outDir), resolve(from, file)),
+  );
+  const bestRigFile = join(outDir, bestFiles.rig);
+  const text = toYaml({ ...rig, take: relative(resolve(outDir), resolve(take.file)) });
+  writeWhole(bestRigFile, text, { force: true });
+  await compare({
+    rig,
+    rigFile: bestRigFile,
+    take,
+    outDir: join(outDir, bestFiles.folder),
+    force: true,
+    routings: Object.keys(rig.wirings),
+    reference: null,
+    tailSeconds,
+    bits: 24,
+    match: true,
+    ...(threads === undefined ? {} : { threads }),
+    ...(onProgress ? { onProgress } : {}),
+    ...(signal ? { signal } : {}),
+  });
+  return [bestFiles.rig, `${bestFiles.folder}/`];
+}
+
+/** Sound files that settings name, named from another folder. */
+function withFilesFrom(rig: Rig, renamed: (file: string) => string): Rig {
+  const pedals = rig.pedals.map((pedal) => {
+    const table = pedalModels[pedal.model]?.settings ?? {};
+    const settings = Object.entries(pedal.settings).map(([key, value]) => {
+      const isFile = key in table && "file" in table[key];
+      return [key, isFile && typeof value === "string" ? renamed(value) : value] as const;
+    });
+    return { ...pedal, settings: Object.fromEntries(settings) };
+  });
+  return { ...rig, pedals };
+}
+
+function rigOfBest({ index, ranking }: Judged, count: number): Rig {
+  const { rig, plan } = index.head;
+  const tuner = new Tuner(rig, plan);
+  const best = ranking.order.slice(0, count).map((result, n) => {
+    const { routing, setting } = index.keyOf(result);
+    const id = plan.routings[routing];
+    return {
+      id: `best-${n + 1}`,
+      label: `${n + 1}: setting ${setting + 1} of ${id}`.slice(0, 60),
+      wiring: wiringFor(tuner.rigAt(index.places[setting], 0), id),
+    };
+  });
+  return bestRig(rig, best);
+}

@@ -1,0 +1,129 @@
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
+import { openPool } from "../compare/threads.js";
+import { fileFault } from "../files/fileFault.js";
+import { removePartFolder, takePartFolder } from "../files/folderLock.js";
+import { doSweepJob } from "./jobs.js";
+import { Judged } from "./judged.js";
+import type { Shard } from "./layout.js";
+import type { PreparedSweep } from "./prepareSweep.js";
+import { figuresToKeep } from "./ranking.js";
+import { ResultIndex, type ResultNumber } from "./resultIndex.js";
+import { ResultsWriter } from "./resultsFile.js";
+import { run, runUnits, type SweepPool } from "./runUnits.js";
+import { settle } from "./settle.js";
+import { type SweepReport, sweepReport } from "./sweepReport.js";
+import { writeSweep } from "./writeSweep.js";
+
+export interface SweepDone {
+  /** Null for a part: parts are judged once they are joined. */
+  readonly report: SweepReport | null;
+  readonly judged: Judged;
+  /** Names of what was written into the folder. */
+  readonly files: readonly string[];
+  /** Results that this run computed, and those that an earlier one had. */
+  readonly computed: number;
+  readonly resumed: number;
+}
+
+/** Name of the results file of a sweep, or of a part of one. */
+export const resultsFileName = (shard: Shard | null): string =>
+  shard === null ? "results.jsonl" : `part-${shard.part}-of-${shard.of}.jsonl`;
+
+/**
+ * Computes every setting of a sweep, streaming results to a file as they come; then ranks them, renders the best by
+ * themselves, and writes tables. Stopped at any moment, the file keeps what was done, and `resume` goes on from there.
+ * The tables are the same to the byte whatever the threads, parts and stops.
+ * @throws UserError for what a person can mend; `signal.reason` when told to stop
+ */
+export async function sweep(prepared: PreparedSweep): Promise<SweepDone> {
+  const { outDir, signal } = prepared.options;
+  makeFolder(outDir);
+  const path = join(outDir, resultsFileName(prepared.head.shard));
+  const lock = takePartFolder(path);
+  const pool: SweepPool = openPool(
+    new URL("./worker.js", import.meta.url),
+    doSweepJob,
+    prepared.options.threads,
+  );
+  const stop = () => void pool.close();
+  signal?.addEventListener("abort", stop, { once: true });
+  try {
+    return await inFile(prepared, path, pool);
+  } catch (error) {
+    signal?.throwIfAborted();
+    throw error;
+  } finally {
+    signal?.removeEventListener("abort", stop);
+    await pool.close();
+    removePartFolder(lock);
+  }
+}
+
+async function inFile(prepared: PreparedSweep, path: string, pool: SweepPool): Promise<SweepDone> {
+  const { options, head, layout, units, wishes } = prepared;
+  const { resume, force, outDir, onProgress } = options;
+  const writer = ResultsWriter.open(path, head, { resume, force });
+  try {
+    const resultsOf = (list: readonly number[]) =>
+      list.reduce((sum, unit) => sum + layout.units[unit].results, 0);
+    const todo = units.filter((unit) => !writer.done.has(unit));
+    const all = resultsOf(units);
+    const resumed = all - resultsOf(todo);
+    const what = `${all} results`;
+    onProgress?.(resumed / Math.max(1, all), what);
+    await runUnits(
+      {
+        ...prepared,
+        pool,
+        signal: options.signal,
+        onProgress: (results) => onProgress?.((resumed + results) / all, what),
+      },
+      todo,
+      (unit, lines) => writer.addUnit(unit, lines),
+    );
+    const index = new ResultIndex(head, [path], figuresToKeep(wishes));
+    const render = (missing: readonly ResultNumber[]) =>
+      renderBest(prepared, { index, missing, pool, writer });
+    const judged = new Judged(index, wishes, await settle(index, wishes, head.best, render));
+    const done = { judged, computed: all - resumed, resumed };
+    if (head.shard !== null) return { ...done, report: null, files: [resultsFileName(head.shard)] };
+    const report = sweepReport(judged);
+    const files = writeSweep(outDir, judged, report);
+    return { ...done, report, files: [...files, resultsFileName(null)] };
+  } finally {
+    writer.close();
+  }
+}
+
+/** Renders settings by themselves, each in a thread, and puts what they give into file and index. */
+async function renderBest(
+  { inputs, options }: PreparedSweep,
+  work: { index: ResultIndex; missing: readonly ResultNumber[]; pool: SweepPool; writer: ResultsWriter },
+): Promise<void> {
+  const { index, missing, pool, writer } = work;
+  options.onProgress?.(1, `rendering the best ${missing.length}`);
+  await Promise.all(
+    missing.map(async (result) => {
+      const { routing, setting } = index.keyOf(result);
+      const job = {
+        ...inputs,
+        setting,
+        place: index.places[setting],
+        routing: inputs.plan.routings[routing],
+      };
+      const outcome = await run(pool, { kind: "setting", job }, options.signal);
+      if (outcome.kind !== "lines") throw new Error("a setting job gave no line");
+      writer.addRendered(outcome.lines);
+      index.addRendered(outcome.lines);
+    }),
+  );
+}
+
+function makeFolder(folder: string): void {
+  try {
+    mkdirSync(folder, { recursive: true });
+  } catch (error) {
+    throw fileFault(error, folder, "write");
+  }
+}
