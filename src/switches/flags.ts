@@ -59,7 +59,7 @@ function combFlags(press: Press): readonly Flag[] {
     comb && comb.levelDb >= thresholds.comb.value && comb.notchesHz.length > 0 ? comb : null,
   );
   const words = (comb: Comb) =>
-    `a copy ${comb.delayMs.toFixed(2)} ms late at ${comb.levelDb.toFixed(1)} dB${comb.inverted ? ", inverted" : ""}, first notch ${Math.round(comb.notchesHz[0])} Hz`;
+    `a copy ${comb.delayMs.toFixed(2)} ms late at ${oneDecimal(comb.levelDb)} dB${comb.inverted ? ", inverted" : ""}, first notch ${Math.round(comb.notchesHz[0])} Hz`;
   const { latencyMs, whenOff, canGoFullyWet } = standing.box.pedal;
   const whenOffCure = muting(press) ?? (latencyMs > 0 && whenOff === "buffered" ? relayCure(standing) : null);
   if (after && !before) return [flag("comb", `a comb comes: ${words(after)}`, after.levelDb, whenOffCure)];
@@ -144,5 +144,8 @@ function flag(kind: FlagKind, says: string, value: number | null, cure: Cure | n
   const { unit, value: threshold, source } = thresholds[kind];
   return { kind, says, value, unit, threshold, source, cure };
 }
+
+/** Without a minus before nothing. */
+const oneDecimal = (value: number): string => (Math.round(10 * value) / 10 || 0).toFixed(1);
 
 const signed = (value: number): string => `${value > 0 ? "+" : ""}${value.toFixed(2)}`;

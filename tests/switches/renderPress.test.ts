@@ -75,6 +75,18 @@ test("there is no click", () => {
   expect(steepest).toBeLessThan(most);
 });
 
+/** An oversampled drive comes some frames late by its own working; the press behind it stays where it is in the take. */
+test("the lag of what stands ahead does not move the press", () => {
+  const drive = pedal("Drive", "overdrive", "mono", {}, { hasFootswitch: false });
+  const rig = rigOf([drive, pedal("Echo", "boost", "mono", { gainDb: 6 })]);
+  const out = press(rig, "off");
+  expect(out.slice(0, middle - half)).toEqual(stateAs(rig, "1").slice(0, middle - half));
+  expect(out.slice(middle + half)).toEqual(stateAs(rig, "0").slice(middle + half));
+  const on = stateAs(rig, "1");
+  const first = out.findIndex((x, n) => x !== on[n]);
+  expect(first - (middle - half)).toBeLessThanOrEqual(2);
+});
+
 test("of a take over a minute, the 30 s either side", () => {
   const slow = 1000;
   const long = noise({ seed: 4, frames: 80 * slow });
