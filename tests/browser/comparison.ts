@@ -39,9 +39,9 @@ export async function comparison(
   return compared(rigFile, takeFile, folder);
 }
 
-/** Runs `compare` with a rig file on the take that it names. */
-export const comparisonOf = (rigFile: string): Promise<Comparison> =>
-  compared(rigFile, null, temporaryFolder());
+/** Runs `compare` with a rig file on a take, or on the one that it names. */
+export const comparisonOf = (rigFile: string, takeFile: string | null = null): Promise<Comparison> =>
+  compared(rigFile, takeFile, temporaryFolder());
 
 async function compared(rigFile: string, takeFile: string | null, folder: string): Promise<Comparison> {
   const outDir = join(folder, "out");
@@ -69,4 +69,4 @@ export function samplesOf24BitWav(bytes: Uint8Array): Float32Array[] {
   );
 }
 
-export const readBytes = (path: string): Uint8Array => new Uint8Array(readFileSync(path));
+export const readBytes = (path: string | URL): Uint8Array => new Uint8Array(readFileSync(path));

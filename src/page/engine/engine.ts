@@ -60,9 +60,12 @@ export class Engine {
   async #run(job: EngineJob, { signal, onFrames = () => {} }: RunOptions): Promise<FromWorker> {
     signal.throwIfAborted();
     const worker = await this.#take();
+    if (signal.aborted) {
+      this.#give(worker);
+      throw signal.reason;
+    }
     let isSpent = true;
     try {
-      signal.throwIfAborted();
       const answer = await ask(worker, job, signal, onFrames);
       isSpent = false;
       return answer;

@@ -1,16 +1,15 @@
 import { type Choice, chooseRoutings } from "../../compare/chooseRoutings.js";
 import { dryId, dryWiring } from "../../compare/dryWiring.js";
 import { type Levels, levelsOf } from "../../compare/levels.js";
-import { partition } from "../../compare/partition.js";
 import type { Reading } from "../../compare/renderPart.js";
 import { tailRule } from "../../compare/tail.js";
-import { dbToGain } from "../../dsp/units.js";
 import type { LevelReading } from "../../measure/match.js";
 import type { TailRule } from "../../render/render.js";
 import type { Rig } from "../../rig/rig.js";
 import type { StereoField } from "../bench.js";
 import type { Engine } from "./engine.js";
-import type { FiguresResult, NamedWiring, Track } from "./jobs.js";
+import type { NamedWiring, Track } from "./jobs.js";
+import { measureAll } from "./measureAll.js";
 
 /** What does the work. */
 export type RenderEngine = Pick<Engine, "count" | "sound" | "responses" | "figures">;
@@ -114,28 +113,21 @@ export class Renders {
     return frames;
   }
 
+  /** In one worker: most of the work is shared between wirings, and two would do it twice (no sooner, as measured). */
   async #renderTracks(work: Work, wirings: readonly NamedWiring[], leastFrames: number): Promise<void> {
     if (wirings.length === 0) return;
     const { take, clips, tail, levels, signal, onProgress } = work;
     const what = `rendering ${wirings.length} ${wirings.length === 1 ? "wiring" : "wirings"}`;
     const { samples, rateHz } = take;
+    const measuresLevels = levels === null;
     const { tracks } = await this.#engine.sound(
-      {
-        kind: "sound",
-        wirings,
-        take: samples,
-        rateHz,
-        clips,
-        tail,
-        leastFrames,
-        measuresLevels: levels === null,
-      },
+      { kind: "sound", wirings, take: samples, rateHz, clips, tail, leastFrames, measuresLevels },
       { signal, onFrames: (done) => onProgress(soundShare * Math.min(1, done / samples.length), what) },
     );
-    tracks.forEach((track, n) => {
+    for (const [n, track] of tracks.entries()) {
       const level = track.level ?? levels?.get(track.id) ?? silent;
       this.#tracks.set(track.id, { key: keyOf(wirings[n]), value: { ...track, level } });
-    });
+    }
   }
 
   async #learnResponses({ wirings, take: { rateHz }, clips, tail, signal }: Work): Promise<void> {
@@ -154,10 +146,14 @@ export class Renders {
     const tracks = this.#current(work);
     const keyed = (wiring: NamedWiring) => `${frames} ${responseFrames} ${keyOf(wiring)}`;
     const stale = wirings.filter((wiring) => this.#figures.get(wiring.id)?.key !== keyed(wiring));
-    const results = await this.#measure(work, stale, {
+    const onShare = (share: number) => work.onProgress(soundShare + (1 - soundShare) * share, "measuring");
+    const results = await measureAll(this.#engine, {
+      ...work,
+      stale,
       frames,
       responseFrames,
-      fieldGains: fieldGains(tracks),
+      tracks,
+      onShare,
     });
     for (const { readings, fields } of results) {
       readings.forEach((reading, n) => {
@@ -172,34 +168,6 @@ export class Renders {
       levels: levelsOf(readings, this.#matched),
       fields: new Map(found.map(({ reading, field }) => [reading.id, field])),
     };
-  }
-
-  #measure(
-    { take: { samples, rateHz }, clips, tail, signal, onProgress }: Work,
-    stale: readonly NamedWiring[],
-    common: { frames: number; responseFrames: number; fieldGains: ReadonlyMap<string, number> },
-  ): Promise<FiguresResult[]> {
-    const parts = partition(
-      stale.map(({ wiring }) => wiring),
-      this.#engine.count,
-    );
-    const done = parts.map(() => 0);
-    return Promise.all(
-      parts.map((members, part) => {
-        const wirings = members.map((n) => stale[n]);
-        return this.#engine.figures(
-          { kind: "figures", wirings, take: samples, rateHz, clips, tail, ...common },
-          {
-            signal,
-            onFrames: (frames) => {
-              done[part] = frames;
-              const share = Math.min(...done) / common.frames;
-              onProgress(soundShare + (1 - soundShare) * share, "measuring");
-            },
-          },
-        );
-      }),
-    );
   }
 
   #neededFrames({ wirings, take }: Work, without: readonly NamedWiring[]): number {
@@ -223,13 +191,3 @@ const soundShare = 0.3;
 const silent: LevelReading = { integratedLufs: null, truePeakDbtp: null };
 
 const keyOf = ({ wiring }: NamedWiring): string => JSON.stringify(wiring);
-
-/** The edge of a picture of left against right lies so far above the loudness of the sound: room for its peaks. */
-const fieldRoomDb = 16;
-
-/** Gains that bring the loudness of each to one place in its picture, whatever the others are. */
-function fieldGains(tracks: readonly LevelledTrack[]): Map<string, number> {
-  return new Map(
-    tracks.map(({ id, level: { integratedLufs } }) => [id, dbToGain(-(integratedLufs ?? 0) - fieldRoomDb)]),
-  );
-}

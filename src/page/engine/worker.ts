@@ -34,7 +34,8 @@ function doJob(job: EngineJob): void {
 }
 
 function tellFault(error: unknown): void {
-  tell({ kind: "fault", message: error instanceof Error ? (error.stack ?? error.message) : String(error) });
+  console.error(error);
+  tell({ kind: "fault", message: error instanceof Error ? error.message : String(error) });
 }
 
 function tell(message: FromWorker, transfer: ArrayBufferLike[] = []): void {

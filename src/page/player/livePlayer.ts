@@ -2,6 +2,7 @@ import { dbToGain } from "../../dsp/units.js";
 import type { Player } from "../bench.js";
 import type { SideGains } from "../engine/openMixer.js";
 import { BlindSwitch } from "./blindSwitch.js";
+import { inFrames, withinLength } from "./loopRange.js";
 import type { PlayableSound } from "./playableSound.js";
 import { type Loop, Playback } from "./playback.js";
 
@@ -16,8 +17,6 @@ export interface PlayLevels {
 /** Moderate: half as loud as full, or less. */
 const firstVolumeDb = -12;
 const leastVolumeDb = -60;
-/** Shorter loops are a buzz. ITU-R BS.1534-3 asks for half a second. */
-const shortestLoopSeconds = 0.5;
 /** The audio device rests when nothing has been played for so long. */
 const restAfterMs = 3000;
 
@@ -32,7 +31,7 @@ export class LivePlayer implements Player {
   #playback: Playback | null = null;
   /** Where it stands while nothing plays. */
   #frame = 0;
-  #loop = { on: false, from: 0, to: 0 };
+  #loop: Player["loop"] = { on: false, from: 0, to: 0 };
   #matched = true;
   #folded = false;
   #volumeDb = firstVolumeDb;
@@ -59,7 +58,7 @@ export class LivePlayer implements Player {
   get lengthSeconds(): number {
     return this.#sound ? this.#sound.frames / this.#sound.rateHz : 0;
   }
-  get loop(): { readonly on: boolean; readonly from: number; readonly to: number } {
+  get loop(): Player["loop"] {
     return this.#loop;
   }
   get matched(): boolean {
@@ -114,10 +113,7 @@ export class LivePlayer implements Player {
   }
 
   setLoop(change: Partial<{ on: boolean; from: number; to: number }>): void {
-    const asked = { ...this.#loop, ...change };
-    const to = Math.min(this.lengthSeconds, Math.max(asked.to, shortestLoopSeconds));
-    const from = Math.max(0, Math.min(asked.from, to - shortestLoopSeconds));
-    this.#loop = { on: asked.on, from, to };
+    this.#loop = withinLength({ ...this.#loop, ...change }, this.lengthSeconds);
     const playback = this.#playback;
     if (playback?.running) this.#startAt(playback.frameAt(playback.soon()));
     this.#onChange();
@@ -158,9 +154,9 @@ export class LivePlayer implements Player {
     this.#sound = sound;
     this.#levels = levels;
     const length = this.lengthSeconds;
-    const wasWhole = !before || isNewTake || this.#loop.to >= before.frames / before.rateHz;
-    const from = isNewTake ? 0 : Math.max(0, Math.min(this.#loop.from, length - shortestLoopSeconds));
-    this.#loop = { on: this.#loop.on, from, to: wasWhole ? length : Math.min(this.#loop.to, length) };
+    const toTheEnd = !before || isNewTake || this.#loop.to >= before.frames / before.rateHz;
+    const asked = { ...this.#loop, ...(isNewTake ? { from: 0 } : {}), ...(toTheEnd ? { to: length } : {}) };
+    this.#loop = withinLength(asked, length);
     this.#frame = isNewTake ? 0 : Math.min(this.#frame, sound.frames - 1);
     const playback = this.#playback;
     if (playback && !isNewTake) {
@@ -213,11 +209,7 @@ export class LivePlayer implements Player {
   }
 
   #loopFrames(): Loop | null {
-    if (!this.#loop.on || !this.#sound) return null;
-    const { rateHz, frames } = this.#sound;
-    const from = Math.round(this.#loop.from * rateHz);
-    const to = Math.min(frames, Math.round(this.#loop.to * rateHz));
-    return to > from ? { from, to } : null;
+    return this.#loop.on && this.#sound ? inFrames(this.#loop, this.#sound) : null;
   }
 
   #applyLevels(matched: boolean, at = this.#playback?.soon() ?? 0): void {

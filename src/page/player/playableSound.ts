@@ -1,6 +1,6 @@
 import type { SideGains } from "../engine/openMixer.js";
-import type { Choice } from "./playerGraph.js";
 import { mostChannels } from "./sourceBank.js";
+import type { Choice } from "./strip.js";
 
 /** All choices on one clock: their channels side by side in as few buffers as may be. */
 export interface PlayableSound {

@@ -1,15 +1,8 @@
 import type { SideGains } from "../engine/openMixer.js";
+import { Fold } from "./fold.js";
 import { Fader, glide } from "./ramp.js";
 import { SourceBank } from "./sourceBank.js";
-
-/** What can be chosen: which channels of the sound it is made of, and what each gives to the two sides. */
-export interface Choice {
-  readonly id: string;
-  readonly voices: readonly Voice[];
-}
-export interface Voice extends SideGains {
-  readonly channel: number;
-}
+import { type Choice, Strip } from "./strip.js";
 
 /** Length of the crossfade from one choice to the next. */
 export const crossfadeSeconds = 0.02;
@@ -115,65 +108,5 @@ export class PlayerGraph {
     const strip = this.#strips.get(id);
     if (!strip) throw new RangeError(`no choice "${id}" in this player`);
     return strip;
-  }
-}
-
-/** One choice: its voices, its level, and whether it is heard. */
-class Strip {
-  readonly voices: readonly { readonly left: GainNode; readonly right: GainNode }[];
-  readonly level: GainNode;
-  readonly select: Fader;
-  readonly output: AudioNode;
-  constructor(context: BaseAudioContext, bank: SourceBank, choice: Choice, isSelected: boolean) {
-    const sides = context.createChannelMerger(2);
-    this.voices = choice.voices.map(({ channel, left, right }) => {
-      const gains = { left: context.createGain(), right: context.createGain() };
-      gains.left.gain.value = left;
-      gains.right.gain.value = right;
-      bank.connect(channel, gains.left);
-      bank.connect(channel, gains.right);
-      gains.left.connect(sides, 0, 0);
-      gains.right.connect(sides, 0, 1);
-      return gains;
-    });
-    this.level = context.createGain();
-    const select = context.createGain();
-    this.output = sides.connect(this.level).connect(select);
-    this.select = new Fader(select.gain, isSelected ? 1 : 0);
-  }
-}
-
-/** Stereo, or (left + right) / 2 on both sides. */
-class Fold {
-  readonly input: AudioNode;
-  readonly output: AudioNode;
-  readonly #straight: readonly GainNode[];
-  readonly #crossed: readonly GainNode[];
-  constructor(context: BaseAudioContext) {
-    const input = context.createGain();
-    input.channelCount = 2;
-    input.channelCountMode = "explicit";
-    const splitter = context.createChannelSplitter(2);
-    const merger = context.createChannelMerger(2);
-    const path = (from: number, to: number, gain: number): GainNode => {
-      const node = context.createGain();
-      node.gain.value = gain;
-      splitter.connect(node, from);
-      node.connect(merger, 0, to);
-      return node;
-    };
-    this.#straight = [path(0, 0, 1), path(1, 1, 1)];
-    this.#crossed = [path(0, 1, 0), path(1, 0, 0)];
-    input.connect(splitter);
-    this.input = input;
-    this.output = merger;
-  }
-  set(on: boolean, at: number): void {
-    for (const { gain } of this.#straight) glide(gain, on ? 0.5 : 1, at);
-    for (const { gain } of this.#crossed) glide(gain, on ? 0.5 : 0, at);
-  }
-  preset(on: boolean): void {
-    for (const { gain } of this.#straight) gain.value = on ? 0.5 : 1;
-    for (const { gain } of this.#crossed) gain.value = on ? 0.5 : 0;
   }
 }
