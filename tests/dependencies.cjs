@@ -8,7 +8,12 @@ const only = (name, from, to) => ({
 
 module.exports = {
   forbidden: [
-    { name: "no-circular", severity: "error", from: {}, to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } } },
+    {
+      name: "no-circular",
+      severity: "error",
+      from: {},
+      to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } },
+    },
     only("dsp-knows-nobody", "dsp", "dsp"),
     only("audio-knows-dsp", "audio", "dsp|files"),
     only("pedals-know-dsp", "pedals", "dsp"),
@@ -20,7 +25,10 @@ module.exports = {
     {
       name: "the-core-runs-in-a-browser",
       severity: "error",
-      from: { path: "^src/(dsp|pedals|wiring|routings|render|measure|capture)/", pathNot: "^src/wiring/layout" },
+      from: {
+        path: "^src/(dsp|pedals|wiring|routings|render|measure|capture)/",
+        pathNot: "^src/wiring/layout",
+      },
       to: { dependencyTypes: ["core"] },
     },
   ],

@@ -32,7 +32,10 @@ async function build() {
 async function bundlePage() {
   const { build: bundle } = await import("esbuild");
   await bundle({
-    entryPoints: { "app.bundle": `${root}src/page/app.ts`, "engine.bundle": `${root}src/page/engine/worker.ts` },
+    entryPoints: {
+      "app.bundle": `${root}src/page/app.ts`,
+      "engine.bundle": `${root}src/page/engine/worker.ts`,
+    },
     outdir: `${root}dist/page`,
     bundle: true,
     format: "iife",

@@ -83,7 +83,7 @@ export function wishesOf({ want, most, least }: WishOptions): WishWords | null {
 }
 
 /** `KNOB=VALUES`, several with semicolons between them to step together. @throws UserError with every fault */
-export function readVary(texts: readonly string[], rig: Pick<RigAndTake, "rig">["rig"]): AxisGroup[] {
+function readVary(texts: readonly string[], rig: Pick<RigAndTake, "rig">["rig"]): AxisGroup[] {
   const faults: string[] = [];
   const seen = new Set<string>();
   const groups = texts.map((text): AxisGroup => {

@@ -5,7 +5,7 @@ import { Lfo, lfoRunFrames } from "./lfo.js";
 import { silent } from "./silent.js";
 
 /** Shortest delay that a cubic read can have, in frames: it looks at one frame later than the two it lies between. */
-export const shortestCubicFrames = 1;
+const shortestCubicFrames = 1;
 
 export interface ModulatedDelayOptions {
   readonly rateHz: number;

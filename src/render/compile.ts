@@ -73,20 +73,6 @@ export function compileWithMixers(
   return builder.build([...pairs, ...mixed], options.blockFrames ?? defaultBlockFrames);
 }
 
-/**
- * Signals that arrive at one mixer of each wiring, for those who mix by themselves: `outputs` has one entry a mixer
- * input, wiring after wiring, in the order of the mixers' inputs.
- */
-export function compileMixerInputs(
-  wirings: readonly Wiring[],
-  mixerId: string,
-  options: CompileOptions,
-): Graph {
-  const builder = new GraphBuilder();
-  const outputs = wirings.flatMap((wiring) => new WiringCompiler(wiring, builder, options).inputsOf(mixerId));
-  return builder.build(outputs, options.blockFrames ?? defaultBlockFrames);
-}
-
 /** The signal on every cable of each wiring, wiring after wiring, in the order of their cables; all are late alike. */
 export function compileTaps(wirings: readonly Wiring[], options: CompileOptions): Graph {
   const builder = new GraphBuilder();

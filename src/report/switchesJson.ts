@@ -1,6 +1,6 @@
 import type { RoutingSwitches, StateReading, SwitchStep } from "../switches/switches.js";
 
-export const switchesSchemaVersion = 1;
+const switchesSchemaVersion = 1;
 
 /** What `switches --json` prints. */
 export interface SwitchesJson {

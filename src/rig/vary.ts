@@ -13,7 +13,7 @@ export interface Axis {
 export type AxisGroup = readonly Axis[];
 
 /** The most values that one knob may take. */
-export const mostValues = 100_000;
+const mostValues = 100_000;
 
 /**
  * Values of one knob, from words: `FROM..TO/STEPS`, even steps with both ends in them, by ratios where the setting's
