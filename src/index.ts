@@ -6,6 +6,9 @@
  *     const { report } = await compare({ rig, rigFile: "rig.yaml", take, outDir: "out", ... });
  */
 
+// Recordings of the real rig
+export { type AlignedRecording, alignRecording } from "./also/alignRecording.js";
+export type { AlsoWord } from "./also/recording.js";
 // Sound files
 export { type Clip, framesOf } from "./audio/clip.js";
 export { type RecordedClip, readClip } from "./audio/readClip.js";
@@ -53,15 +56,35 @@ export type { Blend, PedalModel, PedalUse } from "./pedals/pedalModel.js";
 export { type CompileOptions, compile } from "./render/compile.js";
 export type { Graph } from "./render/graph.js";
 export { type RenderOptions, render, type Sink, type TailRule } from "./render/render.js";
-export type { Report, RoutingReport } from "./report/report.js";
+export type { RecordedFacts, Report, RoutingReport } from "./report/report.js";
 // Rigs
 export { parseRig } from "./rig/parseRig.js";
 export { readRig } from "./rig/readRig.js";
-export type { HandWiring, Jacks, MixerSettings, Pedal, PlaysInto, Rig } from "./rig/rig.js";
+export type {
+  HandWiring,
+  JackFacts,
+  Jacks,
+  LevelReference,
+  MixerSettings,
+  Pedal,
+  PlaysInto,
+  Rig,
+} from "./rig/rig.js";
 export { toYaml } from "./rig/toYaml.js";
 // Wirings
 export { type Routing, type RoutingId, routingIds } from "./routings/routing.js";
 export { routingsOf } from "./routings/routingsOf.js";
+// Levels and loading
+export { gainStaging, type StagingJob } from "./staging/gainStaging.js";
+export { type Load, type Loading, loadingOf, type SplitLoad } from "./staging/loading.js";
+export type { BoxLevel, CableLevel, FirstClip, Level, StagedRouting, SumLevel } from "./staging/staging.js";
+// Footswitches
+export type { StateChoice } from "./switches/chooseStates.js";
+export { lookAtSwitches, type SwitchesOptions } from "./switches/lookAtSwitches.js";
+export { type PressJob, renderPress } from "./switches/renderPress.js";
+export { type SwitchSection, sectionOf } from "./switches/section.js";
+export type { Cure, Flag, RoutingSwitches, StateReading, SwitchStep } from "./switches/switches.js";
+export { type PressesOptions, type PressWord, writePresses } from "./switches/writePresses.js";
 // What a person can mend
 export { type Fault, UserError } from "./userError.js";
 export { type BuildSheet, buildSheet, type SheetCable, type SheetPart } from "./wiring/buildSheet.js";

@@ -9,7 +9,7 @@ export interface Net {
   readonly metres: number;
   readonly picofarads: number;
 }
-export interface BoxJack {
+interface BoxJack {
   readonly box: Box;
   readonly jack: string;
 }
