@@ -57,7 +57,7 @@ export function generalProbes(groups: readonly AxisGroup[]): Record<string, Sett
 }
 
 /** Knobs of the given groups somewhere inside their ranges, where every stem that there may be is to be heard. */
-export function generalSettings(
+function generalSettings(
   groups: readonly AxisGroup[],
   share = generalShare,
 ): Record<string, SettingValue> {

@@ -22,7 +22,7 @@ export interface Tolerance {
 }
 
 /** The routing that has two units. */
-export const pairRouting = "dual-mono";
+const pairRouting = "dual-mono";
 
 /** Results of a routing at one setting: as the rig has it, and the draws. */
 export const variantsOf = (plan: Pick<SweepPlan, "tolerance">, routing: string): number =>

@@ -55,7 +55,7 @@ export function planSweep(
 }
 
 /** Results of a plan: settings by routings, and draws. */
-export function resultCount(plan: Pick<SweepPlan, "groups" | "sample" | "routings" | "tolerance">): number {
+function resultCount(plan: Pick<SweepPlan, "groups" | "sample" | "routings" | "tolerance">): number {
   const settings = plan.sample ?? gridSize(plan.groups);
   return plan.routings.reduce((sum, routing) => sum + settings * variantsOf(plan, routing), 0);
 }

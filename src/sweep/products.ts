@@ -29,7 +29,7 @@ export interface Section {
  * lags: sum(x_i[n + lag] x_j[n]), i <= j, at whole lags from -1 ms to 1 ms.
  * peaks: sample peak and true peak as factors; a row a stem.
  */
-export const sectionNames = [
+const sectionNames = [
   "whole",
   "correlation",
   "momentary",

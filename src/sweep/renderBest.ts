@@ -23,7 +23,7 @@ export interface RenderBestOptions {
 }
 
 /** Names of what is made, in the sweep's folder. */
-export const bestFiles = { folder: "best", rig: "best.yaml" } as const;
+const bestFiles = { folder: "best", rig: "best.yaml" } as const;
 
 /**
  * The best settings to hear: a rig file in which each stands as a wiring of its own, and the comparison of these:

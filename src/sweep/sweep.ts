@@ -27,7 +27,7 @@ export interface SweepDone {
 }
 
 /** Name of the results file of a sweep, or of a part of one. */
-export const resultsFileName = (shard: Shard | null): string =>
+const resultsFileName = (shard: Shard | null): string =>
   shard === null ? "results.jsonl" : `part-${shard.part}-of-${shard.of}.jsonl`;
 
 /**

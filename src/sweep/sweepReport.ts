@@ -7,7 +7,7 @@ import type { ResultNumber } from "./resultIndex.js";
 import { type Spread, spreadOf } from "./spread.js";
 import { type Aim, type Wish, wishText } from "./wishes.js";
 
-export const sweepSchemaVersion = 1;
+const sweepSchemaVersion = 1;
 
 /** What a sweep found, without its single results; `sweep.json` is this and `results`. */
 export interface SweepReport {
