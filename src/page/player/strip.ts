@@ -7,7 +7,7 @@ export interface Choice {
   readonly id: string;
   readonly voices: readonly Voice[];
 }
-export interface Voice extends SideGains {
+interface Voice extends SideGains {
   readonly channel: number;
 }
 
