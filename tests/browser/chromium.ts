@@ -1,6 +1,6 @@
 import { existsSync } from "node:fs";
 import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
-import { afterAll, beforeAll, describe, onTestFinished } from "vitest";
+import { afterAll, beforeAll, describe, expect, onTestFinished, test } from "vitest";
 
 const places = [
   process.env.CHROMIUM_PATH ?? "",
@@ -40,6 +40,10 @@ export type Open = (file: string, options?: BrowserContextOptions, script?: stri
  * Tests that need a real browser. Where there is none, they are left out, and the name of the group says so plainly.
  */
 export function describeInChromium(name: string, tests: (open: Open) => void): void {
+  if (chromiumPath === null && process.env.SPLITSUM_NEEDS_CHROMIUM) {
+    test(`${name}: a Chromium is needed here`, () => expect.fail("no Chromium found; set CHROMIUM_PATH"));
+    return;
+  }
   if (chromiumPath === null) {
     describe.skip(`${name}: LEFT OUT, no Chromium found; install one, or set CHROMIUM_PATH`, () =>
       tests(noBrowser));
