@@ -9,6 +9,11 @@ export interface Pool<In, Out> {
   close(): Promise<void>;
 }
 
+export interface HeapLimits {
+  readonly maxYoungGenerationSizeMb: number;
+  readonly maxOldGenerationSizeMb: number;
+}
+
 /** Threads for the jobs of a comparison. */
 export type Threads = Pool<Job, Outcome>;
 
@@ -25,11 +30,13 @@ export const openThreads = (count?: number): Threads =>
 /**
  * @param worker  file whose export `run` does a job
  * @param doJob   the same, for this thread
+ * @param heapLimits  of each thread, for what is no sound: sound lies outside; unless given, the system's
  */
 export function openPool<In, Out>(
   worker: URL,
   doJob: (job: In) => Promise<Out>,
   asked?: number,
+  heapLimits?: HeapLimits,
 ): Pool<In, Out> {
   const count = threadCount(asked);
   if (count <= 1) return { count: 1, run: doJob, close: async () => {} };
@@ -39,6 +46,7 @@ export function openPool<In, Out>(
     minThreads: count,
     maxThreads: count,
     idleTimeout: Number.POSITIVE_INFINITY,
+    ...(heapLimits ? { resourceLimits: heapLimits } : {}),
   });
   return { count, run: (job) => pool.run(job), close: () => pool.destroy() };
 }

@@ -94,7 +94,7 @@ export const lufsToPower = (lufs: number): number => 10 ** ((lufs - offsetLufs) 
 
 /** Mean squares of windows that are `length` steps of 10 ms long, one every `hop` steps, the first at the start. */
 export function windowPowers(
-  steps: readonly number[],
+  steps: ArrayLike<number>,
   rateHz: number,
   { length, hop }: Windows,
 ): Float64Array {

@@ -41,6 +41,8 @@ export class BlockStems {
   readonly tracks: readonly Track[];
   /** Stems of each track, by their place among the graph's outputs. */
   readonly groups: readonly StemGroup[];
+  readonly #plan: SweepPlan;
+  readonly #block: SweepBlock;
   readonly #rendered: boolean;
   readonly #compiler: MixCompiler;
   readonly #stems: readonly Stems[];
@@ -48,6 +50,8 @@ export class BlockStems {
 
   constructor(plan: SweepPlan, block: SweepBlock, tuner: Tuner, options: CompileOptions) {
     const { family, structures } = block;
+    this.#plan = plan;
+    this.#block = block;
     this.#rendered = family.rendered;
     this.#compiler = new MixCompiler(options);
     this.tracks = structures.flatMap((_, structure) =>
@@ -71,8 +75,19 @@ export class BlockStems {
     });
   }
 
+  /** All stems of the block. */
   graph(): Graph {
     return this.#compiler.graphOf(this.#outputs);
+  }
+
+  /** Stems of left and right of one track, in their order, and the same to the bit as in the whole graph. */
+  graphOf(track: number): Graph {
+    return this.#compiler.graphOf(this.groups[track].full.map((place) => this.#outputs[place]));
+  }
+
+  /** What the knobs are set to for a set of stems; mixer settings are somewhere in their range. */
+  settingsOf(structure: number): Record<string, SettingValue> {
+    return probesOf(this.#plan, this.#block, structure)[0];
   }
 
   /** Gains of a track's stems in a wiring that differs from the track's by mixer settings alone. */

@@ -19,26 +19,28 @@ export function combine(
   hop = 1,
 ): Float64Array {
   const { start, rowLength } = sections[name];
+  const rows: number[] = [];
+  for (let p = 0; p < gains.length; p++) if (gains[p] !== 0) rows.push(p);
   out.fill(0);
-  // Rows are read three at a time, so that `out` is gone through less often; those without gain not at all.
-  const rows = Array.from(gains.keys()).filter((p) => gains[p] !== 0);
-  for (let n = 0; n < rows.length; n += 3) {
-    const [p, q = p, r = p] = rows.slice(n, n + 3);
-    const g = gains[p];
-    const h = q === p ? 0 : gains[q];
-    const i = r === p ? 0 : gains[r];
-    let a = start + p * rowLength;
-    let b = start + q * rowLength;
-    let c = start + r * rowLength;
-    for (let k = 0; k < out.length; k++) {
-      out[k] += g * values[a] + h * values[b] + i * values[c];
-      a += hop;
-      b += hop;
-      c += hop;
+  for (let n = 0; n < rows.length; n += rowsAtOnce) {
+    // Where there are fewer, the first stands in for the rest, without gain.
+    const at = (k: number) => start + (rows[n + k] ?? rows[n]) * rowLength;
+    const gain = (k: number) => (n + k < rows.length ? gains[rows[n + k]] : 0);
+    const [a, b, c, d, e, f] = [at(0), at(1), at(2), at(3), at(4), at(5)];
+    const [g, h, i, j, l, m] = [gain(0), gain(1), gain(2), gain(3), gain(4), gain(5)];
+    for (let k = 0, s = 0; k < out.length; k++, s += hop) {
+      out[k] +=
+        g * values[a + s] +
+        h * values[b + s] +
+        i * values[c + s] +
+        (j * values[d + s] + l * values[e + s] + m * values[f + s]);
     }
   }
   return out;
 }
+
+/** So many rows are read in one go: `out` is gone through less often. */
+const rowsAtOnce = 6;
 
 /** What is this far below the sum of its terms' sizes is what rounding leaves of terms that cancel. */
 const cancelledBelow = 1e-14;

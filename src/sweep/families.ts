@@ -57,10 +57,7 @@ export function generalProbes(groups: readonly AxisGroup[]): Record<string, Sett
 }
 
 /** Knobs of the given groups somewhere inside their ranges, where every stem that there may be is to be heard. */
-function generalSettings(
-  groups: readonly AxisGroup[],
-  share = generalShare,
-): Record<string, SettingValue> {
+function generalSettings(groups: readonly AxisGroup[], share = generalShare): Record<string, SettingValue> {
   return Object.fromEntries(groups.flat().map(({ path, values }) => [path, between(values, share)]));
 }
 

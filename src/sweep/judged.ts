@@ -29,18 +29,18 @@ export class Judged {
   }
 
   meets(result: ResultNumber): boolean | null {
-    const { missed, open } = this.ranking.verdicts.get(result)!;
-    if (missed.length > 0) return false;
-    return open.length > 0 ? null : true;
+    if (this.ranking.missed(result).length > 0) return false;
+    return this.ranking.open(result).length > 0 ? null : true;
   }
 
   isOnFront(result: ResultNumber): boolean {
-    return this.ranking.beatenBy.get(result) === null;
+    return this.ranking.isOnFront(result);
   }
 
   /** Why a result is not among the best there are, in one line; null for those on the front. */
   fellOut(result: ResultNumber): string | null {
-    const { missed, open } = this.ranking.verdicts.get(result)!;
+    const missed = this.ranking.missed(result);
+    const open = this.ranking.open(result);
     if (missed.length > 0) {
       return missed
         .map((wish) => `${wish.measure} is ${this.#found(result, wish)}, wanted ${wish.is}${wish.limit}`)
@@ -48,19 +48,18 @@ export class Judged {
     }
     if (open.length > 0)
       return `not rendered, so not known: ${open.map(({ measure }) => measure).join(", ")}`;
-    const better = this.ranking.beatenBy.get(result);
-    if (better === null || better === undefined) return null;
+    const better = this.ranking.beatenBy(result);
+    if (better === null) return null;
     const { routing, setting } = this.index.keyOf(better);
     return `setting ${setting + 1} of ${this.index.head.plan.routings[routing]} is better in every chosen measure, or as good`;
   }
 
-  /** The same figures with those that only the render of a settled result tells. */
-  completed(result: ResultNumber, figures: readonly Figure[]): readonly Figure[] {
+  /** Figures, as the text of a JSON list, with those that only the render of a settled result tells. */
+  completed(result: ResultNumber, text: string): string {
     const render = this.settled.has(result) ? this.index.rendered.get(result) : undefined;
-    if (!render) return figures;
-    return figures.map((figure, k) =>
-      figure === null && renderedFigures.has(figureNames[k]) ? render[k] : figure,
-    );
+    if (!render) return text;
+    const figures: readonly Figure[] = JSON.parse(text);
+    return JSON.stringify(completed(figures, render));
   }
 
   #found(result: ResultNumber, { measure }: Wish): string {
@@ -70,3 +69,7 @@ export class Judged {
     return value === null ? "undefined" : String(Number(value.toPrecision(4)));
   }
 }
+
+/** Figures with those of a render in the place of what the algebra does not tell. */
+export const completed = (figures: readonly Figure[], render: readonly Figure[]): Figure[] =>
+  figures.map((figure, k) => (figure === null && renderedFigures.has(figureNames[k]) ? render[k] : figure));

@@ -1,11 +1,11 @@
-import { combOf } from "../wiring/dryPaths.js";
 import { BlockStems } from "./blockStems.js";
 import { type Figure, figuresOf } from "./figures.js";
 import type { Unit } from "./layout.js";
 import { MixAlgebra } from "./mixAlgebra.js";
 import type { Products } from "./products.js";
 import type { SweepInputs } from "./renderBlock.js";
-import { Tuner, wiringFor } from "./tuner.js";
+import { TrackMixes } from "./trackMixes.js";
+import { Tuner } from "./tuner.js";
 
 export interface MixUnitJob extends Omit<SweepInputs, "take" | "clips"> {
   readonly unit: Unit;
@@ -27,18 +27,17 @@ export interface SweepResult {
 export function mixUnit({ rig, plan, rateHz, unit, products }: MixUnitJob): SweepResult[] {
   const tuner = new Tuner(rig, plan);
   const stems = new BlockStems(plan, unit.block, tuner, { rateHz });
-  const algebras = new Map<number, MixAlgebra>();
   const results: SweepResult[] = [];
-  unit.settings.forEach((setting, n) => {
-    stems.tracks.forEach(({ structure, routing, variant }, track) => {
-      if (structure !== unit.structureOf[n]) return;
-      const wiring = wiringFor(tuner.rigAt(unit.places[n], variant), routing);
-      const algebra = algebras.get(track) ?? new MixAlgebra(products[track]);
-      algebras.set(track, algebra);
-      const measures = algebra.measuresOf(stems.gainsOf(track, wiring));
-      const figures = figuresOf({ ...measures, comb: combOf(wiring) });
-      results.push({ setting, routing, draw: variant, figures });
-    });
+  stems.tracks.forEach(({ structure, routing, variant }, track) => {
+    const settings = [...unit.settings.keys()].filter((n) => unit.structureOf[n] === structure);
+    if (settings.length === 0) return;
+    const algebra = new MixAlgebra(products[track]);
+    const mixes = new TrackMixes(plan, unit.block, stems, track, tuner);
+    for (const n of settings) {
+      const { gains, comb } = mixes.at(unit.places[n]);
+      const figures = figuresOf({ ...algebra.measuresOf(gains), comb });
+      results.push({ setting: unit.settings[n], routing, draw: variant, figures });
+    }
   });
   return results;
 }

@@ -1,76 +1,79 @@
 import { renderedFigures } from "./figures.js";
-import { frontOf } from "./front.js";
+import { compareScores, markFront, onFront } from "./front.js";
 import type { ResultIndex, ResultNumber } from "./resultIndex.js";
-import { type Aim, isMet, measuresOf, type Wish, type Wishes } from "./wishes.js";
-
-/** How one result stands to the wishes. */
-export interface Verdict {
-  readonly missed: readonly Wish[];
-  /** Wishes that only a render could tell, of a setting that was not rendered. */
-  readonly open: readonly Wish[];
-}
-
-const clear: Verdict = { missed: [], open: [] };
-
-export interface Ranking {
-  /** Judged results, the best first. */
-  readonly order: readonly ResultNumber[];
-  readonly verdicts: ReadonlyMap<ResultNumber, Verdict>;
-  /** On the trade-off front, or the result that is better in every aim; of those that meet all wishes, or of all. */
-  readonly beatenBy: ReadonlyMap<ResultNumber, ResultNumber | null>;
-  /** Results that meet every wish; those with open wishes are not among them. */
-  readonly meeting: number;
-}
+import { isMet, measuresOf, type Wish, type Wishes } from "./wishes.js";
 
 /** Figures that ranking must have at hand. */
 export const figuresToKeep = (wishes: Wishes): string[] => [...measuresOf(wishes), "truePeakAtMostDbtp"];
 
-/**
- * Ranks results: those that miss fewer wishes first, then by the aims, the first one first, then in the order of the
- * plan. Nothing in it depends on which other results there are, so that the best of a whole are among the best of its
- * parts.
- * @param settled  results whose renders count; of the others, wishes that take a render stay open
- */
-export function rank(index: ResultIndex, wishes: Wishes, settled: ReadonlySet<ResultNumber>): Ranking {
-  const judged = index.judged();
-  const verdicts = new Map(judged.map((result) => [result, judge(index, wishes, result, settled)]));
-  const scores = new Map(judged.map((result) => [result, scoresOf(index, wishes.aims, result)]));
-  const order = judged.sort(
-    (a, b) =>
-      verdicts.get(a)!.missed.length - verdicts.get(b)!.missed.length ||
-      firstDifference(scores.get(b)!, scores.get(a)!) ||
-      a - b,
-  );
-  const isMeeting = (result: ResultNumber) => {
-    const { missed, open } = verdicts.get(result)!;
-    return missed.length === 0 && open.length === 0;
-  };
-  const meeting = order.filter(isMeeting);
-  const contenders = meeting.length > 0 ? meeting : order;
-  const beaten = frontOf(contenders.map((result) => scores.get(result)!));
-  const beatenBy = new Map(
-    contenders.map((result, n) => {
-      const by = beaten[n];
-      return [result, by === null ? null : contenders[by]] as const;
-    }),
-  );
-  return { order, verdicts, beatenBy, meeting: meeting.length };
-}
+/** Not judged, or not among those that the front is made of. */
+const noContender = -2;
 
-function judge(
-  index: ResultIndex,
-  { want }: Wishes,
-  result: ResultNumber,
-  settled: ReadonlySet<ResultNumber>,
-): Verdict {
-  const missed: Wish[] = [];
-  const open: Wish[] = [];
-  for (const wish of want) {
-    const met = isMetBy(index, wish, result, settled);
-    if (met === "open") open.push(wish);
-    else if (!met) missed.push(wish);
+/**
+ * Judged results in order: those that miss fewer wishes first, then by the aims, the first one first, then in the order
+ * of the plan. Nothing in it depends on which other results there are, so that the best of a whole are among the best
+ * of its parts. Memory: twenty bytes a result, and eight an aim.
+ */
+export class Ranking {
+  /** The best first. */
+  readonly order: readonly ResultNumber[];
+  /** Results that meet every wish; those of which a wish is open are not among them. */
+  readonly meeting: number;
+  readonly #wishes: Wishes;
+  /** A bit a wish. */
+  readonly #missed: Uint32Array;
+  readonly #open: Uint32Array;
+  readonly #beatenBy: Int32Array;
+
+  /** @param settled  results whose renders count; of the others, wishes that take a render stay open */
+  constructor(index: ResultIndex, wishes: Wishes, settled: ReadonlySet<ResultNumber>) {
+    const { want, aims } = wishes;
+    const scores = new Float64Array(index.total * aims.length);
+    this.#wishes = wishes;
+    this.#missed = new Uint32Array(index.total);
+    this.#open = new Uint32Array(index.total);
+    this.#beatenBy = new Int32Array(index.total).fill(noContender);
+    const judged = index.judged();
+    for (const result of judged) {
+      want.forEach((wish, n) => {
+        const met = isMetBy(index, wish, result, settled);
+        if (met === "open") this.#open[result] |= 1 << n;
+        else if (!met) this.#missed[result] |= 1 << n;
+      });
+      aims.forEach(({ measure, better }, k) => {
+        const value = index.value(result, measure);
+        const score = value === null ? Number.NEGATIVE_INFINITY : better === "more" ? value : -value;
+        scores[result * aims.length + k] = score;
+      });
+    }
+    const misses = (result: ResultNumber) => bits(this.#missed[result]);
+    this.order = judged.sort(
+      (a, b) => misses(a) - misses(b) || compareScores(scores, aims.length, b, a) || a - b,
+    );
+    const meeting = this.order.filter((result) => this.#missed[result] === 0 && this.#open[result] === 0);
+    this.meeting = meeting.length;
+    markFront(meeting.length > 0 ? meeting : this.order, scores, aims.length, this.#beatenBy);
   }
-  return missed.length + open.length === 0 ? clear : { missed, open };
+
+  missed(result: ResultNumber): readonly Wish[] {
+    return this.#wishes.want.filter((_, n) => this.#missed[result] & (1 << n));
+  }
+
+  /** Wishes that only a render could tell, of a result that was not rendered. */
+  open(result: ResultNumber): readonly Wish[] {
+    return this.#wishes.want.filter((_, n) => this.#open[result] & (1 << n));
+  }
+
+  /** Of those that meet all wishes (or of all, when none does): no other is better in every aim. */
+  isOnFront(result: ResultNumber): boolean {
+    return this.#beatenBy[result] === onFront;
+  }
+
+  /** A result on the front that is better; null for those on it, and those that miss a wish. */
+  beatenBy(result: ResultNumber): ResultNumber | null {
+    const by = this.#beatenBy[result];
+    return by >= 0 ? by : null;
+  }
 }
 
 function isMetBy(
@@ -89,16 +92,8 @@ function isMetBy(
   return bound !== null && wish.is.startsWith("<") && isMet(wish, bound) === true ? true : "open";
 }
 
-/** More is better in each; a figure that does not exist is the worst. */
-function scoresOf(index: ResultIndex, aims: readonly Aim[], result: ResultNumber): number[] {
-  return aims.map(({ measure, better }) => {
-    const value = index.value(result, measure);
-    if (value === null) return Number.NEGATIVE_INFINITY;
-    return better === "more" ? value : -value;
-  });
-}
-
-function firstDifference(a: readonly number[], b: readonly number[]): number {
-  for (let k = 0; k < a.length; k++) if (a[k] !== b[k]) return a[k] < b[k] ? -1 : 1;
-  return 0;
+function bits(mask: number): number {
+  let count = 0;
+  for (let rest = mask; rest !== 0; rest &= rest - 1) count++;
+  return count;
 }

@@ -3,7 +3,7 @@ import { fileFault } from "../files/fileFault.js";
 import { type Figure, widthKept } from "./figures.js";
 import { placesOf } from "./grid.js";
 import { variantsOf } from "./plan.js";
-import { entriesOf, type ResultsHead, readEntry } from "./resultsFile.js";
+import { entriesOf, figuresIn, figuresText, pickFigures, type ResultsHead } from "./resultsFile.js";
 
 /** A result's number: routings in order, in each the settings, in each the draws. */
 export type ResultNumber = number;
@@ -24,7 +24,8 @@ export class ResultIndex {
   readonly #files: Uint16Array;
   readonly #algebra: Uint8Array;
   readonly #offsets: readonly number[];
-  readonly #total: number;
+  /** Results in all, draws among them. */
+  readonly total: number;
   /** Figures of settings that were rendered by themselves, by result. */
   readonly rendered = new Map<ResultNumber, readonly Figure[]>();
   #missing: number;
@@ -43,7 +44,7 @@ export class ResultIndex {
       total += this.settings * variantsOf(plan, routing);
       return start;
     });
-    this.#total = total;
+    this.total = total;
     this.#missing = total;
     this.#values = new Float64Array(total * this.#kept.length).fill(Number.NaN);
     this.#starts = new Float64Array(total).fill(-1);
@@ -92,12 +93,9 @@ export class ResultIndex {
     return Number.isNaN(value) ? null : value;
   }
 
-  /** Takes in the line of a setting that was rendered by itself. */
-  addRendered(line: string): void {
-    const entry = readEntry(line);
-    if (entry.kind !== "rendered") throw new Error("no line of a rendered setting");
-    const routing = this.head.plan.routings.indexOf(entry.routing);
-    this.rendered.set(this.numberOf(routing, entry.setting), entry.figures);
+  /** Takes in what a setting that was rendered by itself gave. */
+  addRendered(setting: number, routing: string, figures: readonly Figure[]): void {
+    this.rendered.set(this.numberOf(this.head.plan.routings.indexOf(routing), setting), figures);
   }
 
   /** Reads results back, each from its file; `visit` gets all figures, in the order of the head's names. */
@@ -105,6 +103,11 @@ export class ResultIndex {
     results: Iterable<ResultNumber>,
     visit: (result: ResultNumber, figures: readonly Figure[]) => void,
   ): void {
+    this.readTexts(results, (result, text) => visit(result, figuresIn(text)));
+  }
+
+  /** The same, with the figures as the text of a JSON list: for those who only write them on. */
+  readTexts(results: Iterable<ResultNumber>, visit: (result: ResultNumber, figures: string) => void): void {
     const open = this.#paths.map((path) => {
       try {
         return openSync(path, "r");
@@ -117,8 +120,7 @@ export class ResultIndex {
       for (const result of results) {
         if (this.#starts[result] < 0) continue;
         const count = readSync(open[this.#files[result]], piece, 0, piece.length, this.#starts[result]);
-        const line = piece.toString("utf8", 0, piece.subarray(0, count).indexOf(10));
-        visit(result, figuresIn(line));
+        visit(result, figuresText(piece.subarray(0, piece.subarray(0, count).indexOf(10))));
       }
     } finally {
       for (const file of open) closeSync(file);
@@ -139,33 +141,27 @@ export class ResultIndex {
 
   #read(path: string, file: number): void {
     const { plan, figureNames } = this.head;
-    const places = this.#kept.map((name) => figureNames.indexOf(name));
+    const kept = this.#kept.map((name, k) => ({ place: figureNames.indexOf(name), k }));
+    const picked = kept.filter(({ place }) => place >= 0).sort((a, b) => a.place - b.place);
+    const places = picked.map(({ place }) => place);
     const routings = new Map(plan.routings.map((routing, n) => [routing, n]));
-    for (const { entry, start } of entriesOf(path)) {
+    for (const { entry, start, bytes } of entriesOf(path)) {
       if (entry.kind === "unit") continue;
-      const routing = routings.get(entry.kind === "result" ? entry.key.routing : entry.routing);
-      if (routing === undefined) continue;
       if (entry.kind === "rendered") {
-        this.rendered.set(this.numberOf(routing, entry.setting), entry.figures);
+        this.addRendered(entry.setting, entry.routing, figuresIn(figuresText(bytes)));
         continue;
       }
       const { setting, draw, by } = entry.key;
-      const result = this.numberOf(routing, setting, draw);
-      if (!(result < this.#total)) continue;
+      const routing = routings.get(entry.key.routing);
+      const result = routing === undefined ? -1 : this.numberOf(routing, setting, draw);
+      if (!(result >= 0 && result < this.total)) continue;
       if (this.#starts[result] < 0) this.#missing--;
       this.#starts[result] = start;
       this.#files[result] = file;
       this.#algebra[result] = by === "algebra" ? 1 : 0;
-      places.forEach((place, k) => {
-        if (place >= 0) this.#values[result * places.length + k] = entry.figures[place] ?? Number.NaN;
+      pickFigures(bytes, places, (n, figure) => {
+        this.#values[result * kept.length + picked[n].k] = figure;
       });
     }
   }
-}
-
-function figuresIn(line: string): readonly Figure[] {
-  const value: unknown = JSON.parse(line);
-  if (typeof value !== "object" || value === null || !("figures" in value)) return [];
-  const { figures } = value;
-  return Array.isArray(figures) ? figures : [];
 }

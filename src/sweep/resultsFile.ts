@@ -2,11 +2,11 @@ import { closeSync, existsSync, ftruncateSync, openSync, writeSync } from "node:
 import { fileFault } from "../files/fileFault.js";
 import type { Rig } from "../rig/rig.js";
 import { UserError } from "../userError.js";
+import { type ByteLine, byteLines } from "./byteLines.js";
 import type { Figure } from "./figures.js";
 import { differencesOf, type InputHashes } from "./inputs.js";
 import type { Shard } from "./layout.js";
 import type { SweepPlan } from "./plan.js";
-import { textLines } from "./textLines.js";
 import type { WishWords } from "./wishes.js";
 
 /**
@@ -53,24 +53,24 @@ export const resultLine = ({ setting, routing, draw, by }: ResultKey, figures: r
 
 const unitLine = (unit: number): string => `${JSON.stringify({ unit })}\n`;
 
-export const renderedLine = (setting: number, routing: string, figures: readonly Figure[]): string =>
+const renderedLine = (setting: number, routing: string, figures: readonly Figure[]): string =>
   `${JSON.stringify({ rendered: { setting, routing }, figures })}\n`;
 
-/** One line of a results file, understood. */
+/** One line of a results file, understood but for its figures. */
 export type ResultsEntry =
-  | { readonly kind: "result"; readonly key: ResultKey; readonly figures: readonly Figure[] }
+  | { readonly kind: "result"; readonly key: ResultKey }
   | { readonly kind: "unit"; readonly unit: number }
-  | {
-      readonly kind: "rendered";
-      readonly setting: number;
-      readonly routing: string;
-      readonly figures: readonly Figure[];
-    };
+  | { readonly kind: "rendered"; readonly setting: number; readonly routing: string };
+
+/** An entry and where it stands; `bytes` are valid until the next one is asked for. */
+export interface PlacedEntry extends ByteLine {
+  readonly entry: ResultsEntry;
+}
 
 /** @throws UserError when the file does not begin like one of a sweep */
 export function readHead(path: string): ResultsHead {
-  for (const { text } of textLines(path)) {
-    const value = parsed(text);
+  for (const { bytes } of byteLines(path)) {
+    const value = parsed(bytes.toString("utf8"));
     if (isHead(value)) return value;
     break;
   }
@@ -80,30 +80,59 @@ export function readHead(path: string): ResultsHead {
   });
 }
 
-/** Every entry behind the head, with its place in the file. @throws UserError for a line that is none */
-export function* entriesOf(
-  path: string,
-): Generator<{ readonly entry: ResultsEntry; readonly start: number; readonly next: number }, void> {
+/** Every entry behind the head, in order. @throws UserError for a line that is none */
+export function* entriesOf(path: string): Generator<PlacedEntry, void> {
   let line = 0;
-  for (const { text, start, next } of textLines(path)) {
+  for (const placed of byteLines(path)) {
     if (line++ === 0) continue;
-    const entry = entryOf(parsed(text));
-    if (entry === null)
-      throw new UserError({
-        file: path,
-        line,
-        message: "is no result of a sweep: the file is damaged. Begin anew with --force.",
-      });
-    yield { entry, start, next };
+    const entry = readEntry(placed.bytes);
+    if (entry === null) {
+      const message = "is no result of a sweep: the file is damaged. Begin anew with --force.";
+      throw new UserError({ file: path, line, message });
+    }
+    yield { ...placed, entry };
   }
 }
 
-/** @throws Error for a line that is none */
-export function readEntry(line: string): ResultsEntry {
-  const entry = entryOf(parsed(line));
-  if (entry === null) throw new Error("no line of a results file");
-  return entry;
+const beforeFigures = ',"figures":[';
+
+/** What a line says, its figures left unread; null when it is none. */
+function readEntry(line: Buffer): ResultsEntry | null {
+  const at = line.indexOf(beforeFigures);
+  if (at < 0) return entryOf(parsed(line.toString("utf8")));
+  const isWhole = line[line.length - 2] === closeList && line[line.length - 1] === closeMap;
+  return isWhole ? entryOf(parsed(`${line.toString("utf8", 0, at)}}`)) : null;
 }
+
+/** The list of a line's figures, as JSON. */
+export const figuresText = (line: Buffer): string =>
+  line.toString("utf8", line.indexOf(beforeFigures) + beforeFigures.length - 1, line.length - 1);
+
+/** All figures of a line. */
+export function figuresIn(text: string): readonly Figure[] {
+  const value: unknown = JSON.parse(text);
+  return Array.isArray(value) ? value : [];
+}
+
+/** Some figures of a line, by their places in rising order, without reading the others; NaN: null. */
+export function pickFigures(
+  line: Buffer,
+  places: readonly number[],
+  visit: (n: number, figure: number) => void,
+) {
+  let from = line.indexOf(beforeFigures) + beforeFigures.length;
+  let place = 0;
+  for (let n = 0; n < places.length; n++) {
+    for (; place < places[n]; place++) from = line.indexOf(comma, from) + 1;
+    const next = line.indexOf(comma, from);
+    const text = line.toString("latin1", from, next < 0 ? line.length - 2 : next);
+    visit(n, text === "null" ? Number.NaN : Number(text));
+  }
+}
+
+const comma = 44;
+const closeList = 93;
+const closeMap = 125;
 
 /** A results file that is being written. */
 export class ResultsWriter {
@@ -153,8 +182,9 @@ export class ResultsWriter {
     this.#write(lines + unitLine(unit));
   }
 
-  addRendered(line: string): void {
-    this.#write(line);
+  /** Adds what a setting that was rendered by itself gave. */
+  addRendered(setting: number, routing: string, figures: readonly Figure[]): void {
+    this.#write(renderedLine(setting, routing, figures));
   }
 
   close(): void {
@@ -177,7 +207,7 @@ export class ResultsWriter {
 function closedPart(path: string): { done: ReadonlySet<number>; bytes: number } {
   const done = new Set<number>();
   let bytes = 0;
-  for (const { next } of textLines(path)) {
+  for (const { next } of byteLines(path)) {
     bytes = next;
     break;
   }
@@ -224,24 +254,15 @@ function isHead(value: unknown): value is ResultsHead {
 function entryOf(value: unknown): ResultsEntry | null {
   if (!isMap(value)) return null;
   if (typeof value.unit === "number") return { kind: "unit", unit: value.unit };
-  const figures = figuresIn(value.figures);
-  if (figures === null) return null;
   if (isMap(value.rendered)) {
     const { setting, routing } = value.rendered;
     if (typeof setting !== "number" || typeof routing !== "string") return null;
-    return { kind: "rendered", setting, routing, figures };
+    return { kind: "rendered", setting, routing };
   }
   const { setting, routing, draw, by } = value;
   if (typeof setting !== "number" || typeof routing !== "string" || typeof draw !== "number") return null;
   if (by !== "algebra" && by !== "rendering") return null;
-  return { kind: "result", key: { setting, routing, draw, by }, figures };
-}
-
-function figuresIn(value: unknown): readonly Figure[] | null {
-  if (!Array.isArray(value)) return null;
-  const figures: readonly unknown[] = value;
-  const isFigure = (figure: unknown): figure is Figure => figure === null || typeof figure === "number";
-  return figures.every(isFigure) ? figures : null;
+  return { kind: "result", key: { setting, routing, draw, by } };
 }
 
 function guarded<T>(path: string, work: () => T): T {

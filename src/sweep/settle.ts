@@ -1,4 +1,4 @@
-import { type Ranking, rank } from "./ranking.js";
+import { Ranking } from "./ranking.js";
 import type { ResultIndex, ResultNumber } from "./resultIndex.js";
 import type { Wishes } from "./wishes.js";
 
@@ -19,7 +19,7 @@ export async function settle(
 ): Promise<{ ranking: Ranking; settled: ReadonlySet<ResultNumber> }> {
   const settled = new Set<ResultNumber>();
   for (;;) {
-    const ranking = rank(index, wishes, settled);
+    const ranking = new Ranking(index, wishes, settled);
     const next = ranking.order.slice(0, best).filter((result) => !settled.has(result));
     if (next.length === 0 || settled.size >= rendersPerBest * best) return { ranking, settled };
     const missing = next.filter((result) => !index.rendered.has(result));

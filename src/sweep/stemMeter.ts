@@ -91,9 +91,10 @@ export class StemMeter {
   /** Products of each group, its `full` signals first. Ends the sound. */
   result(): Products[] {
     const rateHz = this.#rateHz;
-    const steps = this.#steps.rows.map(correlationWindows);
-    const momentary = this.#weighted.rows.map((row) => windowPowers(row, rateHz, momentaryWindows));
-    const shortTerm = this.#weighted.rows.map((row) => windowPowers(row, rateHz, shortTermWindows));
+    const steps = this.#steps.rows().map(correlationWindows);
+    const weighted = this.#weighted.rows();
+    const momentary = weighted.map((row) => windowPowers(row, rateHz, momentaryWindows));
+    const shortTerm = weighted.map((row) => windowPowers(row, rateHz, shortTermWindows));
     const spectra = this.#spectra.result();
     const spectral = spectra.map((cross) => this.#spectralRows(cross));
     const wholeFull = this.#steps.whole();

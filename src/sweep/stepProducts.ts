@@ -8,8 +8,8 @@ export type Pair = readonly [number, number];
  * are there; `whole` counts every frame.
  */
 export class StepProducts {
-  /** One row a pair, one entry a step. */
-  readonly rows: number[][];
+  /** One row a pair, longer than the steps so far. */
+  #rows: Float64Array[];
   readonly #pairs: readonly Pair[];
   readonly #grid: { readonly stepsPerSecond: number; readonly rateHz: number };
   readonly #open: Float64Array;
@@ -20,7 +20,7 @@ export class StepProducts {
   constructor(stepsPerSecond: number, rateHz: number, pairs: readonly Pair[]) {
     this.#pairs = pairs;
     this.#grid = { stepsPerSecond, rateHz };
-    this.rows = pairs.map(() => []);
+    this.#rows = pairs.map(() => new Float64Array(firstSteps));
     this.#open = new Float64Array(pairs.length);
     this.#closed = new Float64Array(pairs.length);
     this.#left = framesOfSteps(0, 1, this.#grid);
@@ -40,20 +40,34 @@ export class StepProducts {
     }
   }
 
+  /** One row a pair, one entry a step. */
+  rows(): Float64Array[] {
+    return this.#rows.map((row) => row.subarray(0, this.#steps));
+  }
+
   /** sum(x y) over all frames so far, one entry a pair. */
   whole(): Float64Array {
     return this.#closed.map((sum, p) => sum + this.#open[p]);
   }
 
   #closeStep(): void {
-    for (let p = 0; p < this.rows.length; p++) {
-      this.rows[p].push(this.#open[p]);
+    if (this.#steps === this.#rows[0]?.length) this.#rows = this.#rows.map(twiceAsLong);
+    for (let p = 0; p < this.#rows.length; p++) {
+      this.#rows[p][this.#steps] = this.#open[p];
       this.#closed[p] += this.#open[p];
     }
     this.#open.fill(0);
     this.#steps++;
     this.#left = framesOfSteps(this.#steps, 1, this.#grid);
   }
+}
+
+const firstSteps = 1024;
+
+function twiceAsLong(row: Float64Array): Float64Array {
+  const longer = new Float64Array(2 * row.length);
+  longer.set(row);
+  return longer;
 }
 
 /** Four sums side by side: one alone would wait for each addition. */

@@ -10,7 +10,8 @@ import type { PreparedSweep } from "./prepareSweep.js";
 import { figuresToKeep } from "./ranking.js";
 import { ResultIndex, type ResultNumber } from "./resultIndex.js";
 import { ResultsWriter } from "./resultsFile.js";
-import { run, runUnits, type SweepPool } from "./runUnits.js";
+import { runPeaks } from "./runPeaks.js";
+import { runUnits, type SweepPool } from "./runUnits.js";
 import { settle } from "./settle.js";
 import { type SweepReport, sweepReport } from "./sweepReport.js";
 import { writeSweep } from "./writeSweep.js";
@@ -25,6 +26,9 @@ export interface SweepDone {
   readonly computed: number;
   readonly resumed: number;
 }
+
+/** Small heaps are cleared before much piles up: memory then does not grow with the number of settings. */
+const heapLimits = { maxYoungGenerationSizeMb: 8, maxOldGenerationSizeMb: 256 };
 
 /** Name of the results file of a sweep, or of a part of one. */
 const resultsFileName = (shard: Shard | null): string =>
@@ -45,6 +49,7 @@ export async function sweep(prepared: PreparedSweep): Promise<SweepDone> {
     new URL("./worker.js", import.meta.url),
     doSweepJob,
     prepared.options.threads,
+    heapLimits,
   );
   const stop = () => void pool.close();
   signal?.addEventListener("abort", stop, { once: true });
@@ -83,8 +88,11 @@ async function inFile(prepared: PreparedSweep, path: string, pool: SweepPool): P
       (unit, lines) => writer.addUnit(unit, lines),
     );
     const index = new ResultIndex(head, [path], figuresToKeep(wishes));
-    const render = (missing: readonly ResultNumber[]) =>
-      renderBest(prepared, { index, missing, pool, writer });
+    const render = async (missing: readonly ResultNumber[]) => {
+      onProgress?.(1, `rendering the best ${missing.length}`);
+      const work = { ...prepared, pool, index, signal: options.signal };
+      await runPeaks(work, missing, (...peaks) => writer.addRendered(...peaks));
+    };
     const judged = new Judged(index, wishes, await settle(index, wishes, head.best, render));
     const done = { judged, computed: all - resumed, resumed };
     if (head.shard !== null) return { ...done, report: null, files: [resultsFileName(head.shard)] };
@@ -94,30 +102,6 @@ async function inFile(prepared: PreparedSweep, path: string, pool: SweepPool): P
   } finally {
     writer.close();
   }
-}
-
-/** Renders settings by themselves, each in a thread, and puts what they give into file and index. */
-async function renderBest(
-  { inputs, options }: PreparedSweep,
-  work: { index: ResultIndex; missing: readonly ResultNumber[]; pool: SweepPool; writer: ResultsWriter },
-): Promise<void> {
-  const { index, missing, pool, writer } = work;
-  options.onProgress?.(1, `rendering the best ${missing.length}`);
-  await Promise.all(
-    missing.map(async (result) => {
-      const { routing, setting } = index.keyOf(result);
-      const job = {
-        ...inputs,
-        setting,
-        place: index.places[setting],
-        routing: inputs.plan.routings[routing],
-      };
-      const outcome = await run(pool, { kind: "setting", job }, options.signal);
-      if (outcome.kind !== "lines") throw new Error("a setting job gave no line");
-      writer.addRendered(outcome.lines);
-      index.addRendered(outcome.lines);
-    }),
-  );
 }
 
 function makeFolder(folder: string): void {

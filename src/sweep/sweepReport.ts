@@ -1,7 +1,7 @@
 import type { SettingValue } from "../dsp/kernel.js";
 import type { AxisGroup } from "../rig/vary.js";
 import { type Figure, figureNames, namedFigures, widthKept } from "./figures.js";
-import type { Judged } from "./judged.js";
+import { completed, type Judged } from "./judged.js";
 import { variantsOf } from "./plan.js";
 import type { ResultNumber } from "./resultIndex.js";
 import { type Spread, spreadOf } from "./spread.js";
@@ -102,7 +102,7 @@ export function sweepReport(judged: Judged): SweepReport {
     },
     fellOut: wishes.want.map((wish) => ({
       wish: wishText(wish),
-      results: all.filter((result) => ranking.verdicts.get(result)!.missed.includes(wish)).length,
+      results: all.filter((result) => ranking.missed(result).includes(wish)).length,
     })),
     best: resultsOf(judged, all.slice(0, head.best)),
     pair: draws > 0 ? (resultsOf(judged, pairs(judged).slice(0, 1))[0] ?? null) : null,
@@ -126,6 +126,7 @@ function resultsOf(judged: Judged, results: readonly ResultNumber[]): BestResult
   return results.map((result) => {
     const { routing, setting } = index.keyOf(result);
     const figures = found.get(result) ?? [];
+    const render = judged.settled.has(result) ? index.rendered.get(result) : undefined;
     return {
       rank: ranking.order.indexOf(result) + 1,
       setting: setting + 1,
@@ -136,10 +137,10 @@ function resultsOf(judged: Judged, results: readonly ResultNumber[]): BestResult
       front: judged.isOnFront(result),
       fellOut: judged.fellOut(result),
       measures: {
-        ...namedFigures(judged.completed(result, figures)),
+        ...namedFigures(render ? completed(figures, render) : figures),
         ...(index.head.plan.reference === null ? {} : { [widthKept]: index.value(result, widthKept) }),
       },
-      algebraOff: algebraOff(judged, result, figures),
+      algebraOff: render && index.byAlgebra(result) ? algebraOff(figures, render) : null,
       spread: spreadOf(judged, result),
     };
   });
@@ -147,9 +148,7 @@ function resultsOf(judged: Judged, results: readonly ResultNumber[]): BestResult
 
 const compared = ["correlation", "sideShare", "foldDownLossDb", "integratedLufs"];
 
-function algebraOff({ index, settled }: Judged, result: ResultNumber, figures: readonly Figure[]) {
-  const render = settled.has(result) ? index.rendered.get(result) : undefined;
-  if (!render || !index.byAlgebra(result)) return null;
+function algebraOff(figures: readonly Figure[], render: readonly Figure[]): Record<string, number> {
   const off = compared.flatMap((name): [string, number][] => {
     const k = figureNames.indexOf(name);
     const [ours, sound] = [figures[k], render[k]];

@@ -51,11 +51,15 @@ export function readWishes({ want, most, least }: WishWords): Wishes {
     ...wishes.flatMap((wish) => (typeof wish === "string" ? [wish] : [])),
     ...named.flatMap(({ measure }) => unknownMeasure(measure) ?? cannotRank(measure) ?? []),
   ];
+  if (want.length > mostWishes)
+    problems.push(`${want.length} wishes are too many; there may be ${mostWishes}.`);
   if (problems.length > 0) throw new UserError(problems.map((message) => ({ message })));
   const good = wishes.filter((wish) => typeof wish !== "string");
   const aims = distinctAims([...named, ...aimsOf(good)]);
   return { want: good, aims: aims.length > 0 ? aims : usualAims };
 }
+
+const mostWishes = 30;
 
 /** Names of all measures that judging and ranking read. */
 export const measuresOf = ({ want, aims }: Wishes): string[] => [

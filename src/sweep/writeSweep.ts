@@ -44,7 +44,7 @@ function writeTable(path: string, judged: Judged, ranks: Ranks): void {
   written(path, (write) => {
     const judgements = ["by", "rank", "meets", "front", "fellOut", widthKept];
     write(csvLine(["setting", "routing", ...paths, ...judgements, ...figureNames]));
-    index.read(inGridOrder(judged), (result, figures) => {
+    index.readTexts(inGridOrder(judged), (result, text) => {
       const { routing, setting } = index.keyOf(result);
       const settings = judged.settingsOf(result);
       const cells: Cell[] = [
@@ -57,9 +57,10 @@ function writeTable(path: string, judged: Judged, ranks: Ranks): void {
         judged.isOnFront(result),
         judged.fellOut(result),
         index.value(result, widthKept),
-        ...judged.completed(result, figures),
       ];
-      write(csvLine(cells));
+      // Numbers need no quotes, and stand in a list of JSON as they do in a table.
+      const figures = judged.completed(result, text).slice(1, -1).replaceAll("null", "");
+      write(`${csvLine(cells).trimEnd()},${figures}\r\n`);
     });
   });
 }
@@ -72,7 +73,7 @@ function writeJson(path: string, judged: Judged, report: SweepReport, ranks: Ran
     const head = JSON.stringify({ ...report, figureNames }, null, 1);
     write(`${head.slice(0, head.lastIndexOf("\n}"))},\n "results": [`);
     let isFirst = true;
-    index.read(inGridOrder(judged), (result, figures) => {
+    index.readTexts(inGridOrder(judged), (result, text) => {
       const { routing, setting } = index.keyOf(result);
       const row = {
         setting: setting + 1,
@@ -84,9 +85,9 @@ function writeJson(path: string, judged: Judged, report: SweepReport, ranks: Ran
         front: judged.isOnFront(result),
         fellOut: judged.fellOut(result),
         widthKept: index.value(result, widthKept),
-        figures: judged.completed(result, figures),
       };
-      write(`${isFirst ? "" : ","}\n  ${JSON.stringify(row)}`);
+      const figures = judged.completed(result, text);
+      write(`${isFirst ? "" : ","}\n  ${JSON.stringify(row).slice(0, -1)},"figures":${figures}}`);
       isFirst = false;
     });
     write("\n ]\n}\n");
