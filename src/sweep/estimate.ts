@@ -31,6 +31,8 @@ export function estimateSeconds(
     const structures = blocks.reduce((sum, block) => sum + block.structures.length, 0);
     const settings = own.reduce((sum, unit) => sum + unit.settings.length, 0);
     const block: SweepBlock = { family, structures: blocks[0].structures.slice(0, 1) };
+    // The first run warms up the machine's compiler.
+    renderBlock({ ...trial, block });
     const { result: products, seconds: rendering } = timed(() => renderBlock({ ...trial, block }));
     const perSetting = mixingSeconds(inputs, own[0], block, products);
     seconds += (structures * rendering * plan.frames) / frames + settings * perSetting;
@@ -56,7 +58,9 @@ function mixingSeconds(
     structureOf: Array<number>(count).fill(0),
     results: count,
   };
-  return timed(() => mixUnit({ rig, plan, rateHz, unit: few, products })).seconds / count;
+  const mix = () => mixUnit({ rig, plan, rateHz, unit: few, products });
+  mix();
+  return timed(mix).seconds / count;
 }
 
 /** Products of silence, as many as a sound of this length has. */

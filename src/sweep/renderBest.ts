@@ -1,11 +1,14 @@
 import { dirname, join, relative, resolve } from "node:path";
 import type { Take } from "../audio/take.js";
 import { compare } from "../compare/compare.js";
+import type { SettingValue } from "../dsp/kernel.js";
 import { writeWhole } from "../files/wholeFile.js";
 import { pedalModels } from "../pedals/models.js";
+import { trimmed } from "../report/numbers.js";
 import type { Rig } from "../rig/rig.js";
 import { toYaml } from "../rig/toYaml.js";
 import { bestRig } from "./bestRig.js";
+import { settingsAt } from "./grid.js";
 import type { Judged } from "./judged.js";
 import { Tuner, wiringFor } from "./tuner.js";
 
@@ -77,9 +80,21 @@ function rigOfBest({ index, ranking }: Judged, count: number): Rig {
     const id = plan.routings[routing];
     return {
       id: `best-${n + 1}`,
-      label: `${n + 1}: setting ${setting + 1} of ${id}`.slice(0, 60),
+      label: labelOf(n + 1, id, settingsAt(plan.groups, index.places[setting])),
       wiring: wiringFor(tuner.rigAt(index.places[setting], 0), id),
     };
   });
   return bestRig(rig, best);
 }
+
+/** "1: parallel, returnDb -6, returnPan 0.2": what tells it from the others, as far as it fits. */
+function labelOf(rank: number, routing: string, settings: Readonly<Record<string, SettingValue>>): string {
+  const knobs = Object.entries(settings).map(([path, value]) => {
+    const shown = typeof value === "number" ? trimmed(value, 3) : String(value);
+    return `${path.slice(path.lastIndexOf(".") + 1)} ${shown}`;
+  });
+  return [`${rank}: ${routing}`, ...knobs].join(", ").slice(0, mostLabel);
+}
+
+/** Of a wiring in a rig file. */
+const mostLabel = 60;

@@ -1,4 +1,4 @@
-import { type Figure, figureNames, namedFigures, renderedFigures } from "./figures.js";
+import { type Figure, figureNames, renderedFigures, widthKept } from "./figures.js";
 import type { Judged } from "./judged.js";
 import { variantsOf } from "./plan.js";
 import type { ResultNumber } from "./resultIndex.js";
@@ -18,24 +18,31 @@ export interface Spread {
 export function spreadOf({ index, wishes }: Judged, result: ResultNumber): Spread | null {
   const { plan } = index.head;
   const { routing, setting } = index.keyOf(result);
-  const variants = variantsOf(plan, plan.routings[routing]);
-  if (variants < 2) return null;
-  const rows: (readonly Figure[])[] = [];
-  const draws = Array.from({ length: variants - 1 }, (_, n) => index.numberOf(routing, setting, n + 1));
-  index.read(draws, (_, figures) => rows.push(figures));
-  const sorted = figureNames.map((_, k) => {
-    const values = rows.map((row) => row[k]).filter((value) => value !== null);
-    return Float64Array.from(values).sort();
+  const count = variantsOf(plan, plan.routings[routing]) - 1;
+  if (count === 0) return null;
+  const draws = Array.from({ length: count }, (_, n) => index.numberOf(routing, setting, n + 1));
+  const columns = new Map(spreadNames.map((name): [string, number[]] => [name, []]));
+  const note = (name: string, figure: Figure) => {
+    if (figure !== null) columns.get(name)?.push(figure);
+  };
+  index.read(draws, (draw, figures) => {
+    figureNames.forEach((name, k) => {
+      note(name, figures[k]);
+    });
+    note(widthKept, index.value(draw, widthKept));
   });
-  const at = (share: number) =>
-    namedFigures(
-      sorted.map((values) => (values.length > 0 ? values[Math.round(share * (values.length - 1))] : null)),
+  const sorted = [...columns].map(([name, values]) => [name, Float64Array.from(values).sort()] as const);
+  const at = (share: number): Record<string, Figure> =>
+    Object.fromEntries(
+      sorted.map(([name, values]) => [name, values[Math.round(share * (values.length - 1))] ?? null]),
     );
-  const meeting = rows.filter((row) =>
-    wishes.want.every((wish) => {
-      const k = figureNames.indexOf(wish.measure);
-      return k < 0 || renderedFigures.has(wish.measure) || isMet(wish, row[k]) === true;
-    }),
+  const meeting = draws.filter((draw) =>
+    wishes.want.every(
+      (wish) => renderedFigures.has(wish.measure) || isMet(wish, index.value(draw, wish.measure)) === true,
+    ),
   ).length;
-  return { draws: rows.length, meeting, least: at(0), median: at(0.5), most: at(1) };
+  return { draws: count, meeting, least: at(0), median: at(0.5), most: at(1) };
 }
+
+/** Figures that a spread has. */
+export const spreadNames: readonly string[] = [...figureNames, widthKept];

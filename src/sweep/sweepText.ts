@@ -147,6 +147,6 @@ function spreadLines({ pair, tolerance, aims }: SweepReport): readonly string[] 
   });
   const chance = `${spread.meeting} of ${spread.draws} meet every wish`;
   return [
-    `Two units within ${tolerance.percent} % of each other (${routing}, rank ${rank}): ${ranges.join(", ")}; ${chance}. All in spread.csv.`,
+    `Two units within ${tolerance.percent} % (${routing}, rank ${rank}): ${ranges.join(", ")}; ${chance}. All in spread.csv.`,
   ];
 }

@@ -6,7 +6,7 @@ import { type Cell, csvLine } from "../report/csv.js";
 import { type Figure, figureNames, widthKept } from "./figures.js";
 import type { Judged } from "./judged.js";
 import type { ResultNumber } from "./resultIndex.js";
-import { spreadOf } from "./spread.js";
+import { spreadNames, spreadOf } from "./spread.js";
 import type { SweepReport } from "./sweepReport.js";
 
 /** Names of the files that a sweep ends with. */
@@ -100,7 +100,7 @@ function writeSpread(path: string, judged: Judged): void {
   const { routings, groups } = index.head.plan;
   const paths = groups.flat().map(({ path: knob }) => knob);
   written(path, (write) => {
-    write(csvLine(["setting", "routing", ...paths, "draws", "drawsMeeting", "of", ...figureNames]));
+    write(csvLine(["setting", "routing", ...paths, "draws", "drawsMeeting", "of", ...spreadNames]));
     for (const result of inGridOrder(judged)) {
       const spread = spreadOf(judged, result);
       if (spread === null) continue;
@@ -108,7 +108,7 @@ function writeSpread(path: string, judged: Judged): void {
       const settings = judged.settingsOf(result);
       const facts = [setting + 1, routings[routing], ...paths.map((knob) => settings[knob])];
       for (const which of ["least", "median", "most"] as const) {
-        const figures = figureNames.map((name): Figure => spread[which][name]);
+        const figures = spreadNames.map((name): Figure => spread[which][name]);
         write(csvLine([...facts, spread.draws, spread.meeting, which, ...figures]));
       }
     }

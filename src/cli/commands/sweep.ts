@@ -69,25 +69,30 @@ async function sweepCommand(rigFile: string, takeFile: string | undefined, words
   for (const notice of options.take.notices) show.note(`${options.take.file}: ${notice}.`);
 
   const { stoppable } = await import("../stoppable.js");
-  const bar = show.progress("planning");
-  await stoppable(async (signal) => {
-    const prepared = await prepareSweep({ ...options, signal, onProgress: bar.at });
-    const size = sweepSize(prepared);
-    if (words.dryRun) {
-      bar.end();
-      return words.json
-        ? printJson({ schemaVersion: 1, ...size, plan: prepared.head.plan })
-        : print(sweepPlanText(prepared, size, show.terminal.columns));
-    }
-    show.note(sweepPlanText(prepared, size, show.terminal.columns, "short"));
-    const start = performance.now();
+  const planning = show.progress("planning");
+  const prepared = await stoppable((signal) => prepareSweep({ ...options, signal }), planning.end).finally(
+    planning.end,
+  );
+  const size = sweepSize(prepared);
+  const { columns } = show.terminal;
+  if (words.dryRun) {
+    const { plan } = prepared.head;
+    return words.json
+      ? printJson({ schemaVersion: 1, ...size, plan })
+      : print(sweepPlanText(prepared, size, columns));
+  }
+  show.note(sweepPlanText(prepared, size, columns, "short"));
+  const bar = show.progress("computing");
+  const told = await stoppable(async (signal) => {
+    const running = { ...prepared, options: { ...prepared.options, signal, onProgress: bar.at } };
     const { sweep } = await import("../../sweep/sweep.js");
-    const done = await sweep(prepared);
+    const start = performance.now();
+    const done = await sweep(running);
     const seconds = (performance.now() - start) / 1000;
-    const heard = words.renderBest ? await hear(prepared, done, words.renderBest) : [];
-    bar.end();
-    await tell(prepared, done, { seconds, heard, json: words.json ?? false, show });
+    const heard = words.renderBest ? await hear(running, done, words.renderBest) : [];
+    return { done, seconds, heard };
   }, bar.end).finally(bar.end);
+  await tell(prepared, told.done, { ...told, json: words.json ?? false, show });
 }
 
 async function hear({ options }: PreparedSweep, { judged }: SweepDone, count: number) {
