@@ -27,6 +27,8 @@ const close = (name: string): number => {
   if (name === "correlation" || name === "sideShare") return 1e-9;
   if (name.endsWith("Lufs") || name.endsWith("Lu") || name.endsWith("Db")) return 1e-3;
   if (name.endsWith("Hz")) return 1e-2;
+  // A slope over thirds: as close as their levels are, and those of nearly empty bands hang on the render's rounding.
+  if (name === "tiltDbPerOctave") return 1e-4;
   return 1e-6;
 };
 
