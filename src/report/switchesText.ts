@@ -1,10 +1,16 @@
-import { andList } from "../rig/words.js";
-import { capital } from "../routings/units.js";
 import type { SwitchSection } from "../switches/section.js";
-import type { Noticed, SwitchSummary } from "../switches/summary.js";
-import type { FlagKind } from "../switches/thresholds.js";
+import type { SwitchSummary } from "../switches/summary.js";
 import { columnsText, widest, wrapped } from "./columns.js";
-import { count, duration, fixed, noFigure, percent, signed, trimmed } from "./numbers.js";
+import { duration, noFigure, signed } from "./numbers.js";
+import {
+  looksWords,
+  noSwitchWords,
+  noticedKinds,
+  noticedWords,
+  switchesLead,
+  thresholdWords,
+  trimWords,
+} from "./switchesWords.js";
 import { type Paint, plainPaint } from "./table.js";
 
 /** What the text begins with. */
@@ -26,10 +32,7 @@ export function switchesText(
 ): string {
   return [
     paint.bold(wrapped(`${head.rig}, ${head.takeFile} (${duration(head.takeSeconds)})`, columns)),
-    wrapped(
-      "What turning one switch off does; turning it on does the opposite. Level is integrated loudness over the take, first with all other switches on, then its range over their states; the words tell the worst of them.",
-      columns,
-    ),
+    wrapped(switchesLead, columns),
     ...section.routings.map((routing) => routingText(routing, columns, paint)),
     legend(section, columns, paint),
   ].join("\n\n");
@@ -38,26 +41,24 @@ export function switchesText(
 type RoutingSection = SwitchSection["routings"][number];
 
 function routingText(routing: RoutingSection, columns: number, paint: Paint): string {
-  const { id, label, states, allStates, presses, switches } = routing;
+  const { id, label, switches } = routing;
   const heading = paint.bold(`${id}: ${label}`);
-  if (switches.length === 0) return `${heading}\n  No footswitch in this wiring.`;
-  const some = states < allStates ? ` of ${allStates}` : "";
+  if (switches.length === 0) return `${heading}\n  ${noSwitchWords}`;
+  const trims = trimWords(switches);
   return [
-    `${heading} (${count(states, "state")}${some}, ${count(presses, "press", "presses")})`,
+    `${heading} (${looksWords(routing)})`,
     summaryTable(switches, columns),
-    ...trimText(switches, columns),
+    ...(trims === null ? [] : [wrapped(trims, columns, 4, "  ")]),
     ...switches.flatMap((summary) => noticedText(summary, columns)),
   ].join("\n");
 }
 
 function summaryTable(summaries: readonly SwitchSummary[], columns: number): string {
-  const noticedText = ({ noticed }: SwitchSummary) =>
-    noticed.map(({ kind }) => kindWords[kind]).join(", ") || "nothing";
   const figuresWidth = 44;
   const labelWidth = Math.min(columns - figuresWidth - 18, widest(summaries.map(({ pedal }) => pedal)));
   const noticedWidth = Math.min(
     columns - figuresWidth - labelWidth,
-    widest(["noticed", ...summaries.map(noticedText)]),
+    widest(["noticed", ...summaries.map(noticedKinds)]),
   );
   return columnsText(
     [
@@ -78,68 +79,26 @@ function summaryTable(summaries: readonly SwitchSummary[], columns: number): str
         levelJumpLu ? `${signed(levelJumpLu.least, 1)} to ${signed(levelJumpLu.most, 1)}` : noFigure,
         signed(othersOn && othersOn.sideShareChange !== null ? 100 * othersOn.sideShareChange : null, 0),
         signed(othersOn?.correlationChange ?? null, 2),
-        noticedText(summary),
+        noticedKinds(summary),
       ];
     }),
   );
 }
 
-const kindWords: Readonly<Record<FlagKind, string>> = {
-  "level-jump": "level",
-  silence: "silence",
-  width: "width",
-  correlation: "correlation",
-  comb: "comb",
-  polarity: "polarity",
-  balance: "balance",
-  "side-delay": "shift",
-};
-
-/** What is noticed and each cure once, for a pedal that a turn of its level alone does not cure. */
-function noticedText({ pedal, presses, noticed }: SwitchSummary, columns: number): readonly string[] {
-  const cures = noticed.filter(({ cure }) => cure !== null && cure.kind !== "trim");
-  if (cures.length === 0) return [];
-  const found = noticed.map(({ says, presses: some }) =>
-    some < presses ? `${says} (in ${some} of ${presses})` : says,
-  );
-  const once = cures.filter(({ cure }, n) => cures.findIndex((each) => each.cure?.says === cure?.says) === n);
+function noticedText(summary: SwitchSummary, columns: number): readonly string[] {
+  const words = noticedWords(summary);
+  if (words === null) return [];
   return [
-    wrapped(`${pedal} off: ${found.join("; ")}.`, columns, 4, "  "),
-    ...once.map((each) => wrapped(`Cure: ${cureWords(each)}.`, columns, 6, "    ")),
+    wrapped(words.says, columns, 4, "  "),
+    ...words.cures.map((cure) => wrapped(cure, columns, 6, "    ")),
   ];
 }
 
-function cureWords({ cure }: Noticed): string {
-  if (cure === null) return "";
-  const left = cure.levelJumpLu === null ? "" : `; ${signed(cure.levelJumpLu, 1)} LU is then left`;
-  return `${cure.says}${left}`;
-}
-
-/** One line for all pedals that a turn of their level cures. */
-function trimText(summaries: readonly SwitchSummary[], columns: number): readonly string[] {
-  const turns = summaries.flatMap(({ pedal, trimDb }) =>
-    trimDb === null ? [] : [`${pedal} ${trimDb > 0 ? "up" : "down"} by ${fixed(Math.abs(trimDb), 1)} dB`],
-  );
-  if (turns.length === 0) return [];
-  return [wrapped(`For one level on and off, turn the output of ${andList(turns)}.`, columns, 4, "  ")];
-}
-
-function legend({ routings, thresholds }: SwitchSection, columns: number, paint: Paint): string {
-  const lines = thresholds.map(({ kind, value, unit, source }) => {
-    const figure = kind === "width" ? `${percent(value)} %` : trimmed(value, kind === "correlation" ? 3 : 2);
-    const from = value === 0 ? "" : ` from ${figure}${unit === "" ? "" : ` ${unit}`}`;
-    return wrapped(`${capital(kindWords[kind])}${from}: ${source}.`, columns, 4, "  ");
-  });
-  const isPart = routings.some(({ states, allStates }) => states < allStates);
+function legend(section: SwitchSection, columns: number, paint: Paint): string {
+  const { heading, lines, notes } = thresholdWords(section);
   return [
-    paint.bold(
-      lines.length > 0 ? "From where on a change is noticed" : "Nothing that a listener would notice.",
-    ),
-    ...lines,
-    ...(isPart ? [wrapped(partly, columns)] : []),
-    "Two units of one pedal, one a side, are two footswitches.",
+    paint.bold(heading),
+    ...lines.map((line) => wrapped(line, columns, 4, "  ")),
+    ...notes.map((note) => wrapped(note, columns)),
   ].join("\n");
 }
-
-const partly =
-  "Where not all states are looked at: those chosen by --states, or everything on and everything off, and one press from there.";

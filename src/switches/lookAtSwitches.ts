@@ -3,11 +3,8 @@ import { statesOf } from "../compare/jobs.js";
 import { openThreads } from "../compare/threads.js";
 import type { Rig } from "../rig/rig.js";
 import type { Routing } from "../routings/routing.js";
-import type { Wiring } from "../wiring/wiring.js";
-import { chooseStates, type StateChoice } from "./chooseStates.js";
-import type { StateLevels } from "./measureStates.js";
-import { type SwitchState, switchesOf } from "./states.js";
-import { type Rendition, readingOf, renditionsOf, stepsOf } from "./steps.js";
+import type { StateChoice } from "./chooseStates.js";
+import { foundOf, plansOf, sharesOf, wiringsOf } from "./plans.js";
 import type { RoutingSwitches } from "./switches.js";
 
 export interface SwitchesOptions {
@@ -31,9 +28,7 @@ export interface SwitchesOptions {
  */
 export async function lookAtSwitches(options: SwitchesOptions): Promise<readonly RoutingSwitches[]> {
   const { rig, take, signal } = options;
-  const plans = options.routings.flatMap(({ id, label, wiring }) =>
-    wiring ? [planOf({ id, label, wiring }, options.states)] : [],
-  );
+  const plans = plansOf(options.routings, options.states);
   const clips = await loadClips(rig, options.rigFile, take.rateHz);
   signal?.throwIfAborted();
   const threads = openThreads(options.threads);
@@ -48,20 +43,14 @@ export async function lookAtSwitches(options: SwitchesOptions): Promise<readonly
   };
   const timer = setInterval(tell, 100);
   try {
-    const levels = new Map<Plan, readonly StateLevels[]>();
-    await Promise.all(
+    const levels = await Promise.all(
       shares.map(async (share, part) => {
-        const wirings = share.flatMap(({ renditions }) => renditions.map(({ wiring }) => wiring));
+        const wirings = wiringsOf(share);
         const job = { wirings, take: take.samples, rateHz: take.rateHz, clips, progress, part };
-        const found = statesOf(await threads.run({ kind: "states", job }));
-        let first = 0;
-        for (const plan of share) {
-          levels.set(plan, found.slice(first, first + plan.renditions.length));
-          first += plan.renditions.length;
-        }
+        return statesOf(await threads.run({ kind: "states", job }));
       }),
     );
-    return plans.map((plan) => assembled(plan, levels.get(plan) ?? []));
+    return foundOf(plans, shares, levels);
   } catch (error) {
     signal?.throwIfAborted();
     throw error;
@@ -70,50 +59,4 @@ export async function lookAtSwitches(options: SwitchesOptions): Promise<readonly
     signal?.removeEventListener("abort", stop);
     await threads.close();
   }
-}
-
-/** What is to be rendered of one routing. */
-interface Plan {
-  readonly id: string;
-  readonly label: string;
-  readonly wiring: Wiring;
-  readonly states: readonly SwitchState[];
-  readonly renditions: readonly Rendition[];
-}
-
-function planOf(routing: { id: string; label: string; wiring: Wiring }, choice: StateChoice): Plan {
-  const states = chooseStates(routing.wiring, choice);
-  return { ...routing, states, renditions: renditionsOf(routing.wiring, states) };
-}
-
-/** Routings shared out so that every thread renders about as much; states of one routing share most, so stay together. */
-function sharesOf(plans: readonly Plan[], threads: number): readonly (readonly Plan[])[] {
-  const shares = Array.from({ length: Math.max(1, Math.min(threads, plans.length)) }, () => ({
-    cost: 0,
-    plans: [] as Plan[],
-  }));
-  const cost = ({ renditions, wiring }: Plan) => renditions.length * wiring.boxes.length;
-  for (const plan of [...plans].sort((a, b) => cost(b) - cost(a))) {
-    const least = shares.reduce((best, share) => (share.cost < best.cost ? share : best));
-    least.cost += cost(plan);
-    least.plans.push(plan);
-  }
-  return shares.map((share) => share.plans);
-}
-
-function assembled(
-  { id, label, wiring, states, renditions }: Plan,
-  levels: readonly StateLevels[],
-): RoutingSwitches {
-  const find = (state: string, muted: number | null) =>
-    levels[renditions.findIndex((each) => each.state === state && each.muted === muted)];
-  const readings = states.map((state) => readingOf(state, wiring, find(state.id, null)));
-  const switches = switchesOf(wiring);
-  return {
-    id,
-    label,
-    switches: switches.map((box) => box.label),
-    states: readings,
-    steps: stepsOf(wiring, readings, (state, place) => find(state, place)?.integratedLufs ?? null),
-  };
 }
