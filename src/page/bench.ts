@@ -1,6 +1,7 @@
 import type { SettingValue } from "../dsp/kernel.js";
 import type { Report } from "../report/report.js";
 import type { Pedal, Rig } from "../rig/rig.js";
+import type { RoutingSwitches } from "../switches/switches.js";
 import type { WiringLayout } from "../wiring/layout.js";
 
 /**
@@ -24,6 +25,7 @@ export interface Bench {
   readonly overview: Float32Array;
   /** The last thing that went wrong, as a sentence for a person; null when all is well again. */
   readonly fault: string | null;
+  readonly switches: Switches;
 
   /** Returns a function that stops the listening. */
   listen(listener: (change: BenchChange) => void): () => void;
@@ -42,9 +44,25 @@ export interface Bench {
   rigYaml(): string;
   /** The chosen routing as a 24-bit WAV, at the level that is heard. */
   routingWav(id: string): Blob;
+  /** Works out what every footswitch does in these routings, for the rig as it is set now and the take. */
+  lookAtSwitches(ids: readonly string[]): void;
+  /** Gives that up. */
+  stopSwitches(): void;
 }
 
-export type BenchChange = "rig" | "take" | "report" | "progress" | "player" | "fault";
+export type BenchChange = "rig" | "take" | "report" | "progress" | "player" | "fault" | "switches";
+
+/** What footswitches do, as far as it was asked for. */
+export interface Switches {
+  /** Null before the first time. */
+  readonly found: readonly RoutingSwitches[] | null;
+  /** False where rig or take are others since. */
+  readonly isCurrent: boolean;
+  /** Null when nothing is being worked out. */
+  readonly progress: { readonly done: number; readonly what: string } | null;
+  /** Why it could not be worked out, as a sentence. */
+  readonly fault: string | null;
+}
 
 export interface StereoField {
   readonly size: number;

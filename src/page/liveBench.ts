@@ -6,12 +6,13 @@ import type { Report } from "../report/report.js";
 import type { Rig } from "../rig/rig.js";
 import { toYaml } from "../rig/toYaml.js";
 import { UserError } from "../userError.js";
-import type { Bench, BenchChange, StereoField } from "./bench.js";
+import type { Bench, BenchChange, StereoField, Switches } from "./bench.js";
 import { type UnitChange, withMixer, withSetting, withUnit } from "./changedRig.js";
 import { Engine } from "./engine/engine.js";
 import { type RenderedSound, Renders } from "./engine/renders.js";
 import { freshReport, knownLevels } from "./freshReport.js";
 import { LiveSound } from "./liveSound.js";
+import { LiveSwitches } from "./liveSwitches.js";
 import { mostTakeFrames } from "./memory.js";
 import { overviewOf } from "./overview.js";
 import type { PageInputs } from "./pageInputs.js";
@@ -31,6 +32,7 @@ export class LiveBench implements Bench {
   readonly #engine: Engine;
   readonly #renders: Renders;
   readonly #sound: LiveSound;
+  readonly #switches: LiveSwitches;
   readonly #listeners = new Set<(change: BenchChange) => void>();
   #rig: Rig;
   #take: Take | null = null;
@@ -63,6 +65,7 @@ export class LiveBench implements Bench {
     const choices = [...rendered.filter(({ possible }) => possible).map(({ id }) => id), dryId];
     this.player = new LivePlayer(choices, () => this.#tell("player"));
     this.#sound = new LiveSound(this.player);
+    this.#switches = new LiveSwitches(this.#engine, () => this.#tell("switches"));
     void this.#open();
   }
 
@@ -86,6 +89,9 @@ export class LiveBench implements Bench {
   }
   get fault(): string | null {
     return this.#fault;
+  }
+  get switches(): Switches {
+    return this.#switches.state(this.#rig, this.#take);
   }
 
   listen(listener: (change: BenchChange) => void): () => void {
@@ -113,6 +119,7 @@ export class LiveBench implements Bench {
     this.#clips = await pageClips(this.#page, take.rateHz);
     this.#take = take;
     this.#isNewTake = true;
+    this.#switches.stop();
     this.#tell("take");
     this.#setProgress({ done: 0, what: "rendering" });
     void this.#update();
@@ -123,6 +130,12 @@ export class LiveBench implements Bench {
   }
   routingWav(id: string): Blob {
     return this.#sound.wav(id);
+  }
+  lookAtSwitches(ids: readonly string[]): void {
+    if (this.#take) void this.#switches.look({ rig: this.#rig, take: this.#take, clips: this.#clips }, ids);
+  }
+  stopSwitches(): void {
+    this.#switches.stop();
   }
 
   async #open(): Promise<void> {
@@ -140,6 +153,7 @@ export class LiveBench implements Bench {
   /** Open mixers are turned at once; the rest is rendered once the control rests. */
   #change(rig: Rig): void {
     this.#rig = rig;
+    this.#switches.stop();
     this.#tell("rig");
     try {
       this.#sound.turn(this.#choice().routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : [])));

@@ -1,28 +1,7 @@
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
+import { axeFindings } from "./axe.js";
 import { describeInChromium } from "./chromium.js";
 import { useFacePage } from "./facePage.js";
-
-/** axe-core, Deque Systems: every rule that it has on by default, and those of WCAG 2.2 AA. */
-const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
-interface Violation {
-  readonly id: string;
-  readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[];
-}
-
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(axeSource);
-  const found: Violation[] = await page.evaluate(
-    "axe.run(document, { rules: { 'target-size': { enabled: true } } }).then(({ violations }) => violations)",
-  );
-  return found.map(
-    ({ id, nodes }) =>
-      `${id}: ${nodes.map(({ html, failureSummary }) => `${html} ${failureSummary}`).join("; ")}`,
-  );
-}
 
 describeInChromium("accessibility", (open) => {
   const face = useFacePage();
@@ -30,7 +9,7 @@ describeInChromium("accessibility", (open) => {
   test.each(["light", "dark"] as const)("axe finds nothing, %s", async (colorScheme) => {
     const { page } = await open(face().file, { colorScheme });
     await page.locator("figure svg.chart").last().waitFor();
-    expect(await violations(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
   });
 
   test.each(["light", "dark"] as const)(
@@ -43,7 +22,7 @@ describeInChromium("accessibility", (open) => {
         .first()
         .fill("7");
       await page.keyboard.press("Enter");
-      expect(await violations(page)).toEqual([]);
+      expect(await axeFindings(page)).toEqual([]);
     },
   );
 
@@ -53,14 +32,14 @@ describeInChromium("accessibility", (open) => {
       const { page } = await open(face().file, { colorScheme });
       await page.getByLabel("Number of trials").fill("1");
       await page.getByRole("button", { name: "Start the trial" }).click();
-      expect(await violations(page)).toEqual([]);
+      expect(await axeFindings(page)).toEqual([]);
       await page.keyboard.press("2");
       await page.keyboard.press("3");
       await page.getByRole("button", { name: "X is A" }).click();
       await page.getByText("Every answer").click();
-      expect(await violations(page)).toEqual([]);
+      expect(await axeFindings(page)).toEqual([]);
       await page.keyboard.press("?");
-      expect(await violations(page)).toEqual([]);
+      expect(await axeFindings(page)).toEqual([]);
     },
   );
 

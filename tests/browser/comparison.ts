@@ -1,6 +1,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { expect } from "vitest";
 import { encodeWav } from "../../src/audio/encodeWav.js";
 import { prepareCompare } from "../../src/cli/prepareCompare.js";
 import { compare } from "../../src/compare/compare.js";
@@ -70,3 +71,18 @@ export function samplesOf24BitWav(bytes: Uint8Array): Float32Array[] {
 }
 
 export const readBytes = (path: string | URL): Uint8Array => new Uint8Array(readFileSync(path));
+
+/** Every number of `actual` to `digits` significant digits that of `expected`; words and nulls the same. */
+export function expectSameFigures(actual: unknown, expected: unknown, digits: number, path = "report"): void {
+  if (typeof expected === "number" && typeof actual === "number") {
+    const scale = Math.max(Math.abs(expected), 1e-3);
+    expect(Math.abs(actual - expected) / scale, `${path}: ${actual}, ${expected}`).toBeLessThan(
+      10 ** -digits,
+    );
+  } else if (expected !== null && typeof expected === "object") {
+    expect(Object.keys(Object(actual)), path).toEqual(Object.keys(expected));
+    for (const [key, value] of Object.entries(expected)) {
+      expectSameFigures(Reflect.get(Object(actual), key), value, digits, `${path}.${key}`);
+    }
+  } else expect(actual, path).toEqual(expected);
+}

@@ -8,6 +8,7 @@ import {
   type Comparison,
   comparison,
   comparisonOf,
+  expectSameFigures,
   readBytes,
   samplesOf24BitWav,
   type TakeSound,
@@ -27,21 +28,6 @@ function takeOf(seed: number, rate = rateHz, channels = 1): TakeSound {
     return Math.round((tone[n] + hiss[n]) * Math.exp(-7 * gone) * 2 ** 23) / 2 ** 23;
   });
   return { channels: Array.from({ length: channels }, () => one), rateHz: rate, bits: 24 };
-}
-
-/** Every number of `actual` to `digits` significant digits that of `expected`; words and nulls the same. */
-function expectSameFigures(actual: unknown, expected: unknown, digits: number, path = "report"): void {
-  if (typeof expected === "number" && typeof actual === "number") {
-    const scale = Math.max(Math.abs(expected), 1e-3);
-    expect(Math.abs(actual - expected) / scale, `${path}: ${actual}, ${expected}`).toBeLessThan(
-      10 ** -digits,
-    );
-  } else if (expected !== null && typeof expected === "object") {
-    expect(Object.keys(Object(actual)), path).toEqual(Object.keys(expected));
-    for (const [key, value] of Object.entries(expected)) {
-      expectSameFigures(Reflect.get(Object(actual), key), value, digits, `${path}.${key}`);
-    }
-  } else expect(actual, path).toEqual(expected);
 }
 
 const figuresOf = ({ take, routings, frames, matching }: Report) => ({

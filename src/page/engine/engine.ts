@@ -1,3 +1,4 @@
+import type { StateLevels } from "../../switches/measureStates.js";
 import type {
   EngineJob,
   FiguresJob,
@@ -6,6 +7,7 @@ import type {
   ResponsesResult,
   SoundJob,
   SoundResult,
+  StatesJob,
 } from "./jobs.js";
 import type { FromWorker, ToWorker } from "./messages.js";
 
@@ -54,6 +56,12 @@ export class Engine {
   async figures(job: FiguresJob, options: RunOptions): Promise<FiguresResult> {
     const answer = await this.#run(job, options);
     if (answer.kind !== "figures") throw new Error(`the engine gave ${answer.kind} for figures`);
+    return answer.result;
+  }
+
+  async states(job: StatesJob, options: RunOptions): Promise<readonly StateLevels[]> {
+    const answer = await this.#run(job, options);
+    if (answer.kind !== "states") throw new Error(`the engine gave ${answer.kind} for states`);
     return answer.result;
   }
 

@@ -1,11 +1,12 @@
 import type { Reading } from "../../compare/renderPart.js";
 import type { LevelReading } from "../../measure/match.js";
 import type { TailRule } from "../../render/render.js";
+import type { StatesJob as StateWirings } from "../../switches/measureStates.js";
 import type { Wiring } from "../../wiring/wiring.js";
 import type { StereoField } from "../bench.js";
 
 /** What the page asks of its worker, and what it gets. Plain data: all of it can be posted. */
-export type EngineJob = SoundJob | ResponsesJob | FiguresJob;
+export type EngineJob = SoundJob | ResponsesJob | FiguresJob | StatesJob;
 
 export interface NamedWiring {
   readonly id: string;
@@ -44,6 +45,11 @@ export interface FiguresJob extends Common {
   readonly responseFrames: number;
   /** Gain of each wiring in its picture of left against right; full scale is the picture's edge. */
   readonly fieldGains: ReadonlyMap<string, number>;
+}
+
+/** Measure states of footswitches, as `switches` does. */
+export interface StatesJob extends StateWirings {
+  readonly kind: "states";
 }
 
 export interface SoundResult {

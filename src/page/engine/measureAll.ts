@@ -2,6 +2,7 @@ import { partition } from "../../compare/partition.js";
 import { dbToGain } from "../../dsp/units.js";
 import type { TailRule } from "../../render/render.js";
 import type { FiguresResult, NamedWiring } from "./jobs.js";
+import { leastOf } from "./leastOf.js";
 import type { LevelledTrack, RenderEngine, RenderState } from "./renders.js";
 
 /** What is to be measured, and how long the sound is. */
@@ -49,13 +50,4 @@ function fieldGains(tracks: readonly LevelledTrack[]): Map<string, number> {
   return new Map(
     tracks.map(({ id, level: { integratedLufs } }) => [id, dbToGain(-(integratedLufs ?? 0) - fieldRoomDb)]),
   );
-}
-
-/** Listeners for several workers that tell how far the slowest of them is. */
-function leastOf(workers: number, tell: (done: number) => void): readonly ((done: number) => void)[] {
-  const all = Array<number>(workers).fill(0);
-  return all.map((_, n) => (done: number) => {
-    all[n] = done;
-    tell(Math.min(...all));
-  });
 }

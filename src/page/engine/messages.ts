@@ -1,3 +1,4 @@
+import type { StateLevels } from "../../switches/measureStates.js";
 import type { EngineJob, FiguresResult, ResponsesResult, SoundResult } from "./jobs.js";
 
 export type ToWorker =
@@ -9,4 +10,5 @@ export type FromWorker =
   | { readonly kind: "sound"; readonly result: SoundResult }
   | { readonly kind: "responses"; readonly result: ResponsesResult }
   | { readonly kind: "figures"; readonly result: FiguresResult }
+  | { readonly kind: "states"; readonly result: readonly StateLevels[] }
   | { readonly kind: "fault"; readonly message: string };

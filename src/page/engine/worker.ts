@@ -1,4 +1,5 @@
 import { initialiseFft } from "../../dsp/fft.js";
+import { measureStates } from "../../switches/measureStates.js";
 import { readFigures } from "./figures.js";
 import type { EngineJob } from "./jobs.js";
 import type { FromWorker, ToWorker } from "./messages.js";
@@ -26,6 +27,7 @@ function doJob(job: EngineJob): void {
   };
   if (job.kind === "responses") tell({ kind: "responses", result: responseNeeds(job) });
   else if (job.kind === "figures") tell({ kind: "figures", result: readFigures(job, onFrames) });
+  else if (job.kind === "states") tell({ kind: "states", result: measureStates(job, onFrames) });
   else {
     const result = renderSound(job, onFrames);
     const buffers = result.tracks.flatMap(({ channels }) => channels.map(({ buffer }) => buffer));

@@ -1,5 +1,6 @@
 import { el, fill, newId } from "./dom.js";
 import { fitSheets } from "./fitSheets.js";
+import { printOnly } from "./printOnly.js";
 import { button, section } from "./section.js";
 import { sheet } from "./sheet.js";
 import { type Panel, reportOf, type View } from "./view.js";
@@ -38,8 +39,8 @@ export function buildPanel(view: View): Panel {
         { class: "actions" },
         el("label", { for: id }, "Sheet"),
         picker,
-        button("Print this sheet", () => printSheets("one")),
-        button("Print all sheets", () => printSheets("all")),
+        button("Print this sheet", () => printOnly("one")),
+        button("Print all sheets", () => printOnly("all")),
       ),
       sheets,
     ),
@@ -68,12 +69,4 @@ function sheetOf(view: View, id: string): HTMLElement | null {
   });
   node.setAttribute("data-id", id);
   return node;
-}
-
-/** Prints every sheet on a page of its own, or only the one on the screen. */
-function printSheets(which: "one" | "all"): void {
-  const { dataset } = document.documentElement;
-  dataset.print = which;
-  addEventListener("afterprint", () => delete dataset.print, { once: true });
-  print();
 }

@@ -12,6 +12,7 @@ import { progressLine } from "./progressLine.js";
 import { markColours } from "./routingMarks.js";
 import { seePanel } from "./see.js";
 import sheetCss from "./sheet.css";
+import { switchesPanel } from "./switchesPanel.js";
 import { listenForDrops, takePanel } from "./take.js";
 import { trialPanel } from "./trialPanel.js";
 import { turnPanel } from "./turn.js";
@@ -29,7 +30,13 @@ export function mountView(bench: Bench, root: HTMLElement, data: PageData): void
   const head = pageHead(view);
   const progress = progressLine(view);
   const hear = hearPanel(view);
-  const rest: readonly Panel[] = [turnPanel(view), seePanel(view), buildPanel(view), take];
+  const rest: readonly Panel[] = [
+    turnPanel(view),
+    seePanel(view),
+    switchesPanel(view),
+    buildPanel(view),
+    take,
+  ];
   const everything = el("div", { class: "bench" });
   const trial = trialPanel(view, {
     alone(node) {
@@ -40,11 +47,11 @@ export function mountView(bench: Bench, root: HTMLElement, data: PageData): void
     all() {
       root.classList.remove("in-trial");
       fill(main, everything);
-      for (const change of ["rig", "take", "report", "player", "progress"] as const) tell(change);
+      for (const change of ["rig", "take", "report", "player", "progress", "switches"] as const) tell(change);
     },
   });
-  const [turn, see, build] = rest;
-  const column = [turn, see, trial, build, take].map(({ node }) => node);
+  const [turn, see, switches, build] = rest;
+  const column = [turn, see, switches, trial, build, take].map(({ node }) => node);
   fill(everything, hear.node, el("div", { class: "rest" }, ...column));
   fill(main, everything);
 
@@ -96,7 +103,7 @@ function pageHead(view: View): Panel {
   const heading = el("h1", {}, bench.rig.name);
   const facts = el("p", { class: "facts" });
   const fault = el("p", { class: "fault", role: "alert" });
-  const parts = ["Hear", "Turn", "See", "Trial", "Build", "Take"];
+  const parts = ["Hear", "Turn", "See", "Switches", "Trial", "Build", "Take"];
   const nav = el(
     "nav",
     { "aria-label": "Parts of the page" },

@@ -28,7 +28,8 @@ beforeAll(() => initialiseFft());
 /** An engine that works here and now, and remembers what it was asked for. */
 function watchedEngine() {
   const asked: [kind: EngineJob["kind"], ids: string[]][] = [];
-  const note = ({ kind, wirings }: EngineJob) => asked.push([kind, wirings.map(({ id }) => id)]);
+  const note = ({ kind, wirings }: Exclude<EngineJob, { kind: "states" }>) =>
+    asked.push([kind, wirings.map(({ id }) => id)]);
   const engine: RenderEngine = {
     count: 2,
     sound: async (job, { signal, onFrames = () => {} }) => {

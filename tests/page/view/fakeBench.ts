@@ -1,5 +1,5 @@
 import type { SettingValue } from "../../../src/dsp/kernel.js";
-import type { Bench, BenchChange, PageData, Player, StereoField } from "../../../src/page/bench.js";
+import type { Bench, BenchChange, PageData, Player, StereoField, Switches } from "../../../src/page/bench.js";
 import type { Report } from "../../../src/report/report.js";
 import type { Pedal, Rig } from "../../../src/rig/rig.js";
 
@@ -27,6 +27,7 @@ export class FakeBench implements Bench {
   readonly player: FakePlayer;
   overview: Float32Array;
   fault: string | null = null;
+  switches: Switches = { found: null, isCurrent: false, progress: null, fault: null };
   readonly calls: string[] = [];
   readonly #listeners = new Set<(change: BenchChange) => void>();
 
@@ -85,6 +86,16 @@ export class FakeBench implements Bench {
   routingWav(id: string): Blob {
     this.calls.push(`routingWav ${id}`);
     return new Blob(["RIFF"], { type: "audio/wav" });
+  }
+  lookAtSwitches(ids: readonly string[]): void {
+    this.calls.push(`lookAtSwitches ${ids.join(" ")}`);
+    this.switches = { ...this.switches, progress: { done: 0, what: "rendering" } };
+    this.tell("switches");
+  }
+  stopSwitches(): void {
+    this.calls.push("stopSwitches");
+    this.switches = { ...this.switches, progress: null };
+    this.tell("switches");
   }
   #change(name: string, change: (pedal: Pedal) => Pedal): void {
     this.rig = {

@@ -1,0 +1,92 @@
+import { switchesLead, thresholdWords } from "../../report/switchesWords.js";
+import { sectionOf } from "../../switches/section.js";
+import type { Switches } from "../bench.js";
+import { el, fill, newId, setText } from "./dom.js";
+import { printOnly } from "./printOnly.js";
+import { button, section } from "./section.js";
+import { switchesOfRouting } from "./switchesTable.js";
+import { type Panel, reportOf, type View } from "./view.js";
+
+/** What every footswitch does: worked out when a person asks, since it renders every state of every routing. */
+export function switchesPanel(view: View): Panel {
+  const { bench } = view;
+  const id = newId("switches");
+  const picker = el("select", { id });
+  const start = button("Work it out", () => {
+    const all = possible();
+    bench.lookAtSwitches(picker.value === "" ? all.map((routing) => routing.id) : [picker.value]);
+  });
+  const stop = button("Stop", () => bench.stopSwitches());
+  const printed = button("Print this", () => printOnly("switches"));
+  const bar = el("progress", { max: 1, "aria-label": "Rendering the states of the footswitches" });
+  const words = el("span", {});
+  const working = el("p", { class: "row working", hidden: true }, bar, words, stop);
+  const stale = el("p", { class: "caution", hidden: true });
+  const fault = el("p", { class: "fault", role: "alert" });
+  const results = el("div", { class: "switch-results" });
+  const possible = () => reportOf(view).routings.filter((routing) => routing.build !== null);
+  let shown: Switches["found"] = null;
+
+  const list = () => {
+    const kept = picker.value;
+    const routings = possible();
+    fill(
+      picker,
+      el("option", { value: "" }, `all ${routings.length} routings`),
+      ...routings.map((routing) => el("option", { value: routing.id }, routing.label)),
+    );
+    picker.value = routings.some((routing) => routing.id === kept) ? kept : "";
+  };
+  const update = () => {
+    const { found, isCurrent, progress, fault: wrong } = bench.switches;
+    start.disabled = progress !== null || bench.player.lengthSeconds === 0;
+    printed.disabled = found === null;
+    working.hidden = progress === null;
+    bar.value = progress?.done ?? 0;
+    setText(words, progress ? `${Math.round(100 * progress.done)}\u00a0%, ${progress.what}` : "");
+    setText(fault, wrong ?? "");
+    stale.hidden = found === null || isCurrent;
+    setText(
+      stale,
+      stale.hidden ? "" : "Of other settings or another take than those now: work it out again.",
+    );
+    if (found === shown || found === null) return;
+    shown = found;
+    fill(results, ...resultsOf(view, found));
+    view.say("What the footswitches do is worked out.");
+  };
+  list();
+  update();
+  return {
+    node: section(
+      "switches",
+      "Switches",
+      el("p", { class: "lead" }, switchesLead),
+      el("div", { class: "actions" }, el("label", { for: id }, "Routing"), picker, start, printed),
+      working,
+      fault,
+      stale,
+      results,
+    ),
+    update(change) {
+      if (change === "report") list();
+      if (change === "switches" || change === "rig" || change === "take" || change === "player") update();
+    },
+  };
+}
+
+function resultsOf(view: View, found: NonNullable<Switches["found"]>): readonly HTMLElement[] {
+  const all = sectionOf(found);
+  const { heading, lines, notes } = thresholdWords(all);
+  return [
+    el("p", { class: "of" }, `${view.bench.rig.name}, heard on ${view.bench.takeName}`),
+    ...all.routings.map(switchesOfRouting),
+    el(
+      "section",
+      { class: "thresholds" },
+      el("h3", {}, heading),
+      lines.length > 0 ? el("ul", {}, ...lines.map((line) => el("li", {}, line))) : null,
+      ...notes.map((note) => el("p", { class: "small" }, note)),
+    ),
+  ];
+}
