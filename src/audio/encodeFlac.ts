@@ -51,8 +51,9 @@ export async function encodeFlac(samples: Float32Array, rateHz: number): Promise
 /** 24-bit integers in the upper bits of 32, as the encoder takes them. */
 function toTopOf32Bits(samples: Float32Array): Int32Array {
   const half = 2 ** 23;
-  return Int32Array.from(samples, (x) => {
-    const whole = Math.max(-half, Math.min(half - 1, Math.round(x * half)));
-    return whole * 256;
-  });
+  const whole = new Int32Array(samples.length);
+  for (let n = 0; n < samples.length; n++) {
+    whole[n] = Math.max(-half, Math.min(half - 1, Math.round(samples[n] * half))) * 256;
+  }
+  return whole;
 }
