@@ -15,6 +15,7 @@ import {
   type Wiring,
 } from "../wiring/wiring.js";
 import { type Graph, GraphBuilder, takeSignal } from "./graph.js";
+import { LateStart } from "./lateStart.js";
 import { type Mix, scaled, silence, summed } from "./mix.js";
 
 export interface CompileOptions {
@@ -204,7 +205,12 @@ export class WiringCompiler {
     const use: PedalUse = { rateHz, interpolation, clips, inputs: fed.length === 2 ? 2 : 1, outputs };
     const key = `${modelWord(model)} ${JSON.stringify(kernelSettings(model, settings))}`;
     const lag = model.latencyFrames?.(settings, rateHz) ?? 0;
-    return this.#builder.add(key, () => model.kernel(settings, use), fed, outputs, lag);
+    // What swings must stand where it is set when the take starts, not when the graph does.
+    const make = (inputLag: number) => {
+      const kernel = model.kernel(settings, use);
+      return model.changesInTime && inputLag > 0 ? new LateStart(kernel, inputLag) : kernel;
+    };
+    return this.#builder.add(key, make, fed, outputs, lag);
   }
 
   /** Off: the input passes, late if buffered by a converter, or nothing does. */

@@ -11,9 +11,17 @@ export function renderWirings(
   wirings: readonly Wiring[],
   take: Float32Array,
   rateHz: number,
-  { tailSeconds = 0, blockFrames = 1024 } = {},
+  {
+    tailSeconds = 0,
+    blockFrames = 1024,
+    clips = new Map<string, readonly Float32Array[]>(),
+  }: {
+    readonly tailSeconds?: number;
+    readonly blockFrames?: number;
+    readonly clips?: ReadonlyMap<string, readonly Float32Array[]>;
+  } = {},
 ): readonly Stereo[] {
-  const graph = compile(wirings, { rateHz, blockFrames });
+  const graph = compile(wirings, { rateHz, blockFrames, clips });
   const parts: Float32Array[][] = graph.outputs.map(() => []);
   render(graph, {
     take,
