@@ -8,6 +8,7 @@ import { secondsToFrames } from "../dsp/units.js";
 import { uniqueFileNames } from "../files/fileName.js";
 import { type OutputFolder, openOutputFolder } from "../files/outputFolder.js";
 import { writeWhole } from "../files/wholeFile.js";
+import type { PageSweep } from "../page/pageSweep.js";
 import { csvOf } from "../report/csv.js";
 import { jsonOf } from "../report/json.js";
 import { beginPage } from "../report/page.js";
@@ -50,6 +51,10 @@ export interface CompareOptions {
   readonly match: boolean;
   /** Threads to use; unless told otherwise, one a core. 1 works in the calling thread. */
   readonly threads?: number;
+  /** The page alone, without files to hear and tables: it renders by itself. */
+  readonly pageOnly?: boolean;
+  /** To be shown in the page. */
+  readonly sweep?: PageSweep;
   readonly onProgress?: (done: number, what: string) => void;
   readonly signal?: AbortSignal;
 }
@@ -105,8 +110,15 @@ async function inFolder(work: Work): Promise<Report> {
   const { options, choice, clips, output, recordedReference } = work;
   const spools = join(output.folder, ".spools");
   mkdirSync(spools);
-  const { rig, rigFile, take, tailSeconds } = options;
-  const page = beginPage({ rig, take, routings: choice.routings, clips, tailSeconds });
+  const { rig, rigFile, take, tailSeconds, sweep } = options;
+  const page = beginPage({
+    rig,
+    take,
+    routings: choice.routings,
+    clips,
+    tailSeconds,
+    ...(sweep ? { sweep } : {}),
+  });
   const { frames, readings } = await renderAll(work, spools);
   const recordings = work.recordings.map((recording, n) => {
     const sink = new SpoolWriter(join(spools, `recording-${n}.f32`));
@@ -115,7 +127,7 @@ async function inFolder(work: Work): Promise<Report> {
   const tracks = [...readings, ...recordings];
   const levels = levelsOf(tracks, options.match);
   const names = fileNames([...choice.routings.filter(({ wiring }) => wiring), ...recordings]);
-  await encodeAll(work, frames, tracks, levels.gainDb, names);
+  if (!options.pageOnly) await encodeAll(work, frames, tracks, levels.gainDb, names);
   rmSync(spools, { recursive: true });
   const report = assembleReport({
     rig,
@@ -129,8 +141,10 @@ async function inFolder(work: Work): Promise<Report> {
     recordings,
     recordedReference,
   });
-  writeWhole(join(output.folder, "report.json"), jsonOf(report), { force: false });
-  writeWhole(join(output.folder, "report.csv"), csvOf(report), { force: false });
+  if (!options.pageOnly) {
+    writeWhole(join(output.folder, "report.json"), jsonOf(report), { force: false });
+    writeWhole(join(output.folder, "report.csv"), csvOf(report), { force: false });
+  }
   writeWhole(join(output.folder, "report.html"), await page.finish(report), { force: false });
   options.onProgress?.(1, "done");
   return report;

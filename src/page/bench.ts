@@ -4,6 +4,8 @@ import type { Pedal, Rig } from "../rig/rig.js";
 import type { RoutingSwitches } from "../switches/switches.js";
 import type { WiringLayout } from "../wiring/layout.js";
 
+import type { PageSweep } from "./pageSweep.js";
+
 /**
  * The live half of the page: rig, take, engine and player. What is drawn reads this and calls it; it knows nothing of
  * what is drawn. Listeners hear of every change by its kind.
@@ -36,6 +38,8 @@ export interface Bench {
   ): void;
   /** Heard at once; figures follow. */
   setMixer(change: Partial<Rig["mixer"]>): void;
+  /** The rig that the page was made with, and these knobs of it turned, by their paths: a setting of a sweep. */
+  setKnobs(settings: Readonly<Record<string, SettingValue>>): void;
   /** Back to the rig file's settings. */
   reset(): void;
   /** A recording of the person's own; it never leaves the machine. Rejects with a sentence when it cannot be used. */
@@ -106,6 +110,8 @@ export interface PageData {
   readonly report: Report;
   /** Where the boxes and cables of each possible routing are drawn, by routing id. */
   readonly layouts: Readonly<Record<string, WiringLayout>>;
+  /** The sweep that the page was made with. */
+  readonly sweep?: PageSweep;
 }
 
 /** A blind trial as a person sets it up: fixed before it starts. `startTrial` in trial.ts runs it. */

@@ -1,5 +1,6 @@
 import type { Setting, SettingValue } from "../dsp/kernel.js";
 import { pedalModels } from "../pedals/models.js";
+import { knobsOf } from "../rig/knobs.js";
 import type { Pedal, Rig } from "../rig/rig.js";
 
 /** What of a pedal can be turned besides its settings. */
@@ -27,6 +28,14 @@ export const withMixer = (rig: Rig, change: Partial<Rig["mixer"]>): Rig => ({
   ...rig,
   mixer: { ...rig.mixer, ...change },
 });
+
+/** The rig with knobs turned as a sweep turns them, in the order of the rig. @throws RangeError when it has no such knob */
+export function withKnobs(rig: Rig, settings: Readonly<Record<string, SettingValue>>): Rig {
+  const knobs = knobsOf(rig).filter(({ path }) => path in settings);
+  const missing = Object.keys(settings).find((path) => !knobs.some((knob) => knob.path === path));
+  if (missing !== undefined) throw new RangeError(`no knob "${missing}" on this rig`);
+  return knobs.reduce((turned, { path, turn }) => turn(turned, settings[path]), rig);
+}
 
 function withPedal(rig: Rig, name: string, change: (pedal: Pedal) => Pedal): Rig {
   if (!rig.pedals.some((pedal) => pedal.name === name))

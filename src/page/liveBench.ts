@@ -7,7 +7,7 @@ import type { Rig } from "../rig/rig.js";
 import { toYaml } from "../rig/toYaml.js";
 import { UserError } from "../userError.js";
 import type { Bench, BenchChange, StereoField, Switches } from "./bench.js";
-import { type UnitChange, withMixer, withSetting, withUnit } from "./changedRig.js";
+import { type UnitChange, withKnobs, withMixer, withSetting, withUnit } from "./changedRig.js";
 import { Engine } from "./engine/engine.js";
 import { type RenderedSound, Renders } from "./engine/renders.js";
 import { freshReport, knownLevels } from "./freshReport.js";
@@ -107,6 +107,9 @@ export class LiveBench implements Bench {
   }
   setMixer(change: Partial<Rig["mixer"]>): void {
     this.#change(withMixer(this.#rig, change));
+  }
+  setKnobs(settings: Readonly<Record<string, SettingValue>>): void {
+    this.#change(withKnobs(this.originalRig, settings));
   }
   reset(): void {
     this.#change(this.originalRig);

@@ -6,6 +6,7 @@ import type { Take } from "../audio/take.js";
 import type { PageData } from "../page/bench.js";
 import { mostTakeFrames } from "../page/memory.js";
 import { type EngineInputs, scriptIds } from "../page/pageInputs.js";
+import type { PageSweep } from "../page/pageSweep.js";
 import type { Rig } from "../rig/rig.js";
 import type { Routing } from "../routings/routing.js";
 import { layoutWiring, type WiringLayout } from "../wiring/layout.js";
@@ -21,6 +22,7 @@ export interface PageSource {
   /** Sound files that settings name, at the rate of the take. */
   readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
   readonly tailSeconds: number;
+  readonly sweep?: PageSweep;
 }
 
 /** A page on its way: what takes time is done while the take is rendered. */
@@ -37,7 +39,7 @@ export function beginPage(source: PageSource): PendingPage {
   return {
     finish: async (report) => {
       const [layouts, inputs] = await parts;
-      const data: PageData = { report, layouts };
+      const data: PageData = { report, layouts, ...(source.sweep ? { sweep: source.sweep } : {}) };
       return pageHtml({
         title: `${source.rig.name}: ways to wire it`,
         script: builtScript("app"),

@@ -10,6 +10,7 @@ import { toYaml } from "../rig/toYaml.js";
 import { bestRig } from "./bestRig.js";
 import { settingsAt } from "./grid.js";
 import type { Judged } from "./judged.js";
+import { pointsForPage } from "./pointsForPage.js";
 import { Tuner, wiringFor } from "./tuner.js";
 
 export interface RenderBestOptions {
@@ -26,11 +27,12 @@ export interface RenderBestOptions {
 }
 
 /** Names of what is made, in the sweep's folder. */
-const bestFiles = { folder: "best", rig: "best.yaml" } as const;
+const bestFiles = { folder: "best", rig: "best.yaml", page: "page" } as const;
 
 /**
  * The best settings to hear: a rig file in which each stands as a wiring of its own, and the comparison of these:
- * matched files, report and page.
+ * matched files, report and page. And a page of the rig that was swept, which shows the sweep and sets the rig to any
+ * setting of it.
  */
 export async function renderBest(options: RenderBestOptions): Promise<readonly string[]> {
   const { judged, take, rigFile, outDir, count, tailSeconds, onProgress, signal, threads } = options;
@@ -41,22 +43,36 @@ export async function renderBest(options: RenderBestOptions): Promise<readonly s
   const bestRigFile = join(outDir, bestFiles.rig);
   const text = toYaml({ ...rig, take: relative(resolve(outDir), resolve(take.file)) });
   writeWhole(bestRigFile, text, { force: true });
-  await compare({
-    rig,
-    rigFile: bestRigFile,
+  const common = {
     take,
-    outDir: join(outDir, bestFiles.folder),
     force: true,
-    routings: Object.keys(rig.wirings),
-    reference: null,
     tailSeconds,
     bits: 24,
     match: true,
     ...(threads === undefined ? {} : { threads }),
     ...(onProgress ? { onProgress } : {}),
     ...(signal ? { signal } : {}),
+  } as const;
+  await compare({
+    ...common,
+    rig,
+    rigFile: bestRigFile,
+    outDir: join(outDir, bestFiles.folder),
+    routings: Object.keys(rig.wirings),
+    reference: null,
   });
-  return [bestFiles.rig, `${bestFiles.folder}/`];
+  const { head } = judged.index;
+  await compare({
+    ...common,
+    rig: head.rig,
+    rigFile,
+    outDir: join(outDir, bestFiles.page),
+    routings: head.plan.routings,
+    reference: head.plan.reference,
+    pageOnly: true,
+    sweep: pointsForPage(judged),
+  });
+  return [bestFiles.rig, `${bestFiles.folder}/`, `${bestFiles.page}/report.html`];
 }
 
 /** Sound files that settings name, named from another folder. */

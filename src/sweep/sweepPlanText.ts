@@ -76,7 +76,7 @@ export function sweepClosing(
     `${ways.join(", ")}, in ${duration(seconds)}.`,
     `Written to ${outDir}: ${files.join(", ")}.`,
     hears
-      ? `Hear the best: open ${outDir}/best/report.html; turn the volume down first, loud sound harms hearing for good. Set by hand: ${outDir}/best.yaml`
+      ? `Hear the best: open ${outDir}/best/report.html; turn the volume down first, loud sound harms hearing for good. Set by hand: ${outDir}/best.yaml. See and hear every setting: open ${outDir}/page/report.html`
       : "Hear the best: the same words with --resume --render-best 3.",
   ]
     .map((line) => wrapped(line, columns, 2))

@@ -1,9 +1,9 @@
 import type { SettingValue } from "../dsp/kernel.js";
 import { type Column, columnsText, wrapped } from "../report/columns.js";
-import { count, duration, fixed, percent, signed, trimmed } from "../report/numbers.js";
+import { count, duration, trimmed } from "../report/numbers.js";
 import { type Paint, plainPaint } from "../report/table.js";
 import { unitOf } from "../rig/words.js";
-import type { Figure } from "./figures.js";
+import { figureText, percents } from "./figureText.js";
 import type { BestResult, SweepReport } from "./sweepReport.js";
 import { type Aim, wishText } from "./wishes.js";
 
@@ -97,18 +97,10 @@ const headings: Readonly<Record<string, readonly [string, string]>> = {
   wetToDryDb: ["wet to", "dry dB"],
   correlation: ["correlation", "-1..1"],
 };
-const percents = new Set(["sideShare", "widthKept", "correlationShareBelowZero"]);
 
 function measureColumn(measure: string): Shown {
   const heading = headings[measure] ?? [measure, unitOf(measure)];
   return { heading, name: measure, of: ({ measures }) => figureText(measure, measures[measure] ?? null) };
-}
-
-function figureText(measure: string, figure: Figure): string {
-  if (percents.has(measure)) return percent(figure);
-  if (measure === "balanceDb" || measure === "tiltDbPerOctave") return signed(figure, 1);
-  if (measure.endsWith("Hz")) return fixed(figure, 0);
-  return fixed(figure, /(Db|Lufs|Lu|Dbtp|Dbfs)$/.test(measure) ? 1 : 2);
 }
 
 const valueText = (value: SettingValue): string =>

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { withMixer, withSetting, withUnit } from "../../src/page/changedRig.js";
+import { withKnobs, withMixer, withSetting, withUnit } from "../../src/page/changedRig.js";
 import { pedal, rigOf } from "../rigs.js";
 
 const rig = rigOf([pedal("Weir", "tremolo", "mono-to-stereo"), pedal("Room", "plate", "mono")]);
@@ -27,4 +27,13 @@ test("latency, trim, polarity and leak of a pedal; gains of the mixer", () => {
   expect(withUnit(rig, "Room", change).pedals[1]).toEqual({ ...rig.pedals[1], ...change });
   expect(() => withUnit(rig, "Hall", change)).toThrow(RangeError);
   expect(withMixer(rig, { returnPan: 0.5 }).mixer).toEqual({ ...rig.mixer, returnPan: 0.5 });
+});
+
+test("knobs by their paths, as a sweep turns them", () => {
+  const turned = withKnobs(rig, { "mixer.returnPan": 0.5, "Weir.lfoHz": 2, "Room.latencyMs": 4 });
+  const byHand = withUnit(withSetting(withMixer(rig, { returnPan: 0.5 }), "Weir", "lfoHz", 2), "Room", {
+    latencyMs: 4,
+  });
+  expect(turned).toEqual(byHand);
+  expect(() => withKnobs(rig, { "Hall.mix": 0.5 })).toThrow(RangeError);
 });

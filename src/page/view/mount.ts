@@ -12,6 +12,7 @@ import { progressLine } from "./progressLine.js";
 import { markColours } from "./routingMarks.js";
 import { seePanel } from "./see.js";
 import sheetCss from "./sheet.css";
+import { sweepPanel } from "./sweepPanel.js";
 import { switchesPanel } from "./switchesPanel.js";
 import { listenForDrops, takePanel } from "./take.js";
 import { trialPanel } from "./trialPanel.js";
@@ -36,6 +37,7 @@ export function mountView(bench: Bench, root: HTMLElement, data: PageData): void
     switchesPanel(view),
     buildPanel(view),
     take,
+    ...(data.sweep ? [sweepPanel(view, data.sweep)] : []),
   ];
   const everything = el("div", { class: "bench" });
   const trial = trialPanel(view, {
@@ -50,8 +52,8 @@ export function mountView(bench: Bench, root: HTMLElement, data: PageData): void
       for (const change of ["rig", "take", "report", "player", "progress", "switches"] as const) tell(change);
     },
   });
-  const [turn, see, switches, build] = rest;
-  const column = [turn, see, switches, trial, build, take].map(({ node }) => node);
+  const [turn, see, switches, build, , sweep] = rest;
+  const column = [turn, ...(sweep ? [sweep] : []), see, switches, trial, build, take].map(({ node }) => node);
   fill(everything, hear.node, el("div", { class: "rest" }, ...column));
   fill(main, everything);
 
@@ -103,7 +105,16 @@ function pageHead(view: View): Panel {
   const heading = el("h1", {}, bench.rig.name);
   const facts = el("p", { class: "facts" });
   const fault = el("p", { class: "fault", role: "alert" });
-  const parts = ["Hear", "Turn", "See", "Switches", "Trial", "Build", "Take"];
+  const parts = [
+    "Hear",
+    "Turn",
+    ...(view.data.sweep ? ["Sweep"] : []),
+    "See",
+    "Switches",
+    "Trial",
+    "Build",
+    "Take",
+  ];
   const nav = el(
     "nav",
     { "aria-label": "Parts of the page" },

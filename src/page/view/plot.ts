@@ -5,7 +5,7 @@ export type { Markish } from "@observablehq/plot";
 export * as Plot from "@observablehq/plot";
 
 /** Draws a chart that is one picture to a screen reader: the library's labels of its parts go, the caller names the whole. */
-export function drawPlot(options: PlotOptions): Element {
+export function drawPlot(options: PlotOptions): ReturnType<typeof plot> {
   const drawn = plot(options);
   for (const part of drawn.querySelectorAll("[aria-label], [aria-description]")) {
     part.removeAttribute("aria-label");

@@ -68,6 +68,10 @@ export class FakeBench implements Bench {
     this.rig = { ...this.rig, mixer: { ...this.rig.mixer, ...change } };
     this.tell("rig");
   }
+  setKnobs(settings: Readonly<Record<string, SettingValue>>): void {
+    this.calls.push(`setKnobs ${JSON.stringify(settings)}`);
+    this.tell("rig");
+  }
   reset(): void {
     this.calls.push("reset");
     this.rig = this.originalRig;

@@ -1,0 +1,96 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeAll, expect, test } from "vitest";
+import { initialiseFft } from "../../src/dsp/fft.js";
+import type { PageSweep } from "../../src/page/pageSweep.js";
+import { gridSize, settingsAt, stepsAt } from "../../src/sweep/grid.js";
+import { pointsForPage } from "../../src/sweep/pointsForPage.js";
+import { pedal, rigOf } from "../rigs.js";
+import { temporaryFolder } from "../temporaryFolder.js";
+import { smallSweep, values } from "./smallSweep.js";
+
+beforeAll(() => initialiseFft());
+
+const rig = rigOf([
+  pedal("Weir", "tremolo", "mono-to-stereo", { spreadDegrees: 180 }),
+  pedal("Drift", "delay", "mono", { delayMs: 31, mix: 0.4 }),
+]);
+const range = (from: number, to: number, count: number) =>
+  Array.from({ length: count }, (_, n) => from + ((to - from) * n) / (count - 1));
+const groups = [
+  [values("mixer.returnDb", ...range(-30, 6, 37))],
+  [values("mixer.returnPan", ...range(-1, 1, 21))],
+];
+const swept = async (folder: string, sample: number | null = null) =>
+  (
+    await smallSweep(rig, folder, {
+      groups,
+      wishes: { want: ["sideShare>=0.1"], most: [], least: ["foldDownLossDb"] },
+      request: { routings: ["parallel", "parallel-after"], sample },
+    })
+  ).judged;
+
+interface Row {
+  readonly setting: number;
+  readonly routing: string;
+  readonly settings: readonly unknown[];
+  readonly rank: number;
+  readonly meets: boolean;
+  readonly front: boolean;
+  readonly figures: readonly (number | null)[];
+}
+
+/** Every point is a row of sweep.json, to six digits. */
+function expectOfFile(page: PageSweep, folder: string): void {
+  const { results, figureNames } = JSON.parse(readFileSync(join(folder, "sweep.json"), "utf8"));
+  const rows = new Map((results as Row[]).map((row) => [`${row.setting} ${row.routing}`, row]));
+  page.setting.forEach((setting, n) => {
+    const row = rows.get(`${setting} ${page.routings[page.routing[n]]}`)!;
+    expect(Object.values(settingsAt(page.vary, page.place[n]))).toEqual(row.settings);
+    expect([page.rank[n], page.front[n] === 1, page.meets[n] === 1]).toEqual([
+      row.rank,
+      row.front,
+      row.meets,
+    ]);
+    for (const name of ["sideShare", "foldDownLossDb", "integratedLufs"]) {
+      const figure = row.figures[figureNames.indexOf(name)]!;
+      expect(page.figures[name][n]).toBe(Number(figure.toPrecision(6)));
+    }
+  });
+}
+
+test("a sweep that fits travels whole", async () => {
+  const folder = temporaryFolder();
+  const page = pointsForPage(await swept(folder));
+  expect(page.place.length).toBe(2 * gridSize(groups));
+  expect([page.results, page.settings]).toEqual([2 * 37 * 21, 37 * 21]);
+  expect(page.want).toEqual(["sideShare>=0.1"]);
+  expectOfFile(page, folder);
+});
+
+test("of a larger one a coarser even grid travels, with both ends, the front and the best", async () => {
+  const folder = temporaryFolder();
+  const judged = await swept(folder);
+  const whole = pointsForPage(judged);
+  const page = pointsForPage(judged, 800);
+  expect(page.place.length).toBeLessThanOrEqual(800);
+  expect(page.place.length).toBeGreaterThan(250);
+  expect(page.results).toBe(1554);
+  expectOfFile(page, folder);
+  const key = ({ setting, routing }: PageSweep, n: number) => `${setting[n]} ${routing[n]}`;
+  const kept = new Set(page.setting.map((_, n) => key(page, n)));
+  const front = whole.setting.flatMap((_, n) => (whole.front[n] === 1 ? [key(whole, n)] : []));
+  const best = whole.setting.flatMap((_, n) => (whole.rank[n] <= 250 ? [key(whole, n)] : []));
+  for (const one of [...front.slice(0, 250), ...best]) expect(kept).toContain(one);
+  // Steps that stand in every row of the other knob: those of the grid.
+  const steps = page.place.map((place) => stepsAt(page.vary, place));
+  for (const corner of ["0,0", "0,20", "36,0", "36,20"]) expect(steps.map(String)).toContain(corner);
+});
+
+test("of settings by chance every so many travel", async () => {
+  const folder = temporaryFolder();
+  const page = pointsForPage(await swept(folder, 700), 700);
+  expect(page.place.length).toBeLessThanOrEqual(700);
+  expect(page.settings).toBe(700);
+  expectOfFile(page, folder);
+});
