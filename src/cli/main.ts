@@ -3,6 +3,7 @@ import { Command, CommanderError } from "commander";
 import { programVersion } from "../files/programVersion.js";
 import { addCapture } from "./commands/capture.js";
 import { addCompare } from "./commands/compare.js";
+import { addCrosscheck } from "./commands/crosscheck.js";
 import { addInit } from "./commands/init.js";
 import { addLevels } from "./commands/levels.js";
 import { addMeasure } from "./commands/measure.js";
@@ -35,6 +36,7 @@ async function main(words: readonly string[]): Promise<number> {
   addCapture(program);
   addSwitches(program);
   addLevels(program);
+  addCrosscheck(program);
   addSchema(program);
   if (words.length === 0) {
     program.outputHelp();

@@ -43,17 +43,24 @@ const fadeSeconds = 0.01;
 class Responses implements Kernel {
   readonly #convolution: Convolution;
   constructor(settings: Settings<typeof responseSettings>, use: PedalUse) {
-    const clip = use.clips.get(settings.file);
-    if (!clip || clip.length === 0)
-      throw new Error(`response: no clip was handed over for "${settings.file}"`);
-    const trimmed = clip.map((channel) => trim(channel, settings.lengthSeconds, use.rateHz));
-    const paths = pathsOf(trimmed, use);
-    const gain = dbToGain(settings.gainDb) * (settings.levelled ? levelGain(paths) : 1);
-    this.#convolution = new Convolution(paths.map((row) => row.map((path) => delayed(path, gain))));
+    this.#convolution = new Convolution(responseTaps(settings, use).map((row) => row.map(delayed)));
   }
   process(inputs: Block, outputs: Block, frames: number): void {
     this.#convolution.process(inputs, outputs, frames);
   }
+}
+
+/** What the input is convolved with: `taps[output][input]`, trimmed, levelled and with the gain; empty joins nothing. */
+export function responseTaps(
+  settings: Settings<typeof responseSettings>,
+  use: Pick<PedalUse, "rateHz" | "inputs" | "outputs" | "clips">,
+): readonly (readonly Float32Array[])[] {
+  const clip = use.clips.get(settings.file);
+  if (!clip || clip.length === 0) throw new Error(`response: no clip was handed over for "${settings.file}"`);
+  const trimmed = clip.map((channel) => trim(channel, settings.lengthSeconds, use.rateHz));
+  const paths = pathsOf(trimmed, use);
+  const gain = dbToGain(settings.gainDb) * (settings.levelled ? levelGain(paths) : 1);
+  return paths.map((row) => row.map((path) => path.map((sample) => gain * sample)));
 }
 
 const nothing = new Float32Array(0);
@@ -61,7 +68,7 @@ const nothing = new Float32Array(0);
 /** `paths[output][input]`. */
 function pathsOf(
   channels: readonly Float32Array[],
-  { inputs, outputs }: PedalUse,
+  { inputs, outputs }: Pick<PedalUse, "inputs" | "outputs">,
 ): readonly (readonly Float32Array[])[] {
   const isTrueStereo = channels.length >= 4;
   const [left, right] = isTrueStereo || channels.length >= 2 ? channels : [channels[0], channels[0]];
@@ -99,9 +106,9 @@ function levelGain(paths: readonly (readonly Float32Array[])[]): number {
 
 const energyOf = (signal: Float32Array): number => signal.reduce((sum, sample) => sum + sample * sample, 0);
 
-function delayed(path: Float32Array, gain: number): Float32Array {
+function delayed(path: Float32Array): Float32Array {
   if (path.length === 0) return path;
   const late = new Float32Array(lagFrames + path.length);
-  for (let n = 0; n < path.length; n++) late[lagFrames + n] = gain * path[n];
+  late.set(path, lagFrames);
   return late;
 }

@@ -12,10 +12,10 @@ export const speakerSettings = {
 } as const satisfies SettingTable;
 
 /** Q of the high-pass at the resonance: a bump of about 3 dB. */
-const resonanceQ = 1.3;
-const presenceQ = 1.1;
+export const resonanceQ = 1.3;
+export const presenceQ = 1.1;
 /** Qs of the four second-order parts of an eighth-order Butterworth low-pass: 1/(2 cos((2k - 1) pi/16)). */
-const butterworthQs = [1, 3, 5, 7].map((odd) => 1 / (2 * Math.cos((odd * Math.PI) / 16)));
+export const butterworthQs = [1, 3, 5, 7].map((odd) => 1 / (2 * Math.cos((odd * Math.PI) / 16)));
 
 /**
  * What a guitar loudspeaker in a box does to tone: nothing much below the cone's resonance (12 dB an octave, with a bump

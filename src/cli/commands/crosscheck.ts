@@ -1,0 +1,63 @@
+import { type Command, Option } from "commander";
+import { newCommand, showFor } from "../command.js";
+import { print } from "../output.js";
+import type { TakeWords } from "../rigAndTake.js";
+import { listWord, numberWord } from "../words.js";
+
+export function addCrosscheck(program: Command): void {
+  newCommand(
+    program,
+    "crosscheck",
+    "Every routing of standard parts by a second, independent engine too, and how far the two are apart.",
+    "splitsum crosscheck my-rig/ferry-road.yaml --seconds 10",
+  )
+    .argument("<rig>", 'rig file; "-" reads standard input')
+    .argument("[take]", "dry recording; the rig's own unless named (WAV, FLAC, MP3, AIFF, Ogg, M4A)")
+    .option("--routings <words>", "these routings only, with commas between them", listWord)
+    .option(
+      "--seconds <number>",
+      "how much of the take is played, from its start",
+      numberWord(0.1, 600, "seconds"),
+      5,
+    )
+    .addOption(
+      new Option("--take-channel <side>", "what of a stereo take goes in")
+        .choices(["mean", "left", "right"])
+        .default("mean"),
+    )
+    .option("--allow-truncated", "use what there is of a take that is cut off")
+    .option("--json", "print JSON")
+    .action(crosscheck);
+}
+
+type Words = TakeWords & {
+  readonly routings?: readonly string[];
+  readonly seconds: number;
+  readonly json?: boolean;
+};
+
+async function crosscheck(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
+  const { terminal, paint, progress, note } = showFor(command);
+  const { readRigAndTake } = await import("../rigAndTake.js");
+  const { crosscheckRig } = await import("../../crosscheck/crosscheckRig.js");
+  const reading = progress("reading the take");
+  const job = await readRigAndTake(rigFile, takeFile ?? null, words).finally(reading.end);
+  for (const notice of job.take.notices) note(`${job.take.file}: ${notice}.`);
+  const bar = progress("rendering");
+  const report = await crosscheckRig({
+    ...job,
+    routings: words.routings ?? null,
+    seconds: words.seconds,
+    onProgress: bar.at,
+  }).finally(bar.end);
+  if (words.json) {
+    const { jsonOf } = await import("../../report/json.js");
+    print(jsonOf(report));
+  } else {
+    const { crosscheckText } = await import("../../crosscheck/crosscheckText.js");
+    print(crosscheckText(report, terminal.columns, paint));
+  }
+  const { missedFault } = await import("../../crosscheck/crosscheckReport.js");
+  const fault = missedFault(report);
+  if (fault) throw fault;
+}
