@@ -14,7 +14,11 @@ export function correlation(left: Float32Array, right: Float32Array): number | n
 }
 
 /** The same from energies that are summed already: of a take, a window or a frequency band. */
-export function correlationOf({ left, right, cross }: Pick<StereoEnergies, "left" | "right" | "cross">) {
+export const correlationOf = ({ left, right, cross }: Pick<StereoEnergies, "left" | "right" | "cross">) =>
+  coefficient(left, right, cross);
+
+/** cross / sqrt(left * right), for loops that have no object to spare. */
+export function coefficient(left: number, right: number, cross: number): number | null {
   // The root of a square is exact, so equal channels give 1 and not nearly 1.
   const norm = Math.sqrt(left * right);
   return norm > 0 ? Math.max(-1, Math.min(1, cross / norm)) : null;

@@ -1,4 +1,4 @@
-import { correlationOf } from "./correlation.js";
+import { coefficient } from "./correlation.js";
 import type { CorrelationOverTime } from "./measures.js";
 import { percentile } from "./percentile.js";
 import { type StepEnergies, StepSums, windowSum } from "./stepSums.js";
@@ -51,27 +51,50 @@ export function correlationOverWindows(
   right: Float64Array,
   cross: Float64Array,
 ): CorrelationOverTime | null {
-  let loudest = 0;
-  for (let k = 0; k < left.length; k++) loudest = Math.max(loudest, left[k] + right[k]);
-  const values: (number | null)[] = [];
-  const kept = new Float64Array(left.length);
+  const summary = correlationSummary(left, right, cross);
+  if (summary === null) return null;
+  const least = quietest(left, right);
+  const values = Array.from(left, (energy, k) =>
+    energy + right[k] < least ? null : coefficient(energy, right[k], cross[k]),
+  );
+  return { ...summary, values, hopSeconds: 1 / correlationStepsPerSecond };
+}
+
+/** What is told of the values, without the values themselves. */
+export type CorrelationSummary = Pick<CorrelationOverTime, "median" | "percentile5" | "shareBelowZero">;
+
+/**
+ * The summary alone, from the energies of windows.
+ * @param scratch  as long as these; written over
+ */
+export function correlationSummary(
+  left: Float64Array,
+  right: Float64Array,
+  cross: Float64Array,
+  scratch: Float64Array = new Float64Array(left.length),
+): CorrelationSummary | null {
+  const least = quietest(left, right);
   let count = 0;
   let belowZero = 0;
   for (let k = 0; k < left.length; k++) {
-    const isQuiet = left[k] + right[k] < loudest * quietestToLoudest;
-    const value = isQuiet ? null : correlationOf({ left: left[k], right: right[k], cross: cross[k] });
-    values.push(value);
+    if (left[k] + right[k] < least) continue;
+    const value = coefficient(left[k], right[k], cross[k]);
     if (value === null) continue;
-    kept[count++] = value;
+    scratch[count++] = value;
     if (value < 0) belowZero++;
   }
   if (count === 0) return null;
-  const sorted = kept.subarray(0, count).sort();
+  const heard = scratch.subarray(0, count);
   return {
-    median: percentile(sorted, 50),
-    percentile5: percentile(sorted, 5),
+    median: percentile(heard, 50),
+    percentile5: percentile(heard, 5),
     shareBelowZero: belowZero / count,
-    values,
-    hopSeconds: 1 / correlationStepsPerSecond,
   };
+}
+
+/** Energy below which a window is left out. */
+function quietest(left: Float64Array, right: Float64Array): number {
+  let loudest = 0;
+  for (let k = 0; k < left.length; k++) loudest = Math.max(loudest, left[k] + right[k]);
+  return loudest * quietestToLoudest;
 }

@@ -25,20 +25,25 @@ export function loudnessRangeLuOf(steps: readonly number[], rateHz: number): num
   return loudnessRangeLuOfWindows(windowPowers(steps, rateHz, shortTerm));
 }
 
-/** The same from the powers of all windows of 3 s, one every 100 ms. */
-export function loudnessRangeLuOfWindows(powers: Float64Array): number | null {
-  const absoluteGate = lufsToPower(absoluteGateLufs);
-  const heard = notBelow(powers, absoluteGate);
+/**
+ * The same from the powers of all windows of 3 s, one every 100 ms.
+ * @param scratch  as long as `powers`; written over
+ */
+export function loudnessRangeLuOfWindows(
+  powers: Float64Array,
+  scratch: Float64Array = new Float64Array(powers.length),
+): number | null {
+  const heard = notBelow(powers, lufsToPower(absoluteGateLufs), scratch);
   if (heard.length === 0) return null;
   let sum = 0;
   for (let k = 0; k < heard.length; k++) sum += heard[k];
   const relativeGate = (sum / heard.length) * 10 ** (relativeGateLu / 10);
-  const counted = notBelow(heard, relativeGate).sort();
+  const counted = notBelow(heard, relativeGate, scratch);
   return powerToLufs(percentile(counted, 95)) - powerToLufs(percentile(counted, 10));
 }
 
-function notBelow(powers: Float64Array, gate: number): Float64Array {
-  const kept = new Float64Array(powers.length);
+/** What of `powers` is at or above a gate, at the start of `kept`, which may be `powers` itself. */
+function notBelow(powers: Float64Array, gate: number, kept: Float64Array): Float64Array {
   let count = 0;
   for (let k = 0; k < powers.length; k++) if (powers[k] >= gate) kept[count++] = powers[k];
   return kept.subarray(0, count);

@@ -58,7 +58,8 @@ function mixingSeconds(
     structureOf: Array<number>(count).fill(0),
     results: count,
   };
-  const mix = () => mixUnit({ rig, plan, rateHz, unit: few, products });
+  const mix = () =>
+    mixUnit({ rig, plan, rateHz, unit: few, blockKey: `trial ${performance.now()}`, products });
   mix();
   return timed(mix).seconds / count;
 }

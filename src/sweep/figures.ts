@@ -1,3 +1,4 @@
+import type { CorrelationSummary } from "../measure/correlationOverTime.js";
 import { octaveBands, thirdOctaveBands } from "../measure/isoBands.js";
 import type { BandMeasures, Comb, Decay, Measures } from "../measure/measures.js";
 
@@ -5,7 +6,8 @@ import type { BandMeasures, Comb, Decay, Measures } from "../measure/measures.js
 export type Figure = number | null;
 
 /** What figures are taken from: all of a render's measures, or those that a mix has without its sound. */
-export type Measured = Omit<Measures, "reasons" | "widthKept" | "decay" | "comb"> & {
+export type Measured = Omit<Measures, "reasons" | "widthKept" | "decay" | "comb" | "correlationOverTime"> & {
+  readonly correlationOverTime: CorrelationSummary | null;
   readonly decay?: Decay | null;
   readonly comb?: Comb | null;
   readonly truePeakAtMostDbtp?: number | null;

@@ -9,14 +9,14 @@ import { resultLine } from "./resultsFile.js";
 /** Work that any thread can do for a sweep. */
 export type SweepJob =
   | { readonly kind: "block"; readonly job: RenderBlockJob }
-  | { readonly kind: "mix"; readonly job: MixUnitJob }
+  | { readonly kind: "mix"; readonly job: MixUnitJob & { readonly room: Uint8Array } }
   | { readonly kind: "peaks"; readonly job: RenderPeaksJob };
 
 /** What came of it; errors lose their fields between threads, so they travel as data. */
 export type SweepOutcome =
   | { readonly kind: "block"; readonly products: readonly Products[] }
-  /** Lines of the results file. */
-  | { readonly kind: "lines"; readonly lines: string }
+  /** Bytes of lines for the results file that the job's `room` now holds. */
+  | { readonly kind: "lines"; readonly bytes: number }
   | { readonly kind: "peaks"; readonly peaks: readonly SettingPeaks[] }
   | {
       readonly kind: "fault";
@@ -31,9 +31,11 @@ export async function doSweepJob({ kind, job }: SweepJob): Promise<SweepOutcome>
     if (kind === "block") return { kind: "block", products: renderBlock(job) };
     if (kind === "peaks") return { kind: "peaks", peaks: renderPeaks(job) };
     const by = job.unit.block.family.rendered ? "rendering" : "algebra";
-    const results = mixUnit(job);
-    const lines = results.map(({ figures, ...key }) => resultLine({ ...key, by }, figures)).join("");
-    return { kind: "lines", lines };
+    const room = Buffer.from(job.room.buffer, job.room.byteOffset, job.room.byteLength);
+    let bytes = 0;
+    for (const { figures, ...key } of mixUnit(job))
+      bytes += room.write(resultLine({ ...key, by }, figures), bytes);
+    return { kind: "lines", bytes };
   } catch (error) {
     if (!(error instanceof UserError)) throw error;
     return { kind: "fault", faults: error.faults, exitStatus: error.exitStatus };

@@ -3,7 +3,7 @@ import { balanceDbOf } from "../measure/balance.js";
 import type { BandEnergies } from "../measure/bandEnergies.js";
 import { octaveMeasuresOf, thirdOctaveMeasuresOf, worstFoldDownHzOf } from "../measure/bands.js";
 import { correlationOf } from "../measure/correlation.js";
-import { correlationOverWindows } from "../measure/correlationOverTime.js";
+import { type CorrelationSummary, correlationSummary } from "../measure/correlationOverTime.js";
 import { foldDownLossDbOfBlocks } from "../measure/foldDown.js";
 import { iaccOfLags } from "../measure/iacc.js";
 import { type Band, octaveBands, thirdOctaveBands } from "../measure/isoBands.js";
@@ -25,7 +25,9 @@ export interface StemGains {
 }
 
 /** What is known of a mix without its sound. Sample and true peak are null where a side is a sum of several stems. */
-export interface MixMeasures extends Omit<Measures, "reasons" | "decay" | "comb" | "widthKept"> {
+export interface MixMeasures
+  extends Omit<Measures, "reasons" | "decay" | "comb" | "widthKept" | "correlationOverTime"> {
+  readonly correlationOverTime: CorrelationSummary | null;
   /** The true peak is no higher: on each side, the sum over the stems of |gain| times the stem's true peak. */
   readonly truePeakAtMostDbtp: number | null;
 }
@@ -37,6 +39,7 @@ const hop = 10;
  * Every quadratic measure of mixes of stems, from the stems' inner products: the functions that measure sound, given
  * the energies that the sound would have. Exact to rounding, for any gains of either sign.
  *
+ * One object measures any number of mixes, one after the other, in memory that it takes once.
  * Source: bilinearity of the inner product, <sum a_i x_i, sum b_j x_j> = sum a_i b_j <x_i, x_j>.
  */
 export class MixAlgebra {
@@ -47,7 +50,10 @@ export class MixAlgebra {
   readonly #foldedBlocks: Float64Array;
   readonly #rangeWindows: Float64Array;
   readonly #windows: readonly [Float64Array, Float64Array, Float64Array];
+  readonly #windowScratch: Float64Array;
   readonly #lags: Float64Array;
+  readonly #octaves: readonly Float64Array[];
+  readonly #thirds: readonly Float64Array[];
 
   constructor(products: Products) {
     const room = (name: Parameters<typeof entriesOf>[1], step = 1) =>
@@ -59,7 +65,10 @@ export class MixAlgebra {
     this.#foldedBlocks = room("momentary", hop);
     this.#rangeWindows = room("shortTerm", hop);
     this.#windows = [room("correlation"), room("correlation"), room("correlation")];
+    this.#windowScratch = room("correlation");
     this.#lags = room("lags");
+    this.#octaves = [room("octaves"), room("octaves"), room("octaves")];
+    this.#thirds = [room("thirds"), room("thirds"), room("thirds")];
   }
 
   measuresOf({ left, right, dry }: StemGains): MixMeasures {
@@ -80,15 +89,16 @@ export class MixAlgebra {
     // (m, m), m = (L + R) / 2: 2 m^2 is what the middle M = (L + R) / sqrt2 has.
     const foldedBlocks = combineEnergies(products, "momentary", middle, this.#foldedBlocks, hop);
     const [leftWindows, rightWindows, crossWindows] = this.#windows;
-    const octaves = bandsOf(products, "octaves", octaveBands, [ll, rr, lr]);
-    const thirds = bandsOf(products, "thirds", thirdOctaveBands, [ll, rr, lr]);
+    const octaves = bandsOf(products, "octaves", octaveBands, [ll, rr, lr], this.#octaves);
+    const thirds = bandsOf(products, "thirds", thirdOctaveBands, [ll, rr, lr], this.#thirds);
     const [zeroth, first] = combine(products, "moments", both, new Float64Array(2));
     return {
       correlation: correlationOf(energies),
-      correlationOverTime: correlationOverWindows(
+      correlationOverTime: correlationSummary(
         combine(products, "correlation", ll, leftWindows),
         combine(products, "correlation", rr, rightWindows),
         combine(products, "correlation", lr, crossWindows),
+        this.#windowScratch,
       ),
       iacc: iaccOfLags(combineLags(products, left, right, this.#lags), energies.left * energies.right),
       sideShare: sideShareOf({ mid, side }),
@@ -99,7 +109,7 @@ export class MixAlgebra {
       integratedLufs: integratedLufsOfBlocks(blocks),
       shortTermMaxLufs: loudestLufs(shortTerm),
       momentaryMaxLufs: loudestLufs(momentary),
-      loudnessRangeLu: loudnessRangeLuOfWindows(everyHop(shortTerm, this.#rangeWindows)),
+      loudnessRangeLu: loudnessRangeLuOfWindows(everyHop(shortTerm, this.#rangeWindows), this.#rangeWindows),
       ...this.#peaks(left, right),
       centroidHz: centroidHzOfMoments({ zeroth, first }),
       tiltDbPerOctave: tiltDbPerOctaveOfThirds(thirds),
@@ -174,8 +184,9 @@ function bandsOf(
   name: "octaves" | "thirds",
   bands: readonly Band[],
   gains: readonly Float64Array[],
+  rooms: readonly Float64Array[],
 ): (BandEnergies | null)[] {
-  const [left, right, cross] = gains.map((g) => combine(products, name, g, new Float64Array(bands.length)));
+  const [left, right, cross] = gains.map((own, n) => combine(products, name, own, rooms[n]));
   return bands.map((band, k) =>
     Number.isNaN(left[k] + right[k])
       ? null

@@ -9,6 +9,8 @@ import { Tuner } from "./tuner.js";
 
 export interface MixUnitJob extends Omit<SweepInputs, "take" | "clips"> {
   readonly unit: Unit;
+  /** Tells the unit's block from those of this and any other sweep. */
+  readonly blockKey: string;
   /** Of the unit's block, one entry a track. */
   readonly products: readonly Products[];
 }
@@ -24,15 +26,15 @@ export interface SweepResult {
 }
 
 /** Measures every setting of a unit by mixing its stems' products: no sound is touched. */
-export function mixUnit({ rig, plan, rateHz, unit, products }: MixUnitJob): SweepResult[] {
-  const tuner = new Tuner(rig, plan);
-  const stems = new BlockStems(plan, unit.block, tuner, { rateHz });
+export function mixUnit(job: MixUnitJob): SweepResult[] {
+  const { unit, products } = job;
+  const { tracks, mixesOf } = mixerFor(job);
   const results: SweepResult[] = [];
-  stems.tracks.forEach(({ structure, routing, variant }, track) => {
+  tracks.forEach(({ structure, routing, variant }, track) => {
     const settings = [...unit.settings.keys()].filter((n) => unit.structureOf[n] === structure);
     if (settings.length === 0) return;
     const algebra = new MixAlgebra(products[track]);
-    const mixes = new TrackMixes(plan, unit.block, stems, track, tuner);
+    const mixes = mixesOf(track);
     for (const n of settings) {
       const { gains, comb } = mixes.at(unit.places[n]);
       const figures = figuresOf({ ...algebra.measuresOf(gains), comb });
@@ -40,4 +42,28 @@ export function mixUnit({ rig, plan, rateHz, unit, products }: MixUnitJob): Swee
     }
   });
   return results;
+}
+
+/** How the settings of a block are mixed. */
+interface BlockMixer {
+  readonly block: string;
+  readonly tracks: BlockStems["tracks"];
+  readonly mixesOf: (track: number) => TrackMixes;
+}
+
+/** The last one is kept: a thread is mostly given units of one block after the other. What it gives is the same anew. */
+let kept: BlockMixer | null = null;
+
+function mixerFor({ rig, plan, rateHz, unit, blockKey }: MixUnitJob): BlockMixer {
+  if (kept?.block === blockKey) return kept;
+  const tuner = new Tuner(rig, plan);
+  const stems = new BlockStems(plan, unit.block, tuner, { rateHz });
+  const mixes = new Map<number, TrackMixes>();
+  const mixesOf = (track: number) => {
+    const own = mixes.get(track) ?? new TrackMixes(plan, unit.block, stems, track, tuner);
+    mixes.set(track, own);
+    return own;
+  };
+  kept = { block: blockKey, tracks: stems.tracks, mixesOf };
+  return kept;
 }

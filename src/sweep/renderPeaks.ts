@@ -2,11 +2,9 @@ import { impulseTail, singleImpulse } from "../compare/renderPart.js";
 import { tailRule } from "../compare/tail.js";
 import type { Block } from "../dsp/kernel.js";
 import { gainToDb } from "../dsp/units.js";
+import { balanceDbOf } from "../measure/balance.js";
 import { correlationOf } from "../measure/correlation.js";
 import { type DecayReading, decayTimes } from "../measure/decay.js";
-import { foldDownLossDbOf } from "../measure/foldDown.js";
-import { KEnergyMeter, stereoSteps } from "../measure/kEnergies.js";
-import { integratedLufsOf } from "../measure/loudness.js";
 import { sideShareOf } from "../measure/sideShare.js";
 import { StereoSums } from "../measure/stereoSums.js";
 import { TruePeakMeter } from "../measure/truePeak.js";
@@ -63,38 +61,32 @@ class SoundingMix {
   readonly #gains: StemGains;
   readonly #sides = [new Float32Array(defaultBlockFrames), new Float32Array(defaultBlockFrames)];
   readonly #peaks: readonly TruePeakMeter[];
+  readonly #sum = new Float64Array(defaultBlockFrames);
   readonly #sums = new StereoSums();
-  readonly #loudness: KEnergyMeter;
-  readonly #rateHz: number;
 
   constructor(gains: StemGains, rateHz: number) {
     this.#gains = gains;
-    this.#rateHz = rateHz;
     this.#peaks = [new TruePeakMeter(rateHz), new TruePeakMeter(rateHz)];
-    this.#loudness = new KEnergyMeter(rateHz);
   }
 
   push(stems: Block, frames: number): void {
     const [left, right] = this.#sides;
-    mixInto(left, stems, this.#gains.left, frames);
-    mixInto(right, stems, this.#gains.right, frames);
+    mixInto(left, stems, this.#gains.left, frames, this.#sum);
+    mixInto(right, stems, this.#gains.right, frames, this.#sum);
     this.#peaks[0].push(left, frames);
     this.#peaks[1].push(right, frames);
     this.#sums.push(left, right, frames);
-    this.#loudness.push(left, right, frames);
   }
 
   figures(): Readonly<Record<string, Figure>> {
     const peaks = this.#peaks.map((meter) => meter.result());
     const energies = this.#sums.result();
-    const weighted = this.#loudness.result();
     return {
       truePeakDbtp: gainToDb(Math.max(...peaks.map(({ truePeak }) => truePeak))),
       samplePeakDbfs: gainToDb(Math.max(...peaks.map(({ samplePeak }) => samplePeak))),
       correlation: correlationOf(energies),
       sideShare: sideShareOf(energies),
-      foldDownLossDb: foldDownLossDbOf(weighted),
-      integratedLufs: integratedLufsOf(stereoSteps(weighted), this.#rateHz),
+      balanceDb: balanceDbOf(energies),
     };
   }
 }
@@ -133,7 +125,7 @@ function decayFigures(response: readonly Float32Array[], { left, right }: StemGa
   const frames = response[0]?.length ?? 0;
   const sides = [left, right].map((gains) => {
     const side = new Float32Array(frames);
-    mixInto(side, response, gains, frames);
+    mixInto(side, response, gains, frames, new Float64Array(frames));
     return side;
   });
   const { decay }: DecayReading = decayTimes(sides, rateHz);
@@ -145,12 +137,20 @@ function decayFigures(response: readonly Float32Array[], { left, right }: StemGa
 }
 
 /** Sums in doubles, rounded once, as the engine's own mixes are. */
-function mixInto(out: Float32Array, stems: Block, gains: ArrayLike<number>, frames: number): void {
-  for (let n = 0; n < frames; n++) {
-    let sum = 0;
-    for (let s = 0; s < stems.length; s++) sum += gains[s] * stems[s][n];
-    out[n] = sum;
+function mixInto(
+  out: Float32Array,
+  stems: Block,
+  gains: ArrayLike<number>,
+  frames: number,
+  sum: Float64Array,
+): void {
+  sum.fill(0, 0, frames);
+  for (let s = 0; s < stems.length; s++) {
+    const gain = gains[s];
+    const stem = stems[s];
+    if (gain !== 0) for (let n = 0; n < frames; n++) sum[n] += gain * stem[n];
   }
+  for (let n = 0; n < frames; n++) out[n] = sum[n];
 }
 
 const inOrder = (known: Readonly<Record<string, Figure>>): Figure[] =>

@@ -3,7 +3,7 @@ import { fileFault } from "../files/fileFault.js";
 import type { Rig } from "../rig/rig.js";
 import { UserError } from "../userError.js";
 import { type ByteLine, byteLines } from "./byteLines.js";
-import type { Figure } from "./figures.js";
+import { type Figure, figureNames } from "./figures.js";
 import { differencesOf, type InputHashes } from "./inputs.js";
 import type { Shard } from "./layout.js";
 import type { SweepPlan } from "./plan.js";
@@ -50,6 +50,14 @@ export interface ResultKey {
 
 export const resultLine = ({ setting, routing, draw, by }: ResultKey, figures: readonly Figure[]): string =>
   `${JSON.stringify({ setting, routing, draw, by, figures })}\n`;
+
+/** Room that the lines of so many results need at the most. */
+export const roomFor = (results: number): number =>
+  results * (mostKeyBytes + mostFigureBytes * figureNames.length);
+
+/** Of a number in JSON: sign, 17 digits, point, exponent and comma. Of the rest of a line: its words, and a routing. */
+const mostFigureBytes = 26;
+const mostKeyBytes = 256;
 
 const unitLine = (unit: number): string => `${JSON.stringify({ unit })}\n`;
 
@@ -160,7 +168,7 @@ export class ResultsWriter {
     }
     const file = guarded(path, () => openSync(path, "w"));
     const writer = new ResultsWriter(path, file, new Set());
-    writer.#write(`${JSON.stringify(head)}\n`);
+    writer.#write(Buffer.from(`${JSON.stringify(head)}\n`));
     return writer;
   }
 
@@ -178,21 +186,21 @@ export class ResultsWriter {
   #at = 0;
 
   /** Adds a unit's results, whole or, if the program is killed meanwhile, not at all. */
-  addUnit(unit: number, lines: string): void {
-    this.#write(lines + unitLine(unit));
+  addUnit(unit: number, lines: Uint8Array): void {
+    this.#write(lines);
+    this.#write(Buffer.from(unitLine(unit)));
   }
 
   /** Adds what a setting that was rendered by itself gave. */
   addRendered(setting: number, routing: string, figures: readonly Figure[]): void {
-    this.#write(renderedLine(setting, routing, figures));
+    this.#write(Buffer.from(renderedLine(setting, routing, figures)));
   }
 
   close(): void {
     closeSync(this.#file);
   }
 
-  #write(text: string): void {
-    const bytes = Buffer.from(text, "utf8");
+  #write(bytes: Uint8Array): void {
     guarded(this.#path, () => {
       for (let done = 0; done < bytes.length; ) {
         const written = writeSync(this.#file, bytes, done, bytes.length - done, this.#at);

@@ -3,10 +3,13 @@ import { UserError } from "../userError.js";
 import type { SweepJob, SweepOutcome } from "./jobs.js";
 import type { SweepLayout } from "./layout.js";
 import type { SweepInputs } from "./renderBlock.js";
+import { roomFor } from "./resultsFile.js";
 
 export type SweepPool = Pool<SweepJob, SweepOutcome>;
 
 interface Run {
+  /** Tells this sweep from any other. */
+  readonly sweepKey: string;
   readonly inputs: SweepInputs;
   readonly layout: SweepLayout;
   readonly pool: SweepPool;
@@ -22,12 +25,12 @@ const renderShare = 0.9;
  * Does units, block by block: a thread renders a block's stems, then all threads mix its settings. No more blocks are
  * in memory than there are threads.
  * @param units   numbers of the units, in rising order
- * @param onUnit  gets the result lines of each unit as it is done, in any order
+ * @param onUnit  gets the result lines of each unit as it is done, in any order; valid during the call
  */
 export async function runUnits(
-  { inputs, layout, pool, onProgress, signal }: Run,
+  { sweepKey, inputs, layout, pool, onProgress, signal }: Run,
   units: readonly number[],
-  onUnit: (unit: number, lines: string) => void,
+  onUnit: (unit: number, lines: Uint8Array) => void,
 ): Promise<void> {
   const blocks = unitsByBlock(layout, units);
   const slots = new Int32Array(new SharedArrayBuffer(4 * pool.count));
@@ -41,6 +44,8 @@ export async function runUnits(
     onProgress(done + renderShare * rendering);
   };
   const timer = setInterval(tell, 100);
+  const most = layout.units.reduce((largest, { results }) => Math.max(largest, results), 0);
+  const rooms = new Rooms(pool.count + 1, roomFor(most));
   let next = 0;
   const doBlocks = async (slot: number): Promise<void> => {
     while (next < blocks.length) {
@@ -56,12 +61,16 @@ export async function runUnits(
       );
       if (rendered.kind !== "block") throw new Error("a block job gave no products");
       const { rig, plan, rateHz } = inputs;
+      const blockKey = `${sweepKey} ${layout.units[own[0]].blockNumber}`;
       await Promise.all(
         own.map(async (unit) => {
-          const job = { rig, plan, rateHz, unit: layout.units[unit], products: rendered.products };
-          const mixed = await run(pool, { kind: "mix", job }, signal);
-          if (mixed.kind !== "lines") throw new Error("a mix job gave no lines");
-          onUnit(unit, mixed.lines);
+          await rooms.with(async (room) => {
+            const { products } = rendered;
+            const job = { rig, plan, rateHz, unit: layout.units[unit], blockKey, products, room };
+            const mixed = await run(pool, { kind: "mix", job }, signal);
+            if (mixed.kind !== "lines") throw new Error("a mix job gave no lines");
+            onUnit(unit, room.subarray(0, mixed.bytes));
+          });
           atWork[slot] -= resultsOf(unit);
           done += resultsOf(unit);
           tell();
@@ -73,6 +82,28 @@ export async function runUnits(
     await Promise.all(Array.from({ length: pool.count }, (_, slot) => doBlocks(slot)));
   } finally {
     clearInterval(timer);
+  }
+}
+
+/** Shared memory that threads write into, handed out to one user at a time: nothing is copied, and nothing piles up. */
+class Rooms {
+  readonly #free: Uint8Array[];
+  readonly #waiting: ((room: Uint8Array) => void)[] = [];
+
+  constructor(count: number, bytes: number) {
+    this.#free = Array.from({ length: count }, () => new Uint8Array(new SharedArrayBuffer(bytes)));
+  }
+
+  async with(use: (room: Uint8Array) => Promise<void>): Promise<void> {
+    const room =
+      this.#free.pop() ?? (await new Promise<Uint8Array>((resolve) => this.#waiting.push(resolve)));
+    try {
+      await use(room);
+    } finally {
+      const next = this.#waiting.shift();
+      if (next) next(room);
+      else this.#free.push(room);
+    }
   }
 }
 

@@ -80,6 +80,7 @@ async function inFile(prepared: PreparedSweep, path: string, pool: SweepPool): P
     await runUnits(
       {
         ...prepared,
+        sweepKey: JSON.stringify(head.inputs),
         pool,
         signal: options.signal,
         onProgress: (results) => onProgress?.((resumed + results) / all, what),

@@ -146,7 +146,7 @@ function resultsOf(judged: Judged, results: readonly ResultNumber[]): BestResult
   });
 }
 
-const compared = ["correlation", "sideShare", "foldDownLossDb", "integratedLufs"];
+const compared = ["correlation", "sideShare", "balanceDb"];
 
 function algebraOff(figures: readonly Figure[], render: readonly Figure[]): Record<string, number> {
   const off = compared.flatMap((name): [string, number][] => {

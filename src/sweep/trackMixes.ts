@@ -3,7 +3,7 @@ import type { Comb } from "../measure/measures.js";
 import { combOf, dryPaths } from "../wiring/dryPaths.js";
 import type { Wiring } from "../wiring/wiring.js";
 import type { BlockStems } from "./blockStems.js";
-import { stepsAt } from "./grid.js";
+import { stepsAt, stepsOf } from "./grid.js";
 import type { SweepBlock } from "./layout.js";
 import type { StemGains } from "./mixAlgebra.js";
 import type { SweepPlan } from "./plan.js";
@@ -33,9 +33,12 @@ export class TrackMixes {
     this.#mayComb = dryPaths(general).some((ways) => ways.length > 1);
     this.#gains = new SeparableGains(
       this.#mixer.length,
-      this.#flat(general),
-      (group, step) => this.#flat(this.#wiringWith(this.#moved([this.#mixer[group]], () => step))),
-      (steps) => this.#flat(this.#wiringWith(this.#moved(this.#mixer, (n) => steps[n]))),
+      {
+        general: () => this.#flat(general),
+        one: (group, step) => this.#flat(this.#wiringWith(this.#moved([this.#mixer[group]], () => step))),
+        all: (steps) => this.#flat(this.#wiringWith(this.#moved(this.#mixer, (n) => steps[n]))),
+      },
+      trialsOf(this.#mixer.map((g) => stepsOf(plan.groups[g]))),
     );
   }
 
@@ -72,4 +75,15 @@ export class TrackMixes {
     const hasTwin = all > 0 && flat.length > 2 * all;
     return { left: part(0), right: part(1), dry: hasTwin ? { left: part(2), right: part(3) } : null };
   }
+}
+
+/** Places at which all groups are moved at once: at their first, last and middle steps, and in turn at either end. */
+function trialsOf(counts: readonly number[]): number[][] {
+  return [
+    counts.map(() => 0),
+    counts.map((count) => count - 1),
+    counts.map((count) => count >> 1),
+    counts.map((count, n) => (n % 2 === 0 ? 0 : count - 1)),
+    counts.map((count, n) => (n % 2 === 0 ? count - 1 : count >> 2)),
+  ];
 }

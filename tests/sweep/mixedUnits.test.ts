@@ -38,7 +38,14 @@ function expectAsRendered(rig: Rig, plan: SweepPlan, take: Float32Array, rateHz:
   const layout = layoutOf(plan, familiesOf(plan, tuner), rateHz);
   for (const unit of layout.units) {
     const products = renderBlock({ rig, plan, take, rateHz, clips: new Map(), block: unit.block });
-    for (const { setting, routing, draw, figures } of mixUnit({ rig, plan, rateHz, unit, products })) {
+    for (const { setting, routing, draw, figures } of mixUnit({
+      rig,
+      plan,
+      rateHz,
+      unit,
+      blockKey: crypto.randomUUID(),
+      products,
+    })) {
       const wiring = wiringFor(tuner.rigAt(layout.places[setting], draw), routing);
       const { measures, wetToDryDb } = bruteForce(wiring, take, rateHz, plan.frames);
       const expected = figuresOf({ ...measures, wetToDryDb });
