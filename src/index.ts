@@ -25,6 +25,14 @@ export { makeTone, type ToneDescription } from "./capture/tone.js";
 export type { ToneSettings } from "./capture/toneSettings.js";
 // The main job
 export { type CompareOptions, compare } from "./compare/compare.js";
+// The same by a second engine
+export { buildWiring } from "./crosscheck/buildWiring.js";
+export { type CrosscheckedRouting, type CrosscheckOptions, crosscheck } from "./crosscheck/crosscheck.js";
+export type { CrosscheckReport } from "./crosscheck/crosscheckReport.js";
+export { type CrosscheckRigOptions, crosscheckRig } from "./crosscheck/crosscheckRig.js";
+export { type Difference, differenceOf } from "./crosscheck/difference.js";
+export type { StandardContext, StandardNode, StandardOfflineContext } from "./crosscheck/webAudio.js";
+export { isTimeInvariant, whyNotStandard } from "./crosscheck/whyNotStandard.js";
 // The engine
 export { initialiseFft } from "./dsp/fft.js";
 // Pedals

@@ -11,7 +11,7 @@ export const takeOf = (seconds: number, rateHz: number): Float32Array =>
   noise({ seed: 4, frames: Math.round(seconds * rateHz), rms: 0.1 });
 
 /** Noise that falls by 60 dB: what a room or a tank might answer. */
-export const decaying = (seed: number, seconds: number, rateHz: number): Float32Array => {
+const decaying = (seed: number, seconds: number, rateHz: number): Float32Array => {
   const frames = Math.round(seconds * rateHz);
   return noise({ seed, frames }).map((x, n) => x * 10 ** ((-3 * n) / frames));
 };

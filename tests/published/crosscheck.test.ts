@@ -1,0 +1,51 @@
+import { readFileSync } from "node:fs";
+import { expect, test } from "vitest";
+import { parseRig } from "../../src/rig/parseRig.js";
+import { checked } from "../crosscheck/rendered.js";
+
+/**
+ * The demo rigs, whole wirings of them, against an independent implementation of the W3C Web Audio API. No standard node
+ * makes their reverbs, nor an overdrive: a response stands in the place of the one, a boost in that of the other.
+ * Targets: -100 dBFS RMS where nothing swings, -80 where something does; here all is single precision's rounding.
+ */
+const rig = (name: string) => {
+  const file = new URL(`../../fixtures/rigs/${name}.yaml`, import.meta.url);
+  const text = readFileSync(file, "utf8")
+    .replace(/model: (spring|plate|hall)/, "model: response")
+    .replace(/settings: \{ decaySeconds: [\d.]+,(?: preDelayMs: [\d.]+,)? mix/, "settings: { file: one, mix")
+    .replace("model: overdrive", "model: boost")
+    .replace(/^(secondUnit|stereoUnit):\n.*\n/m, "");
+  return parseRig(text, file.pathname);
+};
+
+test.each(["ferry-road", "mill-loft", "quay-piano"])("%s: every routing by two engines", async (name) => {
+  const found = await checked(rig(name), { seconds: 0.4, responseSeconds: 0.15 });
+  expect(found.length).toBeGreaterThanOrEqual(8);
+  for (const { id, skipped, timeInvariant, targetDbfs, rmsDbfs } of found) {
+    expect({ id, skipped, timeInvariant, targetDbfs }).toEqual({
+      id,
+      skipped: null,
+      timeInvariant: false,
+      targetDbfs: -80,
+    });
+    expect(rmsDbfs, id).toBeLessThan(-110);
+  }
+});
+
+/** The same without what swings: nothing but delays, gains, filters and a response, with every latency and leak. */
+test("mill-loft without its chorus: time-invariant", async () => {
+  const whole = rig("mill-loft");
+  const still = whole.pedals.map((pedal) =>
+    pedal.model === "chorus"
+      ? { ...pedal, model: "tone", settings: { bassDb: 6, bassHz: 200, trebleDb: -9, trebleHz: 2500 } }
+      : pedal,
+  );
+  const found = await checked(
+    { ...whole, pedals: still, wirings: {} },
+    { seconds: 0.4, responseSeconds: 0.15 },
+  );
+  for (const { id, timeInvariant, targetDbfs, rmsDbfs } of found) {
+    expect({ id, timeInvariant, targetDbfs }).toEqual({ id, timeInvariant: true, targetDbfs: -100 });
+    expect(rmsDbfs, id).toBeLessThan(-130);
+  }
+});
