@@ -18,6 +18,8 @@ export interface PageSweep {
   readonly setting: readonly number[];
   /** Number in `routings`. */
   readonly routing: readonly number[];
+  /** 0 for those that stand beside a coarser grid, as the best or on the front; else 1. */
+  readonly even: readonly (0 | 1)[];
   /** 1 is the best. */
   readonly rank: readonly number[];
   /** 1 on the trade-off front, else 0. */

@@ -32,7 +32,7 @@ export function pointsForPage(judged: Judged, most = mostPoints): PageSweep {
   const { index, wishes, ranking, settled } = judged;
   const { plan } = index.head;
   const ranks = new Map(ranking.order.map((result, n) => [result, n + 1]));
-  const kept = keptResults(judged, most);
+  const { kept, even } = keptResults(judged, most);
   const figures = new Map<ResultNumber, Readonly<Record<string, number | null>>>();
   const names = [...new Set([...measuresOf(wishes), ...usual])].filter(
     (name) => name !== widthKept || plan.reference !== null,
@@ -54,6 +54,7 @@ export function pointsForPage(judged: Judged, most = mostPoints): PageSweep {
     place: keys.map(({ setting }) => index.places[setting]),
     setting: keys.map(({ setting }) => setting + 1),
     routing: keys.map(({ routing }) => routing),
+    even: kept.map((result) => (even.has(result) ? 1 : 0)),
     rank: kept.map((result) => ranks.get(result) ?? 0),
     front: kept.map((result) => (judged.isOnFront(result) ? 1 : 0)),
     meets: kept.map((result) => {
@@ -69,15 +70,20 @@ export function pointsForPage(judged: Judged, most = mostPoints): PageSweep {
 const rounded = (value: number | null): number | null =>
   value === null ? null : Number(value.toPrecision(6));
 
-/** In the order of their numbers. */
-function keptResults({ index, ranking }: Judged, most: number): readonly ResultNumber[] {
+interface Kept {
+  /** In the order of their numbers. */
+  readonly kept: readonly ResultNumber[];
+  /** Those among them that make an even grid. */
+  readonly even: ReadonlySet<ResultNumber>;
+}
+
+function keptResults({ index, ranking }: Judged, most: number): Kept {
   const { order } = ranking;
-  if (order.length <= most) return [...order].sort((a, b) => a - b);
-  const isKept = settingsKept(index, most - roomForBest);
-  const grid = order.filter((result) => isKept(index.keyOf(result).setting));
+  const isKept = order.length <= most ? () => true : settingsKept(index, most - roomForBest);
+  const even = new Set(order.filter((result) => isKept(index.keyOf(result).setting)));
   const best = order.slice(0, roomForBest / 2);
   const front = order.filter((result) => ranking.isOnFront(result)).slice(0, roomForBest / 2);
-  return [...new Set([...grid, ...best, ...front])].sort((a, b) => a - b);
+  return { kept: [...new Set([...even, ...best, ...front])].sort((a, b) => a - b), even };
 }
 
 /** Which settings a coarser grid holds, so that they are at most so many results. */

@@ -63,6 +63,7 @@ test("a sweep that fits travels whole", async () => {
   const folder = temporaryFolder();
   const page = pointsForPage(await swept(folder));
   expect(page.place.length).toBe(2 * gridSize(groups));
+  expect(page.even).not.toContain(0);
   expect([page.results, page.settings]).toEqual([2 * 37 * 21, 37 * 21]);
   expect(page.want).toEqual(["sideShare>=0.1"]);
   expectOfFile(page, folder);
@@ -82,9 +83,17 @@ test("of a larger one a coarser even grid travels, with both ends, the front and
   const front = whole.setting.flatMap((_, n) => (whole.front[n] === 1 ? [key(whole, n)] : []));
   const best = whole.setting.flatMap((_, n) => (whole.rank[n] <= 250 ? [key(whole, n)] : []));
   for (const one of [...front.slice(0, 250), ...best]) expect(kept).toContain(one);
-  // Steps that stand in every row of the other knob: those of the grid.
-  const steps = page.place.map((place) => stepsAt(page.vary, place));
-  for (const corner of ["0,0", "0,20", "36,0", "36,20"]) expect(steps.map(String)).toContain(corner);
+  // Steps of either knob, as even as whole steps can be; each with each, in both routings.
+  const even = page.place.filter((_, n) => page.even[n] === 1).map((place) => stepsAt(page.vary, place));
+  const [returns, pans] = [0, 1].map((g) =>
+    [...new Set(even.map((steps) => steps[g]))].sort((a, b) => a - b),
+  );
+  expect(even.length).toBe(2 * returns.length * pans.length);
+  for (const used of [returns, pans]) {
+    const gaps = used.slice(1).map((step, n) => step - used[n]);
+    expect(Math.max(...gaps) - Math.min(...gaps)).toBeLessThanOrEqual(1);
+  }
+  expect([returns[0], returns.at(-1), pans[0], pans.at(-1)]).toEqual([0, 36, 0, 20]);
 });
 
 test("of settings by chance every so many travel", async () => {

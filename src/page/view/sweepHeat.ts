@@ -66,12 +66,14 @@ function sliceOf({ cursor, y }: SweepState, { across, up }: HeatAxes): string {
 }
 
 function cellsOf(state: SweepState, { across, up }: HeatAxes): readonly SweepPoint[] {
-  const { cursor, points, y } = state;
-  return points.filter(
+  const { cursor, y } = state;
+  const even = state.points.filter((point) => point.even);
+  const beside = state.nearest(cursor.routing, cursor.steps, even);
+  return even.filter(
     (point) =>
       (up === null || point.routing === cursor.routing) &&
       (point.figures[y] ?? null) !== null &&
-      point.steps.every((step, g) => g === across || g === up || step === cursor.steps[g]),
+      point.steps.every((step, g) => g === across || g === up || step === beside.steps[g]),
   );
 }
 

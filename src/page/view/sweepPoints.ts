@@ -12,6 +12,8 @@ export interface SweepPoint {
   /** As sweep.csv counts it, from 1. */
   readonly setting: number;
   readonly routing: string;
+  /** One of an even grid, as against a good one beside it. */
+  readonly even: boolean;
   readonly rank: number;
   readonly front: boolean;
   readonly meets: boolean | null;
@@ -29,6 +31,7 @@ export function sweepPoints(sweep: PageSweep): readonly SweepPoint[] {
     .map((place, n) => ({
       setting: sweep.setting[n],
       routing: routings[sweep.routing[n]],
+      even: sweep.even[n] === 1,
       rank: sweep.rank[n],
       front: sweep.front[n] === 1,
       meets: sweep.meets[n] === null ? null : sweep.meets[n] === 1,

@@ -14,7 +14,7 @@ export interface SweepState {
   /** In sight, from the least on the level axis to the most. */
   inSight(): readonly SweepPoint[];
   /** In this routing, the point whose knobs stand nearest to these steps. */
-  nearest(routing: string, steps: readonly number[]): SweepPoint;
+  nearest(routing: string, steps: readonly number[], among?: readonly SweepPoint[]): SweepPoint;
 }
 
 /** @throws RangeError for a sweep without points */
@@ -44,10 +44,10 @@ export function sweepState(sweep: PageSweep): SweepState {
         )
         .sort((a, b) => Number(a.figures[x]) - Number(b.figures[x]) || a.rank - b.rank);
     },
-    nearest(routing, steps) {
+    nearest(routing, steps, among = points) {
       const far = (point: SweepPoint) =>
         steps.reduce((sum, step, g) => sum + ((step - point.steps[g]) / lengths[g]) ** 2, 0);
-      return points
+      return among
         .filter((point) => point.routing === routing)
         .reduce((best, point) => (far(point) < far(best) ? point : best));
     },
