@@ -28,7 +28,7 @@ export function sweepHeat(state: SweepState, axes: HeatAxes, acts: SweepPlotActs
   const figure = plotFigure({
     title: "Over the knobs",
     reads:
-      "A cell is one setting; its colour is the measure. Rings: on the front. Where there are more knobs than two, the others stand as in the setting that is read.",
+      "A cell is one setting; its colour is the measure. Dotted: on the front. Where there are more knobs than two, the others stand as in the setting that is read.",
     wide: true,
     draw: (width) => {
       const { drawn, moved } = heat(state, axes, acts, width);
