@@ -22,7 +22,7 @@ import type { StandardContext, StandardNode } from "./webAudio.js";
  *
  * @param context an AudioContext or OfflineAudioContext of any make
  * @param take    the node that plays the take, one channel
- * @param clips   sound files that settings name, at the context's rate
+ * @param use     sound files that settings name, at the context's rate; by how much the engine's loops are late
  * @returns a node of two channels, left and right; a destination with one input plays on both
  * @throws Error for a wiring with a model that `whyNotStandard` would have named, or that has not passed `checkWiring`
  */
@@ -30,9 +30,15 @@ export function buildWiring(
   context: StandardContext,
   wiring: Wiring,
   take: StandardNode,
-  clips: PedalUse["clips"],
+  use: BuildUse,
 ): StandardNode {
-  return new Builder(context, wiring, take, clips).stereo();
+  return new Builder(context, wiring, take, use).stereo();
+}
+
+export interface BuildUse {
+  readonly clips: PedalUse["clips"];
+  /** See `loop.ts`; 0 by the standard. */
+  readonly loopLateFrames: number;
 }
 
 /** Walks a wiring from the destination back to the take. */
@@ -40,14 +46,14 @@ class Builder {
   readonly #context: StandardContext;
   readonly #wiring: Wiring;
   readonly #take: StandardNode;
-  readonly #clips: PedalUse["clips"];
+  readonly #use: BuildUse;
   readonly #done = new Map<string, readonly StandardNode[]>();
 
-  constructor(context: StandardContext, wiring: Wiring, take: StandardNode, clips: PedalUse["clips"]) {
+  constructor(context: StandardContext, wiring: Wiring, take: StandardNode, use: BuildUse) {
     this.#context = context;
     this.#wiring = wiring;
     this.#take = take;
-    this.#clips = clips;
+    this.#use = use;
   }
 
   stereo(): StandardNode {
@@ -123,7 +129,7 @@ class Builder {
   #wet({ pedal, outputs }: PedalBox, fed: readonly StandardNode[]): readonly StandardNode[] {
     const model = standardModels[pedal.model];
     if (!model) throw new Error(`no standard nodes make a ${pedal.model}`);
-    return model.wet({ context: this.#context, settings: pedal.settings, fed, outputs, clips: this.#clips });
+    return model.wet({ context: this.#context, settings: pedal.settings, fed, outputs, ...this.#use });
   }
 
   /** Off: nothing passes a muting pedal; others pass their input, late where they are buffered. */

@@ -8,8 +8,9 @@ import { render } from "../render/render.js";
 import type { Rig } from "../rig/rig.js";
 import type { Routing } from "../routings/routing.js";
 import type { Wiring } from "../wiring/wiring.js";
-import { buildWiring } from "./buildWiring.js";
+import { type BuildUse, buildWiring } from "./buildWiring.js";
 import { type Difference, differenceOf } from "./difference.js";
+import { loopLateness } from "./loop.js";
 import type { StandardOfflineContext } from "./webAudio.js";
 import { isTimeInvariant, whyNotStandard } from "./whyNotStandard.js";
 
@@ -50,7 +51,11 @@ const tailSeconds = 3;
  */
 export async function crosscheck(options: CrosscheckOptions): Promise<readonly CrosscheckedRouting[]> {
   const { rig, routings, take, clips, openContext, onProgress = () => {} } = options;
-  const found = routings.map((routing) => ({ ...routing, skipped: whySkipped(routing, take.rateHz) }));
+  const loopLateFrames = await loopLateness(openContext, take.rateHz);
+  const found = routings.map((routing) => ({
+    ...routing,
+    skipped: whySkipped(routing, take.rateHz, loopLateFrames),
+  }));
   const wirings = found.flatMap(({ wiring, skipped }) => (wiring && skipped === null ? [wiring] : []));
   await initialiseFft();
   const ours = wirings.length > 0 ? byEngine(rig, wirings, take, clips) : [];
@@ -63,7 +68,11 @@ export async function crosscheck(options: CrosscheckOptions): Promise<readonly C
     const place = wirings.indexOf(wiring);
     onProgress(place / wirings.length, id);
     await aTurn();
-    const theirs = await byStandardNodes(openContext, wiring, take, clips, ours[place][0].length);
+    const frames = ours[place][0].length;
+    const theirs = await byStandardNodes(openContext(frames, take.rateHz), wiring, take.samples, {
+      clips,
+      loopLateFrames,
+    });
     const difference = differenceOf(ours[place], theirs);
     const timeInvariant = isTimeInvariant(wiring);
     const targetDbfs = timeInvariant ? targetsDbfs.still : targetsDbfs.swinging;
@@ -78,8 +87,8 @@ const aTurn = () => new Promise((go) => setTimeout(go, 0));
 
 const nothing = { rmsDbfs: null, peakDbfs: null, timeInvariant: null, targetDbfs: null, withinTarget: null };
 
-const whySkipped = ({ wiring, reason }: Routing, rateHz: number): string | null =>
-  wiring ? whyNotStandard(wiring, rateHz) : (reason ?? "it is not possible with this rig");
+const whySkipped = ({ wiring, reason }: Routing, rateHz: number, loopLateFrames: number): string | null =>
+  wiring ? whyNotStandard(wiring, rateHz, loopLateFrames) : (reason ?? "it is not possible with this rig");
 
 /** Left and right of every wiring, all of one length. */
 function byEngine(
@@ -107,18 +116,16 @@ function byEngine(
 }
 
 async function byStandardNodes(
-  openContext: CrosscheckOptions["openContext"],
+  context: StandardOfflineContext,
   wiring: Wiring,
-  { samples, rateHz }: CrosscheckOptions["take"],
-  clips: PedalUse["clips"],
-  frames: number,
+  take: Float32Array,
+  use: BuildUse,
 ): Promise<Block> {
-  const context = openContext(frames, rateHz);
-  const buffer = context.createBuffer(1, samples.length, rateHz);
-  buffer.getChannelData(0).set(samples);
+  const buffer = context.createBuffer(1, take.length, context.sampleRate);
+  buffer.getChannelData(0).set(take);
   const source = context.createBufferSource();
   source.buffer = buffer;
-  buildWiring(context, wiring, source, clips).connect(context.destination);
+  buildWiring(context, wiring, source, use).connect(context.destination);
   source.start();
   const sound = await context.startRendering();
   return [sound.getChannelData(0), sound.getChannelData(1)];

@@ -1,8 +1,5 @@
 import type { BiquadType, StandardContext, StandardGain, StandardNode } from "./webAudio.js";
 
-/** Frames of a render quantum, and so the shortest delay that a loop may have. Source: W3C Web Audio API, DelayNode. */
-export const shortestLoopFrames = 128;
-
 /** input * gain. */
 export function amplified(context: StandardContext, input: StandardNode, gain: number): StandardGain {
   const node = context.createGain();

@@ -9,12 +9,14 @@ export interface FedPedal<T extends SettingTable = SettingTable> {
   readonly fed: readonly StandardNode[];
   readonly outputs: 1 | 2;
   readonly clips: PedalUse["clips"];
+  /** See `loop.ts`. */
+  readonly loopLateFrames: number;
 }
 
 /** How the wet sound of a model is made of standard nodes. */
 export interface StandardModel<T extends SettingTable = SettingTable> {
   /** Why it cannot be at these settings, as the end of a sentence; null when it can. */
-  whyNot(settings: Settings<T>, rateHz: number): string | null;
+  whyNot(settings: Settings<T>, rateHz: number, loopLateFrames: number): string | null;
   /** One node an output, one channel each; the same sound as the model's kernel gives. */
   wet(pedal: FedPedal<T>): readonly StandardNode[];
 }

@@ -3,17 +3,18 @@ import type { chorusSettings } from "../pedals/chorus.js";
 import type { flangerSettings } from "../pedals/flanger.js";
 import { shortestDelayMs, sidePhaseDegrees } from "../pedals/modulation.js";
 import type { vibratoSettings } from "../pedals/vibrato.js";
-import { amplified, convolved, delayed, shortestLoopFrames, sum } from "./nodes.js";
+import { looped, shortestLoopFrames } from "./loop.js";
+import { amplified, convolved, delayed, sum } from "./nodes.js";
 import { oscillator } from "./oscillator.js";
-import { always, perSide, type StandardModel } from "./standardModel.js";
-import type { StandardContext, StandardNode } from "./webAudio.js";
+import { always, type FedPedal, perSide, type StandardModel } from "./standardModel.js";
+import type { StandardNode } from "./webAudio.js";
 
 /** Vibrato: an OscillatorNode on a DelayNode's delayTime. */
 export const standardVibrato: StandardModel<typeof vibratoSettings> = {
   whyNot: always,
   wet: (pedal) =>
     perSide(pedal, (input, side) =>
-      sweptDelay(pedal.context, input, {
+      sweptDelay(pedal, input, {
         ...pedal.settings,
         phaseDegrees: sidePhaseDegrees(pedal.settings, side),
         delayMs: pedal.settings.depthMs + shortestDelayMs,
@@ -29,7 +30,7 @@ export const standardChorus: StandardModel<typeof chorusSettings> = {
   whyNot: always,
   wet: (pedal) =>
     perSide(pedal, (input, side) =>
-      sweptDelay(pedal.context, input, {
+      sweptDelay(pedal, input, {
         ...pedal.settings,
         phaseDegrees: sidePhaseDegrees(pedal.settings, side),
         fixedTap: -(pedal.settings.feedback ** 2),
@@ -42,7 +43,7 @@ export const standardFlanger: StandardModel<typeof flangerSettings> = {
   whyNot: always,
   wet: (pedal) =>
     perSide(pedal, (input, side) =>
-      sweptDelay(pedal.context, input, {
+      sweptDelay(pedal, input, {
         ...pedal.settings,
         phaseDegrees: sidePhaseDegrees(pedal.settings, side),
         voices: 1,
@@ -50,6 +51,8 @@ export const standardFlanger: StandardModel<typeof flangerSettings> = {
       }),
     ),
 };
+
+type Surroundings = Pick<FedPedal, "context" | "loopLateFrames">;
 
 interface SweptDelay {
   readonly delayMs: number;
@@ -62,7 +65,8 @@ interface SweptDelay {
 }
 
 /** The formula of `ModulatedDelay`, in nodes: v = x - feedback v(n - i), y = voices of v(n - D) + fixedTap v(n - i). */
-function sweptDelay(context: StandardContext, input: StandardNode, options: SweptDelay): StandardNode {
+function sweptDelay(pedal: Surroundings, input: StandardNode, options: SweptDelay): StandardNode {
+  const { context } = pedal;
   const { delayMs, depthMs, lfoHz, phaseDegrees, voices, feedback, fixedTap } = options;
   const rateHz = context.sampleRate;
   const centreMs = Math.max(delayMs, shortestDelayMs);
@@ -70,7 +74,7 @@ function sweptDelay(context: StandardContext, input: StandardNode, options: Swep
   const centre = feedback === 0 ? exact : Math.max(1, Math.round(exact));
   // The swing stops at the shortest delay, and one frame short of none.
   const swing = Math.min(msToFrames(Math.min(depthMs, centreMs - shortestDelayMs), rateHz), centre - 1);
-  const line = feedback === 0 ? input : comb(context, input, -feedback, centre);
+  const line = feedback === 0 ? input : comb(pedal, input, -feedback, centre);
   const voice = (n: number): StandardNode => {
     const node = context.createDelay((centre + swing + 1) / rateHz);
     node.delayTime.value = centre / rateHz;
@@ -88,11 +92,14 @@ function sweptDelay(context: StandardContext, input: StandardNode, options: Swep
  * response, gain^k at k * frames, until that is 160 dB down.
  * Source: J. O. Smith, Physical Audio Signal Processing, "Feedback comb filters".
  */
-function comb(context: StandardContext, input: StandardNode, gain: number, frames: number): StandardNode {
-  if (frames >= shortestLoopFrames) {
-    const line = sum(context, [input]);
-    amplified(context, delayed(context, line, frames), gain).connect(line);
-    return line;
+function comb(
+  { context, loopLateFrames }: Surroundings,
+  input: StandardNode,
+  gain: number,
+  frames: number,
+): StandardNode {
+  if (frames >= shortestLoopFrames(loopLateFrames)) {
+    return looped(context, input, { frames, loopLateFrames }, (late) => amplified(context, late, gain));
   }
   const laps = Math.ceil(Math.log(1e-8) / Math.log(Math.abs(gain)));
   const taps = new Float32Array(laps * frames + 1);

@@ -4,13 +4,13 @@ import { notStandard, standardModels } from "./standardModels.js";
 
 /**
  * Why a wiring cannot be rendered by standard nodes: every pedal of it that no standard node makes, and why, as a
- * sentence without its full stop; null when it can.
+ * sentence without its full stop; null when it can. `loopLateFrames`: see `loop.ts`; 0 by the standard.
  */
-export function whyNotStandard(wiring: Wiring, rateHz: number): string | null {
+export function whyNotStandard(wiring: Wiring, rateHz: number, loopLateFrames = 0): string | null {
   const reasons = soundingPedals(wiring).flatMap(({ pedal }) => {
     const reason =
       pedal.model in standardModels
-        ? standardModels[pedal.model].whyNot(pedal.settings, rateHz)
+        ? standardModels[pedal.model].whyNot(pedal.settings, rateHz, loopLateFrames)
         : (notStandard[pedal.model] ?? "no standard node makes it");
     return reason === null ? [] : [`${pedal.name} (${pedal.model}): ${reason}`];
   });
