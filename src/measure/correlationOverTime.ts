@@ -46,7 +46,7 @@ export const correlationWindows = (steps: ArrayLike<number>): Float64Array =>
   );
 
 /** The same from the energies of windows. */
-export function correlationOverWindows(
+function correlationOverWindows(
   left: Float64Array,
   right: Float64Array,
   cross: Float64Array,

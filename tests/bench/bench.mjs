@@ -1,19 +1,21 @@
-// Speed, as ratios in one run. `npm run bench` prints all; `npm run bench -- chorus reverbs` some. Never a test.
+// Speed, as ratios in one run. `npm run bench` prints the short ones; `npm run bench -- chorus reverbs` some. Never a test.
 import { execFileSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { benchChorus } from "./chorus.mjs";
 import { benchReverbs } from "./reverbs.mjs";
+import { benchSweep } from "./sweep.mjs";
 
 const benches = {
   chorus: benchChorus,
   reverbs: benchReverbs,
   compare: () => [compareLine(60, "wanted 150 s and under 600 MB")],
+  sweep: benchSweep,
   long: () => [compareLine(1800, "wanted under 2000 MB")],
 };
 
 const wanted = process.argv.slice(2);
 for (const [name, bench] of Object.entries(benches)) {
-  if (wanted.length > 0 ? !wanted.includes(name) : name === "long") continue;
+  if (wanted.length > 0 ? !wanted.includes(name) : ["sweep", "long"].includes(name)) continue;
   console.log((await bench()).join("\n"));
 }
 process.exit(0);

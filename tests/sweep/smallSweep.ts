@@ -9,7 +9,7 @@ import { noise } from "../signals.js";
 
 export const values = (path: string, ...list: number[]) => ({ path, values: list });
 
-export function takeOf(samples: Float32Array, rateHz: number): Take {
+function takeOf(samples: Float32Array, rateHz: number): Take {
   return {
     file: "take.wav",
     sha256: "",

@@ -1,0 +1,90 @@
+// Sweeps by the command, as a person runs them, on a 60 s take: mixer settings by algebra against rendering and measuring
+// each (timed on a sample), pedal settings on two threads against one, and peak memory by the number of settings.
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { writeClip } from "../../dist/audio/writeClip.js";
+import { initialiseFft } from "../../dist/dsp/fft.js";
+import { StereoMeter } from "../../dist/measure/stereoMeter.js";
+import { compile } from "../../dist/render/compile.js";
+import { render } from "../../dist/render/render.js";
+import { readRig } from "../../dist/rig/readRig.js";
+import { routingsOf } from "../../dist/routings/routingsOf.js";
+import { pluckedTake, ratio } from "./rounds.mjs";
+
+const rateHz = 48_000;
+const lengthSeconds = 60;
+const rigFile = fileURLToPath(new URL("../../fixtures/rigs/ferry-road.yaml", import.meta.url));
+const command = fileURLToPath(new URL("../../dist/cli/main.js", import.meta.url));
+const mixed = ["parallel", "parallel-after"];
+
+export async function benchSweep() {
+  const folder = mkdtempSync(join(tmpdir(), "splitsum-bench-"));
+  const take = pluckedTake(lengthSeconds, rateHz);
+  writeClip(join(folder, "take.wav"), { rateHz, channels: [take] }, { bits: 24, force: false });
+  const each = await secondsForEach(take);
+  const many = run(folder, "many", ["--routings", mixed.join(), ...mixer(100, 100)]);
+  const few = run(folder, "few", ["--routings", mixed.join(), ...mixer(10, 10)]);
+  const pedals = [
+    "--vary",
+    "Ledger.delayMs=200..600/20",
+    "--vary",
+    "Boiler tank.mix=0.1..0.6/10",
+    "--tail",
+    "4",
+  ];
+  const short = ["--threads", "1"];
+  const one = run(folder, "one", [...pedals, ...short]);
+  const two = run(folder, "two", pedals);
+  rmSync(folder, { recursive: true });
+  return [
+    `sweep, 10,000 mixer settings x 2 routings, ${lengthSeconds} s: ${many.seconds.toFixed(1)} s in all (wanted under 15)`,
+    `  against rendering and measuring each (${each.toFixed(2)} s a setting): ${ratio((20_000 * each) / many.seconds)} (wanted 2000)`,
+    `  peak ${many.megabytes.toFixed(0)} MB, with 100 settings ${few.megabytes.toFixed(0)} MB (wanted within 10 %)`,
+    `sweep, 200 pedal settings x 8 routings: two threads against one ${ratio(one.seconds / two.seconds)} (wanted 1.7)`,
+  ];
+}
+
+const mixer = (gains, pans) => [
+  ...["--vary", `mixer.returnDb=-30..6/${gains}`],
+  ...["--vary", `mixer.returnPan=-1..1/${pans}`],
+];
+
+/** Seconds to render and measure one setting of one routing, the mean of the two. */
+async function secondsForEach(take) {
+  await initialiseFft();
+  const rig = await readRig(rigFile);
+  const wirings = routingsOf(rig).filter(({ id }) => mixed.includes(id));
+  const start = performance.now();
+  for (const { wiring } of wirings) {
+    const meter = new StereoMeter(rateHz);
+    render(compile([wiring], { rateHz }), {
+      take,
+      rateHz,
+      tail: { dropDb: 60, capSeconds: 10, silenceSeconds: 1 },
+      sink: ([left, right], frames) => meter.push(left, right, frames),
+    });
+    meter.result();
+  }
+  return (performance.now() - start) / 1000 / wirings.length;
+}
+
+/** Seconds and peak megabytes of one run of the command. */
+function run(folder, name, words) {
+  const script = `
+    process.argv = [process.argv[0], ${JSON.stringify(command)}, ...JSON.parse(process.env.WORDS)];
+    process.on("exit", () => process.stderr.write("\\npeak " + process.resourceUsage().maxRSS + "\\n"));
+    await import(${JSON.stringify(command)});
+  `;
+  const all = ["sweep", rigFile, join(folder, "take.wav"), "--out", join(folder, name), "--quiet", ...words];
+  const start = performance.now();
+  const { status, stderr } = spawnSync(process.execPath, ["--input-type=module", "-e", script], {
+    env: { ...process.env, WORDS: JSON.stringify(all) },
+    encoding: "utf8",
+  });
+  const seconds = (performance.now() - start) / 1000;
+  if (status !== 0) throw new Error(stderr);
+  return { seconds, megabytes: Number(/peak (\d+)/.exec(stderr)?.[1]) / 1024 };
+}
