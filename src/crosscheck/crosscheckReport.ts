@@ -22,13 +22,10 @@ export interface CrosscheckReport {
   readonly routings: readonly CrosscheckedRouting[];
 }
 
-/** Routings that are further apart than they may be. */
-export const missed = ({ routings }: CrosscheckReport): readonly CrosscheckedRouting[] =>
-  routings.filter(({ withinTarget }) => withinTarget === false);
-
-/** What is told when some are; null when all are as near as they may be. */
+/** What is told when routings are further apart than they may be; null when none is. */
 export function missedFault(report: CrosscheckReport): UserError | null {
-  const faults = missed(report).map(({ id, rmsDbfs, targetDbfs }) => ({
+  const missed = report.routings.filter(({ withinTarget }) => withinTarget === false);
+  const faults = missed.map(({ id, rmsDbfs, targetDbfs }) => ({
     message: `${id} differs by ${fixed(rmsDbfs, 1)} dBFS RMS from ${report.against}; it may by ${fixed(targetDbfs, 0)} dBFS. One of the two engines is wrong: please report it, with the rig and the take.`,
   }));
   return faults.length > 0 ? new UserError(faults, 1) : null;

@@ -1,3 +1,4 @@
+import type { CrosscheckedRouting } from "../crosscheck/crosscheck.js";
 import type { SettingValue } from "../dsp/kernel.js";
 import type { Report } from "../report/report.js";
 import type { Pedal, Rig } from "../rig/rig.js";
@@ -28,6 +29,7 @@ export interface Bench {
   /** The last thing that went wrong, as a sentence for a person; null when all is well again. */
   readonly fault: string | null;
   readonly switches: Switches;
+  readonly engineCheck: EngineCheck;
 
   /** Returns a function that stops the listening. */
   listen(listener: (change: BenchChange) => void): () => void;
@@ -52,14 +54,24 @@ export interface Bench {
   lookAtSwitches(ids: readonly string[]): void;
   /** Gives that up. */
   stopSwitches(): void;
+  /** Renders these routings by the browser's own audio engine too, for the rig as it is set now and the take. */
+  checkEngine(ids: readonly string[]): void;
+  /** Gives that up. */
+  stopCheck(): void;
 }
 
-export type BenchChange = "rig" | "take" | "report" | "progress" | "player" | "fault" | "switches";
+export type BenchChange = "rig" | "take" | "report" | "progress" | "player" | "fault" | "switches" | "check";
 
 /** What footswitches do, as far as it was asked for. */
-export interface Switches {
+export type Switches = OnDemand<readonly RoutingSwitches[]>;
+
+/** The engine against the browser's own, as far as it was asked for. */
+export type EngineCheck = OnDemand<readonly CrosscheckedRouting[]>;
+
+/** Something that is worked out when a person asks for it. */
+export interface OnDemand<Found> {
   /** Null before the first time. */
-  readonly found: readonly RoutingSwitches[] | null;
+  readonly found: Found | null;
   /** False where rig or take are others since. */
   readonly isCurrent: boolean;
   /** Null when nothing is being worked out. */

@@ -6,11 +6,12 @@ import type { Report } from "../report/report.js";
 import type { Rig } from "../rig/rig.js";
 import { toYaml } from "../rig/toYaml.js";
 import { UserError } from "../userError.js";
-import type { Bench, BenchChange, StereoField, Switches } from "./bench.js";
+import type { Bench, BenchChange, EngineCheck, StereoField, Switches } from "./bench.js";
 import { type UnitChange, withKnobs, withMixer, withSetting, withUnit } from "./changedRig.js";
 import { Engine } from "./engine/engine.js";
 import { type RenderedSound, Renders } from "./engine/renders.js";
 import { freshReport, knownLevels } from "./freshReport.js";
+import { LiveCheck } from "./liveCheck.js";
 import { LiveSound } from "./liveSound.js";
 import { LiveSwitches } from "./liveSwitches.js";
 import { mostTakeFrames } from "./memory.js";
@@ -33,6 +34,7 @@ export class LiveBench implements Bench {
   readonly #renders: Renders;
   readonly #sound: LiveSound;
   readonly #switches: LiveSwitches;
+  readonly #check: LiveCheck;
   readonly #listeners = new Set<(change: BenchChange) => void>();
   #rig: Rig;
   #take: Take | null = null;
@@ -66,6 +68,7 @@ export class LiveBench implements Bench {
     this.player = new LivePlayer(choices, () => this.#tell("player"));
     this.#sound = new LiveSound(this.player);
     this.#switches = new LiveSwitches(this.#engine, () => this.#tell("switches"));
+    this.#check = new LiveCheck(page.fftBinary, () => this.#tell("check"));
     void this.#open();
   }
 
@@ -92,6 +95,9 @@ export class LiveBench implements Bench {
   }
   get switches(): Switches {
     return this.#switches.state(this.#rig, this.#take);
+  }
+  get engineCheck(): EngineCheck {
+    return this.#check.state(this.#rig, this.#take);
   }
 
   listen(listener: (change: BenchChange) => void): () => void {
@@ -123,6 +129,7 @@ export class LiveBench implements Bench {
     this.#take = take;
     this.#isNewTake = true;
     this.#switches.stop();
+    this.#check.stop();
     this.#tell("take");
     this.#setProgress({ done: 0, what: "rendering" });
     void this.#update();
@@ -139,6 +146,12 @@ export class LiveBench implements Bench {
   }
   stopSwitches(): void {
     this.#switches.stop();
+  }
+  checkEngine(ids: readonly string[]): void {
+    if (this.#take) void this.#check.look({ rig: this.#rig, take: this.#take, clips: this.#clips }, ids);
+  }
+  stopCheck(): void {
+    this.#check.stop();
   }
 
   async #open(): Promise<void> {
@@ -157,6 +170,7 @@ export class LiveBench implements Bench {
   #change(rig: Rig): void {
     this.#rig = rig;
     this.#switches.stop();
+    this.#check.stop();
     this.#tell("rig");
     try {
       this.#sound.turn(this.#choice().routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : [])));

@@ -1,5 +1,6 @@
 import type { Bench, BenchChange, PageData } from "../bench.js";
 import { buildPanel } from "./buildPanel.js";
+import { checkPanel } from "./checkPanel.js";
 import { keyOf } from "./chooser.js";
 import { el, fill, setText } from "./dom.js";
 import { hearPanel } from "./hear.js";
@@ -37,6 +38,7 @@ export function mountView(bench: Bench, root: HTMLElement, data: PageData): void
     switchesPanel(view),
     buildPanel(view),
     take,
+    checkPanel(view),
     ...(data.sweep ? [sweepPanel(view, data.sweep)] : []),
   ];
   const everything = el("div", { class: "bench" });
@@ -49,11 +51,14 @@ export function mountView(bench: Bench, root: HTMLElement, data: PageData): void
     all() {
       root.classList.remove("in-trial");
       fill(main, everything);
-      for (const change of ["rig", "take", "report", "player", "progress", "switches"] as const) tell(change);
+      for (const change of ["rig", "take", "report", "player", "progress", "switches", "check"] as const)
+        tell(change);
     },
   });
-  const [turn, see, switches, build, , sweep] = rest;
-  const column = [turn, ...(sweep ? [sweep] : []), see, switches, trial, build, take].map(({ node }) => node);
+  const [turn, see, switches, build, , check, sweep] = rest;
+  const column = [turn, ...(sweep ? [sweep] : []), see, switches, trial, build, take, check].map(
+    ({ node }) => node,
+  );
   fill(everything, hear.node, el("div", { class: "rest" }, ...column));
   fill(main, everything);
 
@@ -114,6 +119,7 @@ function pageHead(view: View): Panel {
     "Trial",
     "Build",
     "Take",
+    "Engine",
   ];
   const nav = el(
     "nav",

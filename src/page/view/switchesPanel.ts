@@ -1,7 +1,8 @@
 import { switchesLead, thresholdWords } from "../../report/switchesWords.js";
 import { sectionOf } from "../../switches/section.js";
 import type { Switches } from "../bench.js";
-import { el, fill, newId, setText } from "./dom.js";
+import { el, fill, newId } from "./dom.js";
+import { onDemandStatus } from "./onDemandStatus.js";
 import { printOnly } from "./printOnly.js";
 import { button, section } from "./section.js";
 import { switchesOfRouting } from "./switchesTable.js";
@@ -16,13 +17,8 @@ export function switchesPanel(view: View): Panel {
     const all = possible();
     bench.lookAtSwitches(picker.value === "" ? all.map((routing) => routing.id) : [picker.value]);
   });
-  const stop = button("Stop", () => bench.stopSwitches());
   const printed = button("Print this", () => printOnly("switches"));
-  const bar = el("progress", { max: 1, "aria-label": "Rendering the states of the footswitches" });
-  const words = el("span", {});
-  const working = el("p", { class: "row working", hidden: true }, bar, words, stop);
-  const stale = el("p", { class: "caution", hidden: true });
-  const fault = el("p", { class: "fault", role: "alert" });
+  const status = onDemandStatus("Rendering the states of the footswitches", () => bench.stopSwitches());
   const results = el("div", { class: "switch-results" });
   const possible = () => reportOf(view).routings.filter((routing) => routing.build !== null);
   let shown: Switches["found"] = null;
@@ -38,18 +34,10 @@ export function switchesPanel(view: View): Panel {
     picker.value = routings.some((routing) => routing.id === kept) ? kept : "";
   };
   const update = () => {
-    const { found, isCurrent, progress, fault: wrong } = bench.switches;
+    const { found, progress } = bench.switches;
     start.disabled = progress !== null || bench.player.lengthSeconds === 0;
     printed.disabled = found === null;
-    working.hidden = progress === null;
-    bar.value = progress?.done ?? 0;
-    setText(words, progress ? `${Math.round(100 * progress.done)}\u00a0%, ${progress.what}` : "");
-    setText(fault, wrong ?? "");
-    stale.hidden = found === null || isCurrent;
-    setText(
-      stale,
-      stale.hidden ? "" : "Of other settings or another take than those now: work it out again.",
-    );
+    status.update(bench.switches);
     if (found === shown || found === null) return;
     shown = found;
     fill(results, ...resultsOf(view, found));
@@ -63,9 +51,7 @@ export function switchesPanel(view: View): Panel {
       "Switches",
       el("p", { class: "lead" }, switchesLead),
       el("div", { class: "actions" }, el("label", { for: id }, "Routing"), picker, start, printed),
-      working,
-      fault,
-      stale,
+      ...status.nodes,
       results,
     ),
     update(change) {

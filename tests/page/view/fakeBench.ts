@@ -1,5 +1,13 @@
 import type { SettingValue } from "../../../src/dsp/kernel.js";
-import type { Bench, BenchChange, PageData, Player, StereoField, Switches } from "../../../src/page/bench.js";
+import type {
+  Bench,
+  BenchChange,
+  EngineCheck,
+  PageData,
+  Player,
+  StereoField,
+  Switches,
+} from "../../../src/page/bench.js";
 import type { Report } from "../../../src/report/report.js";
 import type { Pedal, Rig } from "../../../src/rig/rig.js";
 
@@ -27,6 +35,7 @@ export class FakeBench implements Bench {
   readonly player: FakePlayer;
   overview: Float32Array;
   fault: string | null = null;
+  engineCheck: EngineCheck = { found: null, isCurrent: false, progress: null, fault: null };
   switches: Switches = { found: null, isCurrent: false, progress: null, fault: null };
   readonly calls: string[] = [];
   readonly #listeners = new Set<(change: BenchChange) => void>();
@@ -100,6 +109,12 @@ export class FakeBench implements Bench {
     this.calls.push("stopSwitches");
     this.switches = { ...this.switches, progress: null };
     this.tell("switches");
+  }
+  checkEngine(ids: readonly string[]): void {
+    this.calls.push(`checkEngine ${ids.join(" ")}`);
+  }
+  stopCheck(): void {
+    this.calls.push("stopCheck");
   }
   #change(name: string, change: (pedal: Pedal) => Pedal): void {
     this.rig = {

@@ -1,0 +1,54 @@
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
+import { noise } from "../signals.js";
+import { axeFindings } from "./axe.js";
+import { describeInChromium } from "./chromium.js";
+import { comparison } from "./comparison.js";
+import { rigYaml } from "./rig.js";
+
+const rateHz = 24_000;
+const take = { channels: [noise({ seed: 21, frames: rateHz, rms: 0.1 })], rateHz, bits: 24 } as const;
+/** A mono delay in place of the plate: standard nodes make the whole rig. */
+const standard = rigYaml
+  .replace("model: plate", "model: delay")
+  .replace("mix: 0.35", "mix: 0.35, delayMs: 40");
+
+async function checked(page: Page) {
+  await page.waitForFunction(() => window.splitsum?.progress === null);
+  expect(await page.evaluate(() => window.splitsum!.engineCheck.found)).toBeNull();
+  await page.getByRole("button", { name: "Check the engine" }).click();
+  await page.waitForFunction(() => window.splitsum!.engineCheck.isCurrent);
+  return page.evaluate(() => window.splitsum!.engineCheck.found!);
+}
+
+/** Target: at most -80 dBFS RMS with delays that swing. */
+describeInChromium("the engine against the browser's own, on the page", (open) => {
+  test("every routing of standard nodes is within its target, and shown", async () => {
+    const { page, complaints } = await open((await comparison(standard, take)).page);
+    const found = await checked(page);
+    expect(found).toHaveLength(8);
+    for (const { id, skipped, rmsDbfs } of found) {
+      expect({ id, skipped }).toEqual({ id, skipped: null });
+      expect(rmsDbfs, id).toBeLessThan(-80);
+    }
+    const section = page.locator("#engine");
+    expect(await section.locator("tbody tr").count()).toBe(8);
+    expect(await section.textContent()).toContain("8 routings compared, all within what they may differ.");
+    expect(await axeFindings(page)).toEqual([]);
+    await page.evaluate(() => window.splitsum!.setSetting("Weir", "lfoHz", 2));
+    expect(await section.textContent()).toContain("Of other settings or another take than those now");
+    expect(complaints).toEqual([]);
+  });
+
+  test("what no standard node makes is told with its reason", async () => {
+    const { page, complaints } = await open((await comparison(rigYaml, take)).page);
+    const found = await checked(page);
+    expect(
+      found.every(({ skipped }) => skipped?.includes("Tank (plate): it is a network of feedback loops")),
+    ).toBe(true);
+    const section = page.locator("#engine");
+    expect(await section.locator("table").count()).toBe(0);
+    expect(await section.textContent()).toContain("Nothing could be compared.");
+    expect(complaints).toEqual([]);
+  });
+});
