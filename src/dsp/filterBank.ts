@@ -1,17 +1,21 @@
-/** The last `length` values of a signal, always in one piece: written twice, a length apart. */
+/**
+ * The newest values of a signal behind those that came before them, in one straight run of memory, oldest first: a
+ * filter's loop neither wraps nor copies.
+ */
 export class Recent {
+  /** `length` values of the past; behind them there is room for what comes next. */
   readonly values: Float64Array;
-  /** Where the oldest of the last `length` values stands. */
-  start = 0;
   readonly #length: number;
-  constructor(length: number) {
+
+  /** @param mostNew  the most values that come between two calls of `keep` */
+  constructor(length: number, mostNew: number) {
     this.#length = length;
-    this.values = new Float64Array(2 * length);
+    this.values = new Float64Array(length + mostNew);
   }
-  write(value: number): void {
-    this.values[this.start] = value;
-    this.values[this.start + this.#length] = value;
-    this.start = this.start + 1 === this.#length ? 0 : this.start + 1;
+
+  /** `count` values have come; the last `length` of all become the past. */
+  keep(count: number): void {
+    this.values.copyWithin(0, count, count + this.#length);
   }
 }
 
@@ -19,33 +23,37 @@ export class Recent {
 export class FilterBank {
   /** Taps of each filter: a multiple of four. */
   readonly length: number;
-  readonly #taps: Float64Array;
+  /** Phase by phase; within a phase from the oldest value to the newest. */
+  readonly taps: Float64Array;
 
   /** @param tap gives the tap for the value that is `age` older than the newest */
   constructor(phases: number, count: number, tap: (phase: number, age: number) => number) {
     const length = 4 * Math.ceil(count / 4);
     this.length = length;
-    this.#taps = Float64Array.from({ length: phases * length }, (_, k) => {
+    this.taps = Float64Array.from({ length: phases * length }, (_, k) => {
       const age = length - 1 - (k % length);
       return age < count ? tap(Math.floor(k / length), age) : 0;
     });
   }
+}
 
-  /** Filters what `recent` holds; its length is this bank's. Four sums side by side need not wait for each other. */
-  sum(phase: number, recent: Recent): number {
-    const taps = this.#taps;
-    const { values, start } = recent;
-    const first = phase * this.length;
-    let sum0 = 0;
-    let sum1 = 0;
-    let sum2 = 0;
-    let sum3 = 0;
-    for (let k = 0; k < this.length; k += 4) {
-      sum0 += taps[first + k] * values[start + k];
-      sum1 += taps[first + k + 1] * values[start + k + 1];
-      sum2 += taps[first + k + 2] * values[start + k + 2];
-      sum3 += taps[first + k + 3] * values[start + k + 3];
-    }
-    return sum0 + sum1 + (sum2 + sum3);
+/** Sum of `length` taps from `first` on times values from `start` on. Four sums side by side need not wait for each other. */
+export function weighted(
+  taps: Float64Array,
+  first: number,
+  values: Float64Array,
+  start: number,
+  length: number,
+): number {
+  let sum0 = 0;
+  let sum1 = 0;
+  let sum2 = 0;
+  let sum3 = 0;
+  for (let k = first, v = start, end = first + length; k < end; k += 4, v += 4) {
+    sum0 += taps[k] * values[v];
+    sum1 += taps[k + 1] * values[v + 1];
+    sum2 += taps[k + 2] * values[v + 2];
+    sum3 += taps[k + 3] * values[v + 3];
   }
+  return sum0 + sum1 + (sum2 + sum3);
 }

@@ -26,8 +26,8 @@ export function lowRate(wantedHz: number, soundHz: number): LowRate {
     stopband: Math.min(1.5 / framesPerSample, 1 - 0.5 / framesPerSample),
   });
   const second = rateRatio({ steps: 2, parts: 1, passband: passbandShare / 2, stopband: 0.25 });
-  const lagFrames = new ToRate(first).lagFrames + new FromRate(first).lagFrames;
-  const lagBetween = new ToRate(second).lagFrames + new FromRate(second).lagFrames;
+  const lagFrames = new ToRate(first, 0).lagFrames + new FromRate(first, 0).lagFrames;
+  const lagBetween = new ToRate(second, 0).lagFrames + new FromRate(second, 0).lagFrames;
   return {
     rateHz: soundHz / framesPerSample,
     stages: [first, second],
@@ -43,9 +43,9 @@ export class Lowering {
   readonly #second: ToRate;
   readonly #between: Float64Array;
   constructor({ stages: [first, second] }: LowRate, mostFrames: number) {
-    this.#first = new ToRate(first);
-    this.#second = new ToRate(second);
     this.#between = roomBetween(first, mostFrames);
+    this.#first = new ToRate(first, mostFrames);
+    this.#second = new ToRate(second, this.#between.length);
   }
   /** @returns how many samples it wrote */
   process(input: Float64Array, samples: Float64Array, frames: number): number {
@@ -60,9 +60,9 @@ export class Raising {
   readonly #second: FromRate;
   readonly #between: Float64Array;
   constructor({ stages: [first, second] }: LowRate, mostFrames: number) {
-    this.#first = new FromRate(first);
-    this.#second = new FromRate(second);
     this.#between = roomBetween(first, mostFrames);
+    this.#first = new FromRate(first, mostFrames);
+    this.#second = new FromRate(second, this.#between.length);
   }
   /** @param betweenCount `Lowering.betweenCount` of the same chunk */
   process(samples: Float64Array, output: Float64Array, frames: number, betweenCount: number): void {

@@ -1,4 +1,4 @@
-import { FilterBank, Recent } from "./filterBank.js";
+import { FilterBank, Recent, weighted } from "./filterBank.js";
 import type { RateRatio } from "./rateRatio.js";
 
 /**
@@ -14,31 +14,35 @@ export class ToRate {
   /** How far the frame just taken is behind the next sample and the lag, in parts of a frame; negative: not there yet. */
   #place: number;
 
-  constructor({ steps, parts, halfFrames, lowPass }: RateRatio) {
+  /** @param mostFrames  the most that one call of `process` gets */
+  constructor({ steps, parts, halfFrames, lowPass }: RateRatio, mostFrames: number) {
     const lag = Math.ceil(halfFrames);
     this.lagFrames = lag;
     this.#steps = steps;
     this.#parts = parts;
     this.#bank = new FilterBank(parts, 2 * lag + 1, (place, age) => lowPass(lag - age + place / parts));
-    this.#recent = new Recent(this.#bank.length);
+    this.#recent = new Recent(this.#bank.length, mostFrames);
     this.#place = -parts;
   }
 
   /** Takes `frames` frames. @returns how many samples it wrote */
   process(input: Float64Array, samples: Float64Array, frames: number): number {
-    const recent = this.#recent;
+    const { taps, length } = this.#bank;
+    const { values } = this.#recent;
     const steps = this.#steps;
+    const parts = this.#parts;
     let place = this.#place;
     let made = 0;
-    for (let n = 0; n < frames; n++) {
-      recent.write(input[n]);
-      place += this.#parts;
+    for (let n = 0; n < frames; n++) values[length + n] = input[n];
+    for (let n = 1; n <= frames; n++) {
+      place += parts;
       while (place >= 0) {
-        samples[made++] = this.#bank.sum(place, recent);
+        samples[made++] = weighted(taps, place * length, values, n, length);
         place -= steps;
       }
     }
     this.#place = place;
+    this.#recent.keep(frames);
     return made;
   }
 }
@@ -52,7 +56,8 @@ export class FromRate {
   readonly #recent: Recent;
   #place: number;
 
-  constructor({ steps, parts, halfFrames, lowPass }: RateRatio) {
+  /** @param mostFrames  the most that one call of `process` gives */
+  constructor({ steps, parts, halfFrames, lowPass }: RateRatio, mostFrames: number) {
     const interval = steps / parts;
     const lag = Math.ceil(halfFrames / interval);
     this.lagFrames = lag * interval;
@@ -63,24 +68,28 @@ export class FromRate {
       2 * lag + 1,
       (place, age) => interval * lowPass((age - lag) * interval + place / parts),
     );
-    this.#recent = new Recent(this.#bank.length);
+    this.#recent = new Recent(this.#bank.length, Math.ceil(mostFrames / interval) + 1);
     this.#place = -parts;
   }
 
   /** Gives `frames` frames. */
   process(samples: Float64Array, output: Float64Array, frames: number): void {
-    const recent = this.#recent;
+    const { taps, length } = this.#bank;
+    const { values } = this.#recent;
     const steps = this.#steps;
+    const parts = this.#parts;
     let place = this.#place;
     let taken = 0;
     for (let n = 0; n < frames; n++) {
-      place += this.#parts;
+      place += parts;
       while (place >= 0) {
-        recent.write(samples[taken++]);
+        values[length + taken] = samples[taken];
+        taken++;
         place -= steps;
       }
-      output[n] = this.#bank.sum(place + steps, recent);
+      output[n] = weighted(taps, (place + steps) * length, values, taken, length);
     }
     this.#place = place;
+    this.#recent.keep(taken);
   }
 }
