@@ -11,7 +11,9 @@ import type { WavBits } from "./wavHead.js";
 export class PcmEncoder {
   readonly #bits: WavBits;
   readonly #dithers: readonly Dither[];
+  /** Frames of the call in which any channel went beyond full scale, and whether there is one. */
   readonly #isClipped: Uint8Array;
+  #isAnyClipped = false;
   #frame = 0;
   #clippedFrames = 0;
 
@@ -32,40 +34,42 @@ export class PcmEncoder {
     for (const [channel, samples] of block.entries()) {
       const part = samples.subarray(start, start + frames);
       if (this.#bits === 32) this.#encodeFloat(part, channel, block.length, gain, bytes);
-      else this.#encodeIntegers(part, channel, block.length, gain, bytes);
+      else if (this.#bits === 24) this.#encode24(part, channel, block.length, gain, bytes);
+      else this.#encode16(part, channel, block.length, gain, bytes);
     }
     this.#frame += frames;
+    if (!this.#isAnyClipped) return;
     for (let n = 0; n < frames; n++) this.#clippedFrames += this.#isClipped[n];
     this.#isClipped.fill(0, 0, frames);
+    this.#isAnyClipped = false;
   }
 
-  #encodeIntegers(
-    samples: Float32Array,
-    channel: number,
-    channels: number,
-    gain: number,
-    bytes: Uint8Array,
-  ): void {
-    const width = this.#bits / 8;
-    const step = width * channels;
-    const scale = 2 ** (this.#bits - 1);
-    const factor = gain * scale;
-    const top = scale - 1;
-    const dither = this.#bits === 16 ? this.#dithers[channel] : null;
-    let at = channel * width;
+  #encode16(samples: Float32Array, channel: number, channels: number, gain: number, bytes: Uint8Array): void {
+    const step = 2 * channels;
+    const factor = gain * 2 ** 15;
+    const dither = this.#dithers[channel];
+    let at = 2 * channel;
     for (let n = 0; n < samples.length; n++, at += step) {
       let x = samples[n] * factor;
-      if (!(x >= -scale && x <= scale)) {
-        this.#refuseNotFinite(x, channel, n);
-        this.#isClipped[n] = 1;
-      }
-      if (dither !== null) x += dither.nextLsb();
-      let whole = Math.floor(x + 0.5);
-      if (whole > top) whole = top;
-      else if (whole < -scale) whole = -scale;
+      if (!(Math.abs(x) <= 2 ** 15 - 1)) x = this.#held(x, channel, n);
+      const whole = Math.floor(x + dither.nextLsb() + 0.5);
+      const held = Math.max(-(2 ** 15), Math.min(2 ** 15 - 1, whole));
+      bytes[at] = held;
+      bytes[at + 1] = held >> 8;
+    }
+  }
+
+  #encode24(samples: Float32Array, channel: number, channels: number, gain: number, bytes: Uint8Array): void {
+    const step = 3 * channels;
+    const factor = gain * 2 ** 23;
+    let at = 3 * channel;
+    for (let n = 0; n < samples.length; n++, at += step) {
+      let x = samples[n] * factor;
+      if (!(Math.abs(x) <= 2 ** 23 - 1)) x = this.#held(x, channel, n);
+      const whole = Math.floor(x + 0.5) | 0;
       bytes[at] = whole;
       bytes[at + 1] = whole >> 8;
-      if (width === 3) bytes[at + 2] = whole >> 16;
+      bytes[at + 2] = whole >> 16;
     }
   }
 
@@ -83,10 +87,23 @@ export class PcmEncoder {
       const x = samples[n] * gain;
       if (!(x >= -1 && x <= 1)) {
         this.#refuseNotFinite(x, channel, n);
-        this.#isClipped[n] = 1;
+        this.#clip(n);
       }
       view.setFloat32(at, x, true);
     }
+  }
+
+  /** `x`, in steps of the coding, held within it; beyond full scale it is counted. */
+  #held(x: number, channel: number, n: number): number {
+    const scale = 2 ** (this.#bits - 1);
+    this.#refuseNotFinite(x, channel, n);
+    if (Math.abs(x) > scale) this.#clip(n);
+    return Math.max(-scale, Math.min(scale - 1, x));
+  }
+
+  #clip(n: number): void {
+    this.#isClipped[n] = 1;
+    this.#isAnyClipped = true;
   }
 
   #refuseNotFinite(x: number, channel: number, n: number): void {

@@ -24,7 +24,8 @@ export function encodeRouting({ spool, frames, rateHz, bits, gainDb, stereo, mon
     sides.write(block, count, gain);
     if (!folded) return;
     if (sum.length < count) sum = new Float32Array(count);
-    for (let n = 0; n < count; n++) sum[n] = (block[0][n] + block[1][n]) / 2;
+    const [left, right] = block;
+    for (let n = 0; n < count; n++) sum[n] = (left[n] + right[n]) / 2;
     folded.write([sum], count, gain);
   });
   sides.close();
