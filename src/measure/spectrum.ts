@@ -1,4 +1,5 @@
 import { AnalysisFft, fftSizeFor } from "../dsp/analysisFft.js";
+import { RealAnalysisFft } from "../dsp/realAnalysisFft.js";
 import { commonFrames } from "./stereoSums.js";
 
 /** Bins are no further apart than this, so that the narrowest band, the third octave at 25 Hz, holds two. */
@@ -20,7 +21,8 @@ export interface StereoSpectrum {
 /**
  * Adds up the power spectra of a stereo stream and their cross spectrum, over blocks that overlap by half, through a
  * sine window: its squares of two overlapping blocks add up to 1, so every frame counts once and energies are
- * exact, from the first frame to the last. One complex transform carries both channels, L + iR.
+ * exact, from the first frame to the last. One complex transform carries both channels, L + iR; where both are the
+ * same array, or one is silent, a real one of half the work does.
  * Block length: the power of two that puts bins no more than 3 Hz apart (16 384 frames at 44.1 and 48 kHz).
  *
  * Source: J. P. Princen and A. B. Bradley, "Analysis/synthesis filter bank design based on time domain aliasing
@@ -31,13 +33,9 @@ export interface StereoSpectrum {
 export class SpectrumMeter {
   readonly #rateHz: number;
   readonly #size: number;
-  readonly #fft: AnalysisFft;
-  readonly #window: Float64Array;
-  /** The block that fills: L and R in turn. Starts half full of the silence before the sound. */
-  readonly #block: Float32Array;
-  readonly #input: Float64Array;
-  readonly #output: Float64Array;
+  readonly #pairs: PairSpectrum;
   readonly #sums: Sums;
+  readonly #block: Block;
   #filled: number;
   #frames = 0;
 
@@ -45,12 +43,9 @@ export class SpectrumMeter {
     const size = spectrumBlockFrames(rateHz);
     this.#rateHz = rateHz;
     this.#size = size;
-    this.#fft = new AnalysisFft(size);
-    this.#window = sineWindow(size);
-    this.#block = new Float32Array(2 * size);
-    this.#input = new Float64Array(2 * size);
-    this.#output = new Float64Array(2 * size);
+    this.#pairs = new PairSpectrum(size);
     this.#sums = newSums(size / 2 + 1);
+    this.#block = newBlock(size);
     this.#filled = size / 2;
   }
 
@@ -58,11 +53,9 @@ export class SpectrumMeter {
     const block = this.#block;
     for (let from = 0; from < frames; ) {
       const to = Math.min(frames, from + this.#size - this.#filled);
-      let at = 2 * this.#filled;
-      for (let n = from; n < to; n++) {
-        block[at++] = left[n];
-        block[at++] = right[n];
-      }
+      block.left.set(left.subarray(from, to), this.#filled);
+      block.right.set(right.subarray(from, to), this.#filled);
+      if (left !== right) block.isNewMono = false;
       this.#filled += to - from;
       if (this.#filled === this.#size) this.#closeBlock();
       from = to;
@@ -72,17 +65,22 @@ export class SpectrumMeter {
 
   /** May be asked for at any time; more sound can be pushed afterwards. */
   result(): StereoSpectrum {
-    const sums = this.#sums;
     const rest = newSums(this.#size / 2 + 1);
-    rest.left.set(sums.left);
-    rest.right.set(sums.right);
-    rest.crossReal.set(sums.crossReal);
-    rest.crossImaginary.set(sums.crossImaginary);
-    const block = new Float32Array(2 * this.#size);
-    block.set(this.#block.subarray(0, 2 * this.#filled));
-    this.#add(block, rest);
-    block.copyWithin(0, this.#size).fill(0, this.#size);
-    this.#add(block, rest);
+    rest.left.set(this.#sums.left);
+    rest.right.set(this.#sums.right);
+    rest.crossReal.set(this.#sums.crossReal);
+    rest.crossImaginary.set(this.#sums.crossImaginary);
+    const block = newBlock(this.#size);
+    block.left.set(this.#block.left.subarray(0, this.#filled));
+    block.right.set(this.#block.right.subarray(0, this.#filled));
+    block.isOldMono = this.#block.isOldMono;
+    block.isNewMono = this.#block.isNewMono;
+    for (let half = 0; half < 2; half++) {
+      this.#pairs.add(block, rest);
+      moveOn(block);
+      block.left.fill(0, this.#size / 2);
+      block.right.fill(0, this.#size / 2);
+    }
     return {
       rateHz: this.#rateHz,
       binHz: this.#rateHz / this.#size,
@@ -92,29 +90,9 @@ export class SpectrumMeter {
   }
 
   #closeBlock(): void {
-    this.#add(this.#block, this.#sums);
-    this.#block.copyWithin(0, this.#size);
+    this.#pairs.add(this.#block, this.#sums);
+    moveOn(this.#block);
     this.#filled = this.#size / 2;
-  }
-
-  /** A silent channel adds nothing, not even what rounding would leave of the other in it. */
-  #add(block: Float32Array, sums: Sums): void {
-    const input = this.#input;
-    const window = this.#window;
-    let leftSize = 0;
-    let rightSize = 0;
-    for (let n = 0, at = 0; n < window.length; n++, at += 2) {
-      const gain = window[n];
-      const l = block[at] * gain;
-      const r = block[at + 1] * gain;
-      input[at] = l;
-      input[at + 1] = r;
-      leftSize += Math.abs(l);
-      rightSize += Math.abs(r);
-    }
-    if (leftSize === 0 && rightSize === 0) return;
-    this.#fft.forwardPairs(this.#output, input);
-    addSpectra(this.#output, this.#size, leftSize > 0 ? 1 : 0, rightSize > 0 ? 1 : 0, sums);
   }
 }
 
@@ -132,6 +110,31 @@ export function stereoSpectrum(left: Float32Array, right: Float32Array, rateHz: 
   return meter.result();
 }
 
+/** Two channels of a block that fills; starts half full of the silence before the sound. */
+interface Block {
+  readonly left: Float32Array;
+  readonly right: Float32Array;
+  /** The older and the newer half came as one array for both sides. */
+  isOldMono: boolean;
+  isNewMono: boolean;
+}
+
+const newBlock = (size: number): Block => ({
+  left: new Float32Array(size),
+  right: new Float32Array(size),
+  isOldMono: true,
+  isNewMono: true,
+});
+
+/** The newer half becomes the older one. */
+function moveOn(block: Block): void {
+  const half = block.left.length / 2;
+  block.left.copyWithin(0, half);
+  block.right.copyWithin(0, half);
+  block.isOldMono = block.isNewMono;
+  block.isNewMono = true;
+}
+
 type Sums = Pick<StereoSpectrum, "left" | "right" | "crossReal" | "crossImaginary">;
 
 const newSums = (bins: number): Sums => ({
@@ -141,20 +144,73 @@ const newSums = (bins: number): Sums => ({
   crossImaginary: new Float64Array(bins),
 });
 
-/**
- * Parts Z = L + iR again: 2 L(k) = Z(k) + Z*(-k), 2i R(k) = Z(k) - Z*(-k); here four times the energies are summed.
- * The gains are 1, or 0 for a channel that is silent.
- */
-function addSpectra(z: Float64Array, size: number, leftGain: number, rightGain: number, sums: Sums): void {
+/** Adds the spectra of a windowed block to sums: four times the energies of each bin. */
+class PairSpectrum {
+  readonly #size: number;
+  readonly #window: Float64Array;
+  readonly #fft: AnalysisFft;
+  readonly #input: Float64Array;
+  readonly #output: Float64Array;
+  readonly #realFft: RealAnalysisFft;
+  readonly #signal: Float64Array;
+  readonly #re: Float64Array;
+  readonly #im: Float64Array;
+
+  constructor(size: number) {
+    this.#size = size;
+    this.#window = sineWindow(size);
+    this.#fft = new AnalysisFft(size);
+    this.#input = new Float64Array(2 * size);
+    this.#output = new Float64Array(2 * size);
+    this.#realFft = new RealAnalysisFft(size);
+    this.#signal = new Float64Array(size);
+    this.#re = new Float64Array(size / 2 + 1);
+    this.#im = new Float64Array(size / 2 + 1);
+  }
+
+  /** A silent channel adds nothing, not even what rounding would leave of the other in it. */
+  add({ left, right, isOldMono, isNewMono }: Block, sums: Sums): void {
+    const isMono = isOldMono && isNewMono;
+    const hasLeft = left.some(isHeard);
+    const hasRight = isMono ? hasLeft : right.some(isHeard);
+    if (hasLeft && hasRight && !isMono) this.#addBoth(left, right, sums);
+    else if (hasLeft) this.#addOne(left, isMono ? [sums.left, sums.right, sums.crossReal] : [sums.left]);
+    else if (hasRight) this.#addOne(right, [sums.right]);
+  }
+
+  #addOne(channel: Float32Array, into: readonly Float64Array[]): void {
+    const signal = this.#signal;
+    const window = this.#window;
+    const re = this.#re;
+    const im = this.#im;
+    for (let n = 0; n < signal.length; n++) signal[n] = channel[n] * window[n];
+    this.#realFft.forward(signal, re, im);
+    for (const sum of into)
+      for (let k = 0; k < sum.length; k++) sum[k] += 4 * (re[k] * re[k] + im[k] * im[k]);
+  }
+
+  #addBoth(left: Float32Array, right: Float32Array, sums: Sums): void {
+    const input = this.#input;
+    const window = this.#window;
+    for (let n = 0, at = 0; n < window.length; n++, at += 2) {
+      input[at] = left[n] * window[n];
+      input[at + 1] = right[n] * window[n];
+    }
+    this.#fft.forwardPairs(this.#output, input);
+    addSpectra(this.#output, this.#size, sums);
+  }
+}
+
+const isHeard = (x: number): boolean => x !== 0;
+
+/** Parts Z = L + iR again: 2 L(k) = Z(k) + Z*(-k), 2i R(k) = Z(k) - Z*(-k). */
+function addSpectra(z: Float64Array, size: number, sums: Sums): void {
   const { left, right, crossReal, crossImaginary } = sums;
-  const bins = left.length;
-  for (let k = 0; k < bins; k++) {
-    const at = 2 * k;
-    const mirror = k === 0 ? 0 : 2 * (size - k);
-    const lr = leftGain * (z[at] + z[mirror]);
-    const li = leftGain * (z[at + 1] - z[mirror + 1]);
-    const rr = rightGain * (z[at + 1] + z[mirror + 1]);
-    const ri = rightGain * (z[mirror] - z[at]);
+  for (let k = 0, at = 0, mirror = 0; k < left.length; k++, at += 2, mirror = 2 * size - at) {
+    const lr = z[at] + z[mirror];
+    const li = z[at + 1] - z[mirror + 1];
+    const rr = z[at + 1] + z[mirror + 1];
+    const ri = z[mirror] - z[at];
     left[k] += lr * lr + li * li;
     right[k] += rr * rr + ri * ri;
     crossReal[k] += lr * rr + li * ri;

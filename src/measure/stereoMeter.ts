@@ -32,7 +32,7 @@ export class StereoMeter {
   readonly #loudness: KEnergyMeter;
   readonly #spectrum: SpectrumMeter;
   readonly #leftPeak: TruePeakMeter;
-  readonly #rightPeak: TruePeakMeter;
+  #rightPeak: TruePeakMeter | null = null;
 
   constructor(rateHz: number) {
     this.#rateHz = rateHz;
@@ -40,7 +40,6 @@ export class StereoMeter {
     this.#loudness = new KEnergyMeter(rateHz);
     this.#spectrum = new SpectrumMeter(rateHz);
     this.#leftPeak = new TruePeakMeter(rateHz);
-    this.#rightPeak = new TruePeakMeter(rateHz);
   }
 
   /** Takes the first `frames` frames of both channels, full scale 1. */
@@ -48,13 +47,15 @@ export class StereoMeter {
     for (let from = 0; from < frames; from += runFrames) {
       const run = Math.min(runFrames, frames - from);
       const l = left.subarray(from, from + run);
-      const r = right.subarray(from, from + run);
+      const r = left === right ? l : right.subarray(from, from + run);
       this.#sums.push(l, r, run);
       this.#steps.push(l, r, run);
       this.#loudness.push(l, r, run);
       this.#spectrum.push(l, r, run);
+      // As long as both sides are one array, one meter stands for both.
+      if (l !== r) this.#rightPeak ??= this.#leftPeak.copy();
       this.#leftPeak.push(l, run);
-      this.#rightPeak.push(r, run);
+      this.#rightPeak?.push(r, run);
     }
   }
 
@@ -78,7 +79,7 @@ export class StereoMeter {
     const weighted = this.#loudness.result();
     const steps = stereoSteps(weighted);
     const spectrum = this.#spectrum.result();
-    const peaks = [this.#leftPeak.result(), this.#rightPeak.result()];
+    const peaks = [this.#leftPeak, this.#rightPeak ?? this.#leftPeak].map((meter) => meter.result());
     const measures = {
       correlation: correlationOf(energies),
       correlationOverTime: correlationOverTimeOf(this.#steps),

@@ -64,15 +64,21 @@ export class TruePeakMeter {
 
   /** Factors, 1 is full scale. May be asked for at any time; more sound can be pushed afterwards. */
   result(): { samplePeak: number; truePeak: number } {
-    const rest = new TruePeakMeter(this.#rateHz);
-    rest.#window.set(this.#window);
-    rest.#cellPeaks.set(this.#cellPeaks);
-    rest.#cellBends.set(this.#cellBends);
-    rest.#filled = this.#filled;
-    rest.#samplePeak = this.#samplePeak;
-    rest.#truePeak = this.#truePeak;
+    const rest = this.copy();
     rest.push(new Float32Array(3 * blockFrames), 3 * blockFrames);
     return { samplePeak: rest.#samplePeak, truePeak: rest.#truePeak };
+  }
+
+  /** A meter that has seen the same sound. */
+  copy(): TruePeakMeter {
+    const twin = new TruePeakMeter(this.#rateHz);
+    twin.#window.set(this.#window);
+    twin.#cellPeaks.set(this.#cellPeaks);
+    twin.#cellBends.set(this.#cellBends);
+    twin.#filled = this.#filled;
+    twin.#samplePeak = this.#samplePeak;
+    twin.#truePeak = this.#truePeak;
+    return twin;
   }
 
   #closeBlock(): void {

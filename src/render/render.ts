@@ -148,8 +148,10 @@ class Pending {
   constructor(channels: number) {
     this.#channels = channels;
   }
+  /** Outputs that share a buffer share its copy. */
   add(outputs: Block, frames: number): void {
-    this.#blocks.push(Array.from({ length: this.#channels }, (_, k) => outputs[k].slice(0, frames)));
+    const copies = new Map(outputs.map((output) => [output, output.slice(0, frames)]));
+    this.#blocks.push(Array.from({ length: this.#channels }, (_, k) => copies.get(outputs[k])!));
     this.frames += frames;
   }
   /** Gives out what is held, or its first `most` frames; the rest is forgotten. */

@@ -39,6 +39,33 @@ test("a result may be asked for on the way", () => {
   expect(meter.result()).toEqual(measureClip({ rateHz: 48_000, channels: [left, right] }));
 });
 
+/** A law that must hold: one array given for both sides takes a shorter way to the same figures, also up to a turn to stereo. */
+test("one array for both sides measures as two equal ones", () => {
+  const rateHz = 44_100;
+  const [left, right] = anyStereo(6, 3 * rateHz);
+  const crest = rateHz / 4;
+  const slow = Float32Array.from({ length: rateHz }, (_, n) => 0.5 * Math.sin((2 * Math.PI * n) / rateHz));
+  const louder = slow.map((x) => 1.01 * x);
+  expectTurnAlike(slow, louder, crest);
+  for (const monoFrames of [left.length, 7, 20_000, 65_536]) expectTurnAlike(left, right, monoFrames);
+
+  function expectTurnAlike(left: Float32Array, right: Float32Array, monoFrames: number): void {
+    const turning = Float32Array.from(right, (x, n) => (n < monoFrames ? left[n] : x));
+    const meter = new StereoMeter(rateHz);
+    const start = left.slice(0, monoFrames);
+    meter.push(start, start, monoFrames);
+    meter.push(left.subarray(monoFrames), turning.subarray(monoFrames), left.length - monoFrames);
+    expectAlike(meter.result(), measureClip({ rateHz, channels: [left, turning] }));
+  }
+});
+
+/** As much as rounding in doubles allows. */
+function expectAlike(found: unknown, wanted: unknown): void {
+  if (typeof wanted === "number") expect(found).toBeCloseTo(wanted, 9);
+  else if (typeof wanted !== "object" || wanted === null) expect(found).toEqual(wanted);
+  else for (const [key, value] of Object.entries(wanted)) expectAlike(Object(found)[key], value);
+}
+
 test("fields are those of the functions over whole samples", () => {
   const rateHz = 44_100;
   const [left, right] = anyStereo(5, 5 * rateHz);
