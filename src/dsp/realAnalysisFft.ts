@@ -32,18 +32,20 @@ export class RealAnalysisFft {
   forward(signal: Float64Array, re: Float64Array, im: Float64Array): void {
     const half = this.size / 2;
     const z = this.#out;
+    const cos = this.#cos;
+    const sin = this.#sin;
     this.#fft.forwardPairs(z, signal);
-    for (let k = 0; k <= half; k++) {
-      const at = k === half ? 0 : 2 * k;
-      const mirrored = k === 0 ? 0 : this.size - 2 * k;
-      const evenRe = (z[at] + z[mirrored]) / 2;
-      const evenIm = (z[at + 1] - z[mirrored + 1]) / 2;
-      const oddRe = (z[at + 1] + z[mirrored + 1]) / 2;
-      const oddIm = (z[mirrored] - z[at]) / 2;
-      const c = this.#cos[k];
-      const s = this.#sin[k];
-      re[k] = evenRe + c * oddRe + s * oddIm;
-      im[k] = evenIm + c * oddIm - s * oddRe;
+    re[0] = z[0] + z[1];
+    im[0] = 0;
+    re[half] = z[0] - z[1];
+    im[half] = 0;
+    for (let k = 1, at = 2, mirrored = this.size - 2; k < half; k++, at += 2, mirrored -= 2) {
+      const evenRe = z[at] + z[mirrored];
+      const evenIm = z[at + 1] - z[mirrored + 1];
+      const oddRe = z[at + 1] + z[mirrored + 1];
+      const oddIm = z[mirrored] - z[at];
+      re[k] = 0.5 * (evenRe + cos[k] * oddRe + sin[k] * oddIm);
+      im[k] = 0.5 * (evenIm + cos[k] * oddIm - sin[k] * oddRe);
     }
   }
 

@@ -185,8 +185,8 @@ class PairSpectrum {
     const im = this.#im;
     for (let n = 0; n < signal.length; n++) signal[n] = channel[n] * window[n];
     this.#realFft.forward(signal, re, im);
-    for (const sum of into)
-      for (let k = 0; k < sum.length; k++) sum[k] += 4 * (re[k] * re[k] + im[k] * im[k]);
+    for (let k = 0; k < re.length; k++) re[k] = 4 * (re[k] * re[k] + im[k] * im[k]);
+    for (const sum of into) addTo(sum, re);
   }
 
   #addBoth(left: Float32Array, right: Float32Array, sums: Sums): void {
@@ -199,6 +199,10 @@ class PairSpectrum {
     this.#fft.forwardPairs(this.#output, input);
     addSpectra(this.#output, this.#size, sums);
   }
+}
+
+function addTo(sums: Float64Array, values: Float64Array): void {
+  for (let k = 0; k < sums.length; k++) sums[k] += values[k];
 }
 
 const isHeard = (x: number): boolean => x !== 0;
