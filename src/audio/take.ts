@@ -1,9 +1,11 @@
-import { MonoSource } from "./monoSource.js";
+import { MemoryStore, MonoSource, type MonoStore } from "./monoSource.js";
 import { readSound, samplesFor } from "./readSound.js";
+import type { SoundReader } from "./soundReader.js";
 import type { TakeChannel } from "./takeNotices.js";
+import { readerOf, type SpooledTake, TakeSpool } from "./takeSpool.js";
 
-/** A dry take: one mono source, and what a person should know of the file it came from. */
-export interface Take {
+/** What a person should know of the file that a take came from. */
+export interface TakeFacts {
   readonly file: string;
   /** Of the whole file, in hexadecimal. */
   readonly sha256: string;
@@ -11,13 +13,33 @@ export interface Take {
   /** Of the file: 1 or 2. */
   readonly channels: number;
   readonly frames: number;
-  /** The mono source, on a SharedArrayBuffer: workers read it without a copy. */
-  readonly samples: Float32Array;
   /** Plain sentences without a full stop at the end: clipped, DC offset, sides differ, cut off, silent. */
   readonly notices: readonly string[];
   /** True when the mono source holds nothing but zeros: there is then nothing to measure. */
   readonly silent: boolean;
 }
+
+/** A dry take: one mono source. */
+export interface Take extends TakeFacts {
+  /** On a SharedArrayBuffer: workers read it without a copy. */
+  readonly samples: Float32Array;
+}
+
+/** A dry take that stays on disk. */
+export interface LongTake extends TakeFacts {
+  readonly samples: null;
+  readonly spool: SpooledTake;
+}
+
+export interface TakeOptions {
+  /** Which side of a stereo take; of no effect on a mono one. */
+  readonly channel: TakeChannel;
+  /** Use what there is of a file that is cut off. */
+  readonly allowTruncated: boolean;
+}
+
+/** Takes of more frames than this stay on disk where that is possible: 11 minutes at 48 kHz, 128 MiB. */
+export const mostHeldFrames = 1 << 25;
 
 /**
  * Reads a take of any kind that `openSound` opens, as one mono source: the mean of both sides, or one of them.
@@ -25,29 +47,66 @@ export interface Take {
  * Needs memory for the mono source (4 bytes a frame) and one piece of the file; a FLAC file is held whole besides,
  * and MP3, AIFF, Ogg and M4A take three times the decoded sound.
  *
- * @param channel         which side of a stereo take; of no effect on a mono one
- * @param allowTruncated  use what there is of a file that is cut off
  * @throws UserError, in one line, when the file cannot be used
  */
-export async function readTake(
+export async function readTake(file: string, options: TakeOptions): Promise<Take> {
+  let samples: Float32Array = new Float32Array(0);
+  const facts = await readInto(file, options, (reader) => {
+    samples = samplesFor(reader, file);
+    return new MemoryStore(samples);
+  });
+  return { ...facts, samples };
+}
+
+/**
+ * The same, but a long take is spooled to disk: memory does not grow with its length.
+ *
+ * @param mostHeld  frames that are held in memory at the most
+ * @throws UserError, in one line, when the file cannot be used, or the disk is full
+ */
+export async function readAnyTake(
   file: string,
-  { channel, allowTruncated }: { channel: TakeChannel; allowTruncated: boolean },
-): Promise<Take> {
-  let mono = new MonoSource(channel, new Float32Array(0));
-  const facts = await readSound(file, allowTruncated, (reader) => {
-    mono = new MonoSource(channel, samplesFor(reader, file));
+  options: TakeOptions,
+  mostHeld = mostHeldFrames,
+): Promise<Take | LongTake> {
+  let store: MemoryStore | TakeSpool = new MemoryStore(new Float32Array(0));
+  const facts = await readInto(file, options, (reader) => {
+    store = reader.frames > mostHeld ? new TakeSpool() : new MemoryStore(samplesFor(reader, file));
+    return store;
+  });
+  return finished(facts, store);
+}
+
+function finished(facts: TakeFacts, store: MemoryStore | TakeSpool): Take | LongTake {
+  if (store instanceof TakeSpool) return { ...facts, samples: null, spool: store.take() };
+  return { ...facts, samples: store.samples };
+}
+
+/** The samples of any take, read back into memory where it is on disk. */
+export function samplesOf(take: Take | LongTake): Float32Array {
+  if (take.samples) return take.samples;
+  const samples = new Float32Array(new SharedArrayBuffer(4 * take.frames));
+  readerOf(take.spool).read(0, take.frames, samples);
+  return samples;
+}
+
+async function readInto(
+  file: string,
+  { channel, allowTruncated }: TakeOptions,
+  storeFor: (reader: SoundReader) => MonoStore,
+): Promise<TakeFacts> {
+  let mono = new MonoSource(channel, new MemoryStore(new Float32Array(0)));
+  const { channels, ...facts } = await readSound(file, allowTruncated, (reader) => {
+    mono = new MonoSource(channel, storeFor(reader));
     return mono.add;
   });
-  const { rateHz, sha256, channels } = facts;
-  const { samples } = mono;
   return {
     file,
-    sha256,
-    rateHz,
+    sha256: facts.sha256,
+    rateHz: facts.rateHz,
     channels: channels.length,
-    frames: samples.length,
-    samples,
+    frames: mono.frames,
     notices: [...facts.notices, ...mono.notices(channels)],
-    silent: samples.every((x) => x === 0),
+    silent: mono.isSilent,
   };
 }

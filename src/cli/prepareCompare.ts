@@ -2,7 +2,7 @@ import { join } from "node:path";
 import type { AlsoWord } from "../also/recording.js";
 import type { CompareOptions } from "../compare/compare.js";
 import { safeFileName } from "../files/fileName.js";
-import { readRigAndTake, type TakeWords } from "./rigAndTake.js";
+import { readRigAndAnyTake, type TakeWords } from "./rigAndTake.js";
 
 /** The words of `compare`, checked. */
 export interface CompareWords extends TakeWords {
@@ -25,7 +25,7 @@ export async function prepareCompare(
   takeFile: string | null,
   words: CompareWords,
 ): Promise<CompareOptions> {
-  const { rig, take, ...rest } = await readRigAndTake(rigFile, takeFile, words);
+  const { rig, take, ...rest } = await readRigAndAnyTake(rigFile, takeFile, words);
   return {
     rig,
     take,

@@ -1,4 +1,4 @@
-import { readTake, type Take } from "../audio/take.js";
+import { type LongTake, readAnyTake, readTake, type Take, type TakeOptions } from "../audio/take.js";
 import { readRig } from "../rig/readRig.js";
 import type { Rig } from "../rig/rig.js";
 import { takePath } from "../rig/takePath.js";
@@ -10,22 +10,36 @@ export interface TakeWords {
   readonly allowTruncated?: boolean;
 }
 
-export interface RigAndTake {
+export interface RigAndTake<T = Take> {
   readonly rig: Rig;
   /** Null when it came from standard input. */
   readonly rigFile: string | null;
-  readonly take: Take;
+  readonly take: T;
 }
 
 /**
  * Reads a rig and the take that is named after it, or its own.
  * @throws UserError when either cannot be read, or no take is named
  */
-export async function readRigAndTake(
+export const readRigAndTake = (
   rigFile: string,
   takeFile: string | null,
   words: TakeWords,
-): Promise<RigAndTake> {
+): Promise<RigAndTake> => readBoth(rigFile, takeFile, words, readTake);
+
+/** The same, but a long take stays on disk. */
+export const readRigAndAnyTake = (
+  rigFile: string,
+  takeFile: string | null,
+  words: TakeWords,
+): Promise<RigAndTake<Take | LongTake>> => readBoth(rigFile, takeFile, words, readAnyTake);
+
+async function readBoth<T>(
+  rigFile: string,
+  takeFile: string | null,
+  words: TakeWords,
+  read: (file: string, options: TakeOptions) => Promise<T>,
+): Promise<RigAndTake<T>> {
   const rig = await readRig(rigFile);
   const file = takeFile ?? takePath(rig, rigFile);
   if (file === null) {
@@ -33,7 +47,7 @@ export async function readRigAndTake(
       'names no take, and none stands after it. Write "take: FILE" in the rig or the file after it.';
     throw new UserError({ file: rigFile, message });
   }
-  const take = await readTake(file, {
+  const take = await read(file, {
     channel: words.takeChannel,
     allowTruncated: words.allowTruncated ?? false,
   });

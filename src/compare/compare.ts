@@ -3,7 +3,7 @@ import { basename, join } from "node:path";
 import { measureRecording } from "../also/measureRecording.js";
 import { readRecordings, recordingIds } from "../also/readRecordings.js";
 import type { AlsoWord, Recording } from "../also/recording.js";
-import type { Take } from "../audio/take.js";
+import { type LongTake, samplesOf, type Take } from "../audio/take.js";
 import { secondsToFrames } from "../dsp/units.js";
 import { uniqueFileNames } from "../files/fileName.js";
 import { type OutputFolder, openOutputFolder } from "../files/outputFolder.js";
@@ -22,11 +22,11 @@ import { assembleReport } from "./assembleReport.js";
 import { type Choice, chooseRoutings } from "./chooseRoutings.js";
 import { loadClips } from "./clips.js";
 import { dryId, dryWiring } from "./dryWiring.js";
-import { resultOf } from "./jobs.js";
+import { type RenderJob, resultOf } from "./jobs.js";
 import { levelsOf } from "./levels.js";
 import { newMeeting } from "./meeting.js";
 import { partition } from "./partition.js";
-import { meetingRounds, type PartJob, type PartResult, type Reading } from "./renderPart.js";
+import { meetingRounds, type PartResult, type Reading } from "./renderPart.js";
 import { SpoolWriter } from "./spool.js";
 import { tailRule } from "./tail.js";
 import { openThreads, type Threads } from "./threads.js";
@@ -35,7 +35,7 @@ export interface CompareOptions {
   readonly rig: Rig;
   /** Where the rig stands, for files that it names; null when it came from elsewhere. */
   readonly rigFile: string | null;
-  readonly take: Take;
+  readonly take: Take | LongTake;
   readonly outDir: string;
   /** Replace a folder that an earlier comparison wrote. */
   readonly force: boolean;
@@ -72,9 +72,12 @@ export async function compare(options: CompareOptions): Promise<{ report: Report
   const isRecorded = recordingIds(also, taken).includes(options.reference ?? "");
   const choice = chooseRoutings(rig, options.routings, isRecorded ? null : options.reference);
   const clips = await loadClips(rig, rigFile, take.rateHz);
-  const recordings = await readRecordings(also, take, taken, (file) =>
-    options.onProgress?.(0, `aligning ${file}`),
-  );
+  const recordings =
+    also.length === 0
+      ? []
+      : await readRecordings(also, { rateHz: take.rateHz, samples: samplesOf(take) }, taken, (file) =>
+          options.onProgress?.(0, `aligning ${file}`),
+        );
   signal?.throwIfAborted();
   const output = openOutputFolder(outDir, { force: options.force });
   const threads = openThreads(options.threads);
@@ -163,9 +166,9 @@ async function renderAll({ options, choice, clips, threads }: Work, folder: stri
   const progress = new Int32Array(new SharedArrayBuffer(4 * shares.length));
   const meeting = shares.length > 1 ? newMeeting(meetingRounds) : null;
   const jobs = shares.map(
-    (members, part): PartJob => ({
+    (members, part): RenderJob => ({
       wirings: members.map((n) => wirings[n]),
-      take: take.samples,
+      take: take.samples ?? take.spool,
       rateHz: take.rateHz,
       clips,
       tail: tailRule(rig, options.tailSeconds),

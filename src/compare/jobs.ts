@@ -1,4 +1,5 @@
 import { join } from "node:path";
+import { readerOf, type SpooledTake } from "../audio/takeSpool.js";
 import { initialiseFft } from "../dsp/fft.js";
 import { measureStates, type StateLevels, type StatesJob } from "../switches/measureStates.js";
 import { UserError } from "../userError.js";
@@ -7,9 +8,12 @@ import { meet } from "./meeting.js";
 import { type PartJob, type PartResult, renderPart } from "./renderPart.js";
 import { SpoolWriter } from "./spool.js";
 
+/** A part's job as it travels: the take on a SharedArrayBuffer, or on disk. */
+export type RenderJob = Omit<PartJob, "take"> & { readonly take: Float32Array | SpooledTake };
+
 /** Work that any thread can do. */
 export type Job =
-  | { readonly kind: "render"; readonly job: PartJob }
+  | { readonly kind: "render"; readonly job: RenderJob }
   | { readonly kind: "encode"; readonly job: EncodeJob }
   | {
       readonly kind: "states";
@@ -49,7 +53,9 @@ export async function doJob(job: Job): Promise<Outcome> {
     const agree = (needed: number, round: number) => (meeting ? meet(meeting, round, needed, parts) : needed);
     const { folder, part } = job.job;
     const openTrack = (_id: string, n: number) => new SpoolWriter(join(folder, `${part}-${n}.f32`));
-    return { ok: true, result: renderPart(job.job, openTrack, agree) };
+    const { take } = job.job;
+    const source = take instanceof Float32Array ? take : readerOf(take);
+    return { ok: true, result: renderPart({ ...job.job, take: source }, openTrack, agree) };
   } catch (error) {
     if (error instanceof UserError) return { ok: false, faults: error.faults, exitStatus: error.exitStatus };
     throw error;

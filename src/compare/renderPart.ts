@@ -5,14 +5,14 @@ import type { Measures } from "../measure/measures.js";
 import { StereoMeter } from "../measure/stereoMeter.js";
 import { compile } from "../render/compile.js";
 import { render, type TailRule } from "../render/render.js";
+import type { TakeSource } from "../render/takeSource.js";
 import type { Wiring } from "../wiring/wiring.js";
 import { withUnitsMuted } from "./muted.js";
 
 /** Wirings that one thread renders together, and all that it needs for it. Plain data. */
 export interface PartJob {
   readonly wirings: readonly { readonly id: string; readonly wiring: Wiring }[];
-  /** On a SharedArrayBuffer: every thread reads the same one. */
-  readonly take: Float32Array;
+  readonly take: TakeSource;
   readonly rateHz: number;
   readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
   readonly tail: TailRule;

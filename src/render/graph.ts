@@ -1,5 +1,6 @@
 import type { Kernel } from "../dsp/kernel.js";
 import { LagKernel, type Mix, MixKernel, mixKey, scaled, summed } from "./mix.js";
+import { readFrames, type TakeSource } from "./takeSource.js";
 
 /** What makes a kernel, with the numbers of the signals it reads and writes. */
 interface Node {
@@ -138,10 +139,8 @@ export class Graph {
   }
 
   /** Runs up to `blockFrames` frames of the take from `start`; frames past its end are silence. */
-  process(take: Float32Array, start: number, frames: number): void {
-    const there = Math.max(0, Math.min(frames, take.length - start));
-    if (there > 0) this.#take.set(take.subarray(start, start + there));
-    this.#take.fill(0, there, frames);
+  process(take: TakeSource, start: number, frames: number): void {
+    readFrames(take, start, frames, this.#take);
     for (const { kernel, inputs, outputs } of this.#steps) kernel.process(inputs, outputs, frames);
   }
 }

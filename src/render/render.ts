@@ -1,6 +1,7 @@
 import type { Block } from "../dsp/kernel.js";
 import { secondsToFrames } from "../dsp/units.js";
 import type { Graph } from "./graph.js";
+import type { TakeSource } from "./takeSource.js";
 
 /** When a render may end after the take. */
 export interface TailRule {
@@ -16,7 +17,7 @@ export interface TailRule {
 export type Sink = (outputs: Block, frames: number) => void;
 
 export interface RenderOptions {
-  readonly take: Float32Array;
+  readonly take: TakeSource;
   readonly rateHz: number;
   readonly tail: TailRule;
   readonly sink: Sink;
@@ -80,8 +81,8 @@ class Run {
   frames = 0;
   #fed = 0;
   readonly #graph: Graph;
-  readonly #take: Float32Array;
-  constructor(graph: Graph, take: Float32Array) {
+  readonly #take: TakeSource;
+  constructor(graph: Graph, take: TakeSource) {
     this.#graph = graph;
     this.#take = take;
   }

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { encodeFlac, flacTakesRate } from "../audio/encodeFlac.js";
 import { encodeWav } from "../audio/encodeWav.js";
-import type { Take } from "../audio/take.js";
+import type { LongTake, Take } from "../audio/take.js";
 import type { PageData } from "../page/bench.js";
 import { mostTakeFrames } from "../page/memory.js";
 import { type EngineInputs, scriptIds } from "../page/pageInputs.js";
@@ -16,7 +16,7 @@ import type { Report } from "./report.js";
 /** What a page is made from, besides the report. */
 export interface PageSource {
   readonly rig: Rig;
-  readonly take: Pick<Take, "samples" | "rateHz">;
+  readonly take: Pick<Take | LongTake, "samples" | "frames" | "rateHz">;
   /** Those of the report. */
   readonly routings: readonly Routing[];
   /** Sound files that settings name, at the rate of the take. */
@@ -62,7 +62,7 @@ async function layoutsOf(routings: readonly Routing[]): Promise<PageData["layout
 
 async function inputsOf({ rig, take, routings, clips, tailSeconds }: PageSource): Promise<EngineInputs> {
   const choices = routings.filter(({ wiring }) => wiring !== null).length + 1;
-  const isTooLong = take.samples.length > mostTakeFrames(choices, take.rateHz, tailSeconds);
+  const isTooLong = take.frames > mostTakeFrames(choices, take.rateHz, tailSeconds);
   const files = [...clips].map(([name, channels]) => {
     const file = encodeWav({ rateHz: take.rateHz, channels }, 32, name);
     return [name, base64(file)];
@@ -70,7 +70,7 @@ async function inputsOf({ rig, take, routings, clips, tailSeconds }: PageSource)
   return {
     rig,
     tailSeconds,
-    take: isTooLong ? null : await takeToTravel(take),
+    take: take.samples === null || isTooLong ? null : await takeToTravel(take.samples, take.rateHz),
     clips: Object.fromEntries(files),
   };
 }
@@ -81,7 +81,7 @@ const mostTravelBytes = 15e6;
 const leastFlacFrames = 4096;
 
 /** 24 bits, scaled by a power of two where the take goes over full scale. */
-async function takeToTravel({ samples, rateHz }: PageSource["take"]): Promise<EngineInputs["take"]> {
+async function takeToTravel(samples: Float32Array, rateHz: number): Promise<EngineInputs["take"]> {
   const peak = samples.reduce((most, x) => Math.max(most, Math.abs(x)), 0);
   const scale = peak > 1 ? 2 ** Math.ceil(Math.log2(peak)) : 1;
   const scaled = samples.map((x) => x / scale);

@@ -13,7 +13,7 @@ const report = reportOf({ "series-mono": monoMeasures });
 
 /** What stands in one of the page's data elements. */
 async function dataOf(id: string, samples: Float32Array, rateHz: number, change = {}) {
-  const take = { samples, rateHz };
+  const take = { samples, frames: samples.length, rateHz };
   const page = beginPage({ rig, take, routings, clips: new Map(), tailSeconds: 10, ...change });
   const html = await page.finish(report);
   const text = html.split(`id="${id}">`)[1].split("</script>")[0];

@@ -1,7 +1,7 @@
 import { bytesSource } from "../../audio/byteSource.js";
 import { checkSound } from "../../audio/checkSound.js";
 import { readFlacInfo } from "../../audio/flacFrames.js";
-import { MonoSource } from "../../audio/monoSource.js";
+import { MemoryStore, MonoSource } from "../../audio/monoSource.js";
 import { scanSound } from "../../audio/scanSound.js";
 import { type SoundKind, soundKind } from "../../audio/soundKind.js";
 import { fullScaleOf, type SoundReader } from "../../audio/soundReader.js";
@@ -44,7 +44,8 @@ export async function openTake(file: File, mostFrames: (rateHz: number) => numbe
       `is ${long} s long; a page has memory for ${longest} s of this rig. Cut it, or use the command line.`,
     );
   }
-  const mono = new MonoSource("mean", new Float32Array(frames));
+  const store = new MemoryStore(new Float32Array(frames));
+  const mono = new MonoSource("mean", store);
   const scanned = await scanSound(reader, name, mono.add);
   if (scanned.channels.every(({ peak }) => peak === 0)) {
     refuse(`holds no sound (${(frames / rateHz).toFixed(1)} s of zeros). Choose a take with a signal in it.`);
@@ -55,7 +56,7 @@ export async function openTake(file: File, mostFrames: (rateHz: number) => numbe
     rateHz,
     channels: reader.channels,
     frames,
-    samples: mono.samples,
+    samples: store.samples,
     notices: [...notices, ...odd, ...scanned.notices, ...mono.notices(scanned.channels)],
     silent: false,
   };
