@@ -1,9 +1,11 @@
-// The main job on the demo rig: a 60 s take at 48 kHz, all routings, every measure, all files. Run alone, as a child
+// The main job on the demo rig: a 60 s take at 48 kHz, all routings, every measure, all files, from reading the take on. Run alone, as a child
 // process, so that peak memory is its own. Argument: length in seconds.
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { readAnyTake } from "../../dist/audio/take.js";
+import { openWav } from "../../dist/audio/wavWriter.js";
 import { compare } from "../../dist/compare/compare.js";
 import { readRig } from "../../dist/rig/readRig.js";
 import { pluckedTake } from "./rounds.mjs";
@@ -11,23 +13,14 @@ import { pluckedTake } from "./rounds.mjs";
 const rateHz = 48_000;
 const lengthSeconds = Number(process.argv[2] ?? 60);
 const rigFile = fileURLToPath(new URL("../../fixtures/rigs/ferry-road.yaml", import.meta.url));
-const rig = await readRig(rigFile);
-const samples = pluckedTake(lengthSeconds, rateHz);
-const take = {
-  file: "bench.wav",
-  sha256: "",
-  rateHz,
-  channels: 1,
-  frames: samples.length,
-  samples,
-  notices: [],
-  silent: false,
-};
 const folder = mkdtempSync(join(tmpdir(), "splitsum-bench-"));
+const takeFile = join(folder, "take.wav");
+writeTake();
+const rig = await readRig(rigFile);
+
 const options = {
   rig,
   rigFile,
-  take,
   force: false,
   routings: null,
   reference: null,
@@ -37,7 +30,8 @@ const options = {
 };
 
 const start = performance.now();
-const { report } = await compare({ ...options, outDir: join(folder, "out") });
+const take = await readAnyTake(takeFile, { channel: "mean", allowTruncated: false });
+const { report } = await compare({ ...options, take, outDir: join(folder, "out") });
 const seconds = (performance.now() - start) / 1000;
 const routed = (report.frames / rateHz) * report.routings.filter(({ possible }) => possible).length;
 rmSync(folder, { recursive: true });
@@ -52,3 +46,13 @@ console.log(
   }),
 );
 process.exit(0);
+
+/** One minute of playing, over and over, so that memory does not come from the making. */
+function writeTake() {
+  const minute = pluckedTake(Math.min(60, lengthSeconds), rateHz);
+  const wav = openWav(takeFile, { rateHz, channels: 1, bits: 24 });
+  for (let left = lengthSeconds * rateHz; left > 0; left -= minute.length) {
+    wav.write([minute], Math.min(left, minute.length), 1);
+  }
+  wav.close();
+}
