@@ -1,3 +1,4 @@
+import { UserError } from "../userError.js";
 import type { ByteSource } from "./byteSource.js";
 import { decodeCompressed } from "./decodeCompressed.js";
 import { type FlacFrame, type FlacInfo, flacFrames, readFlacInfo } from "./flacFrames.js";
@@ -28,6 +29,7 @@ async function* decodePieces(
   list: readonly FlacFrame[],
   file: string,
 ): AsyncGenerator<Piece> {
+  let decoded = 0;
   for (let first = 0; first < list.length; ) {
     let frames = 0;
     let after = first;
@@ -39,11 +41,14 @@ async function* decodePieces(
     piece.set(info.head);
     piece.set(run, info.head.length);
     const { channels } = await decodeCompressed(piece, "FLAC", file);
-    if (channels[0].length !== frames) {
-      throw new Error(`FLAC decoder gave ${channels[0].length} frames of ${frames} in ${file}`);
+    if (channels.length !== info.channels || channels[0].length !== frames) {
+      const atSeconds = (decoded / info.rateHz).toFixed(1);
+      const message = `is damaged from about ${atSeconds} s on: it does not decode to what its frames promise. Export it again.`;
+      throw new UserError({ file, message });
     }
     for (const samples of channels) restoreIntegers(samples, info.bits);
     yield { block: channels, frames };
+    decoded += frames;
     first = after;
   }
 }

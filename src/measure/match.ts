@@ -27,8 +27,8 @@ export interface Matching {
  * Gains that bring all renders to one integrated loudness with no true peak above the limit, so that louder never wins.
  * The target is `ceilingLufs`, or the loudest that all can reach below it: the least of limit - peak + loudness.
  *
- * @param limitDbtp    true peak that none may exceed; default -1
- * @param ceilingLufs  loudness that is loud enough; default -23
+ * @param limits       `limitDbtp`: true peak that none may exceed, default -1;
+ *                     `ceilingLufs`: loudness that is loud enough, default -23
  * Source: EBU R 128 v5 (2023) for both defaults; gates of ITU-R BS.1770.
  */
 export function matchGains(

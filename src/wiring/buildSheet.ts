@@ -46,7 +46,7 @@ export interface SheetPart {
 }
 
 /** A drawn routing, as far as the sheet needs it. */
-interface Drawn {
+export interface Drawn {
   readonly wiring: Wiring;
   readonly cautions: readonly string[];
 }

@@ -78,3 +78,14 @@ test("a tag behind the sound, as some programs put there, does no harm", async (
   const tagged = await read(changed("guit_e_slide", (bytes) => join(bytes, letters("TAG".padEnd(128, "x")))));
   expectSame(tagged.channels[0], whole.channels[0]);
 });
+
+/** RFC 9639, section 8.2: the number of channels less one stands in bits 4 to 6 of the 13th byte of STREAMINFO. */
+test("a head that promises another number of channels than the frames hold is refused in one line", async () => {
+  const file = changed("guit_e_fifths", (bytes) => {
+    bytes[20] ^= 0x02;
+    return bytes;
+  });
+  await expect(read(file)).rejects.toThrow(
+    /take\.flac: is damaged from about 0\.0 s on: it does not decode to what its frames promise\. Export it again\.$/,
+  );
+});

@@ -86,7 +86,10 @@ function anyValue(setting: Setting): fc.Arbitrary<SettingValue> {
   if ("choices" in setting) return fc.constantFrom(...setting.choices);
   if (!("min" in setting)) return fc.boolean();
   const { min, max, whole } = setting;
-  return whole ? fc.integer({ min, max }) : fc.double({ min, max, noNaN: true });
+  if (whole) return fc.integer({ min, max });
+  // Doubles alone are mostly next to nothing: the ends, and what lies evenly between, are what people turn to.
+  const between = fc.integer({ min: 0, max: 1000 }).map((k) => min + ((max - min) * k) / 1000);
+  return fc.oneof(fc.constantFrom(min, max), between, fc.double({ min, max, noNaN: true }));
 }
 
 /** Differences of a few settings of the first pedal. */
