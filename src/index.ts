@@ -49,6 +49,7 @@ export type { CrosscheckReport } from "./crosscheck/crosscheckReport.js";
 export { type CrosscheckRigOptions, crosscheckRig } from "./crosscheck/crosscheckRig.js";
 export { type Difference, differenceOf } from "./crosscheck/difference.js";
 export type {
+  BiquadType,
   StandardBiquad,
   StandardBuffer,
   StandardContext,
@@ -113,6 +114,7 @@ export { readRig } from "./rig/readRig.js";
 export {
   type BoxFacts,
   type BuyableBox,
+  boxChoices,
   type CableFacts,
   type HandBox,
   type HandWiring,
@@ -131,7 +133,7 @@ export {
   type SweepWords,
 } from "./rig/rig.js";
 export { toYaml } from "./rig/toYaml.js";
-export type { AxisGroup } from "./rig/vary.js";
+export type { Axis, AxisGroup } from "./rig/vary.js";
 // Wirings
 export { type Routing, type RoutingId, routingIds } from "./routings/routing.js";
 export { routingsOf } from "./routings/routingsOf.js";
@@ -139,25 +141,28 @@ export { routingsOf } from "./routings/routingsOf.js";
 export { gainStaging, type StagingJob } from "./staging/gainStaging.js";
 export { type Load, type Loading, loadingOf, type SplitLoad } from "./staging/loading.js";
 export type { BoxLevel, CableLevel, FirstClip, Level, StagedRouting, SumLevel } from "./staging/staging.js";
-export type { Shard } from "./sweep/layout.js";
 // Sweeps
+export type { Figure } from "./sweep/figures.js";
+export type { Shard } from "./sweep/layout.js";
 export { type Merged, type MergeOptions, merge } from "./sweep/merge.js";
 export type { SweepRequest } from "./sweep/planSweep.js";
 export { type PreparedSweep, prepareSweep, type SweepOptions } from "./sweep/prepareSweep.js";
+export type { Spread } from "./sweep/spread.js";
 export { type SweepDone, sweep } from "./sweep/sweep.js";
 export type { BestResult, SweepReport } from "./sweep/sweepReport.js";
-export type { Aim, Wish, Wishes, WishWords } from "./sweep/wishes.js";
+export type { Aim, Comparison, Wish, Wishes, WishWords } from "./sweep/wishes.js";
 // Footswitches
 export type { StateChoice } from "./switches/chooseStates.js";
 export { lookAtSwitches, type SwitchesOptions } from "./switches/lookAtSwitches.js";
 export { type PressJob, renderPress } from "./switches/renderPress.js";
 export { type SwitchSection, sectionOf } from "./switches/section.js";
-export type { SwitchSummary } from "./switches/summary.js";
+export type { Noticed, SwitchSummary } from "./switches/summary.js";
 export type { Cure, Flag, RoutingSwitches, StateReading, SwitchStep } from "./switches/switches.js";
 export type { FlagKind, Threshold } from "./switches/thresholds.js";
 export { type PressesOptions, type PressWord, writePresses } from "./switches/writePresses.js";
 // What a person can mend
 export { type Fault, UserError } from "./userError.js";
+// What a wiring is built from
 export {
   type BuildSheet,
   buildSheet,
@@ -174,6 +179,7 @@ export {
   inputJacks,
   type Jack,
   type MixerBox,
+  type MixerInput,
   outputJacks,
   type PedalBox,
   type SplitterBox,

@@ -10,7 +10,7 @@ export interface Wish {
   readonly is: Comparison;
   readonly limit: number;
 }
-type Comparison = ">=" | "<=" | ">" | "<";
+export type Comparison = ">=" | "<=" | ">" | "<";
 
 /** A measure that is chosen to be as high, or as low, as can be. */
 export interface Aim {
