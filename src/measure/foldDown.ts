@@ -11,7 +11,7 @@ import { commonFrames } from "./stereoSums.js";
  * @param left   samples, full scale 1
  * @param right  samples, as many as `left`
  * @returns 0 mono, 3.01 unrelated at equal level or one side silent, Infinity when nothing is left; null when (L, R)
- *   has no loudness
+ *   has no loudness. Below 0 only where the gate leaves out quiet blocks of (m, m) that it counts for (L, R)
  * @throws RangeError when the lengths differ
  * Source: closed form, 10 log10(2 / (1 + q rho)) with q = 2 sqrt(PL PR) / (PL + PR), of the K-weighted channels;
  * loudness by ITU-R BS.1770-5 (2023). Both sides of the mono desk play m, so mono material loses nothing.
