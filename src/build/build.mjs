@@ -3,6 +3,7 @@
 import { spawnSync } from "node:child_process";
 import { existsSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { licencesOf } from "./licences.mjs";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const stamp = `${root}dist/.built`;
@@ -28,10 +29,12 @@ async function build() {
   writeFileSync(stamp, "");
 }
 
-/** The page's app and its worker, each as one script that `compare` writes into the page. */
+/** The page's app and its worker, each as one script that `compare` writes into the page, and the licences of both. */
 async function bundlePage() {
   const { build: bundle } = await import("esbuild");
-  await bundle({
+  const { metafile } = await bundle({
+    absWorkingDir: root,
+    metafile: true,
     entryPoints: {
       "app.bundle": `${root}src/page/app.ts`,
       "engine.bundle": `${root}src/page/engine/worker.ts`,
@@ -48,4 +51,5 @@ async function bundlePage() {
     define: { global: "globalThis" },
     logLevel: "warning",
   });
+  writeFileSync(`${root}dist/page/licences.txt`, licencesOf(Object.keys(metafile.inputs), root));
 }

@@ -42,11 +42,12 @@ export function beginPage(source: PageSource): PendingPage {
       const data: PageData = { report, layouts, ...(source.sweep ? { sweep: source.sweep } : {}) };
       return pageHtml({
         title: `${source.rig.name}: ways to wire it`,
-        script: builtScript("app"),
+        script: builtFile("app.bundle.js"),
+        licences: builtFile("licences.txt"),
         data: {
           [scriptIds.data]: data,
           [scriptIds.inputs]: inputs,
-          [scriptIds.engine]: builtScript("engine"),
+          [scriptIds.engine]: builtFile("engine.bundle.js"),
           [scriptIds.fft]: base64(readFileSync(fftBinary)),
         },
       });
@@ -97,7 +98,7 @@ const fftBinary = createRequire(import.meta.url)
   .resolve("@echogarden/pffft-wasm/simd")
   .replace(/\.js$/, ".wasm");
 
-/** A script that the build put together, the same from src and from dist. */
-function builtScript(name: string): string {
-  return readFileSync(new URL(`../../dist/page/${name}.bundle.js`, import.meta.url), "utf8");
+/** A file that the build put together, the same from src and from dist. */
+function builtFile(name: string): string {
+  return readFileSync(new URL(`../../dist/page/${name}`, import.meta.url), "utf8");
 }
