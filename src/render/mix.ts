@@ -1,4 +1,5 @@
 import type { Block, Kernel } from "../dsp/kernel.js";
+import { silent } from "../dsp/silent.js";
 
 /** A signal as a weighted sum of others: splitters, summing boxes, mixers and dry paths are nothing else. */
 export type Mix = readonly Term[];
@@ -14,12 +15,15 @@ export const silence: Mix = [];
 export const scaled = (mix: Mix, gain: number): Mix =>
   gain === 1 ? mix : mix.map((term) => ({ signal: term.signal, gain: term.gain * gain }));
 
-/** Sum of mixes; terms of one signal become one, in the order of the signals' numbers, zeros left out. */
+/**
+ * Sum of mixes; terms of one signal become one, in the order of the signals' numbers. Gains under -600 dB are left out
+ * like zeros: nobody hears them, and their products with a dying tail would be denormal.
+ */
 export function summed(mixes: readonly Mix[]): Mix {
   const gains = new Map<number, number>();
   for (const { signal, gain } of mixes.flat()) gains.set(signal, (gains.get(signal) ?? 0) + gain);
   return [...gains]
-    .filter(([, gain]) => gain !== 0)
+    .filter(([, gain]) => Math.abs(gain) >= silent)
     .sort(([a], [b]) => a - b)
     .map(([signal, gain]) => ({ signal, gain }));
 }

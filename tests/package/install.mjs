@@ -83,14 +83,7 @@ function useCommand(folder, bin) {
   if (splitsum("--version").trim() !== version) throw new Error("--version is another");
   rmSync(join(folder, "demo"), { recursive: true, force: true });
   splitsum("init", "demo");
-  const words = [
-    "demo/ferry-road.yaml",
-    "--routings",
-    "series-mono,parallel",
-    "--out",
-    "demo/out",
-    "--json",
-  ];
+  const words = ["demo/ferry-road.yaml", "--routings", "series-mono,parallel", "--out", "demo/out", "--json"];
   const { routings } = JSON.parse(splitsum("compare", ...words));
   const [mono, parallel] = routings.map(({ measures }) => measures?.sideShare);
   if (mono !== 0 || !(parallel > 0.1)) throw new Error(`side shares are ${mono} and ${parallel}`);

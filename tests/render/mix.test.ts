@@ -7,6 +7,7 @@ const terms = (...pairs: [number, number][]) => pairs.map(([signal, gain]) => ({
 test("sums join terms of one signal, in order, and drop what cancels", () => {
   expect(summed([terms([3, 1], [1, 0.5]), terms([1, 0.5])])).toEqual(terms([1, 1], [3, 1]));
   expect(summed([terms([2, 1]), scaled(terms([2, 1]), -1)])).toEqual(silence);
+  expect(summed([terms([1, 1e-31], [2, -1e-29])])).toEqual(terms([2, -1e-29]));
   expect(mixKey(terms([1, 0.5], [3, 1]))).toBe("0.5*1+1*3");
 });
 
