@@ -1,3 +1,5 @@
+import { silent } from "./silent.js";
+
 /**
  * Half-band filters for doubling and halving a rate: H(z) = (A0(z^2) + z^-1 A1(z^2))/2, where A0 and A1 are chains of
  * first-order all-passes (c + z^-1)/(1 + c z^-1). Elliptic, so the stop band is as deep as `sections` allow, and the
@@ -45,6 +47,10 @@ export class Doubler {
     this.#coefficients = coefficients;
     this.#states = new Float64Array(coefficients.length);
   }
+  /** To be called now and then, on a grid of frames. */
+  settle(): void {
+    settle(this.#states);
+  }
   process(input: Float64Array, output: Float64Array, frames: number): void {
     const coefficients = this.#coefficients;
     const states = this.#states;
@@ -63,6 +69,10 @@ export class Halver {
     this.#coefficients = coefficients;
     this.#states = new Float64Array(coefficients.length);
   }
+  /** To be called now and then, on a grid of frames. */
+  settle(): void {
+    settle(this.#states);
+  }
   /** @param frames of the output */
   process(input: Float64Array, output: Float64Array, frames: number): void {
     const coefficients = this.#coefficients;
@@ -72,6 +82,11 @@ export class Halver {
       output[n] = 0.5 * (even + branch(coefficients, states, 1, input[2 * n]));
     }
   }
+}
+
+/** Sets what has become inaudible to zero: by rounding alone it would stay, as numbers that are slow to compute. */
+function settle(states: Float64Array): void {
+  for (let k = 0; k < states.length; k++) if (Math.abs(states[k]) < silent) states[k] = 0;
 }
 
 /** One frame through every second section from `first` on. */

@@ -18,20 +18,28 @@ export const oversamplingDelayFrames = stages.reduce(
   0,
 );
 
-/** Frames worked at once. */
-export const oversamplingRun = 64;
+/** Frames worked at once, and the grid of frames on which faint states are set to zero, whatever the blocks. */
+const runFrames = 64;
 
 /**
  * Eight times the rate and back, for one channel, so that what a bent curve adds above half the rate is filtered off
  * before it can fold down: `up` gives 8 values a frame, the caller bends them in place, `down` brings them back.
- * Both work on at most `oversamplingRun` frames a call.
+ * Both work on as many frames a call as `ready` says.
  */
 export class Oversampler {
   readonly #up = stages.map((stage) => new Doubler(stage));
   readonly #down = stages.map((stage) => new Halver(stage));
-  readonly #levels = [1, 2, 4, 8].map((times) => new Float64Array(times * oversamplingRun));
+  readonly #levels = [1, 2, 4, 8].map((times) => new Float64Array(times * runFrames));
+  readonly #all = [...this.#up, ...this.#down];
+  #into = 0;
+
+  /** How many frames the next call takes: at least 1, at most `frames`. */
+  ready(frames: number): number {
+    return Math.min(frames, runFrames - this.#into);
+  }
 
   up(input: Float32Array, from: number, frames: number): Float64Array {
+    if (this.#into === 0) for (const stage of this.#all) stage.settle();
     const levels = this.#levels;
     const base = levels[0];
     for (let n = 0; n < frames; n++) base[n] = input[from + n];
@@ -48,5 +56,6 @@ export class Oversampler {
     }
     const base = levels[0];
     for (let n = 0; n < frames; n++) output[from + n] = base[n];
+    this.#into = (this.#into + frames) % runFrames;
   }
 }

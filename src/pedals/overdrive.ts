@@ -3,7 +3,7 @@ import { lowPass } from "../dsp/biquadDesign.js";
 import { type MonoKernel, perChannel } from "../dsp/channels.js";
 import type { Settings, SettingTable } from "../dsp/kernel.js";
 import { LoopFilter } from "../dsp/loopFilter.js";
-import { Oversampler, oversampling, oversamplingDelayFrames, oversamplingRun } from "../dsp/oversampling.js";
+import { Oversampler, oversampling, oversamplingDelayFrames } from "../dsp/oversampling.js";
 import { dbToGain } from "../dsp/units.js";
 import { type PedalModel, wetOnly } from "./pedalModel.js";
 
@@ -60,10 +60,11 @@ class Overdrive implements MonoKernel {
   process(input: Float32Array, output: Float32Array, frames: number): void {
     const blocker = this.#blocker;
     const level = this.#level;
-    for (let done = 0; done < frames; done += oversamplingRun) {
-      const run = Math.min(oversamplingRun, frames - done);
-      bend(this.#oversampler.up(input, done, run), run * oversampling, this.#drive, this.#asymmetry);
-      this.#oversampler.down(output, done, run);
+    const oversampler = this.#oversampler;
+    for (let done = 0, run = 0; done < frames; done += run) {
+      run = oversampler.ready(frames - done);
+      bend(oversampler.up(input, done, run), run * oversampling, this.#drive, this.#asymmetry);
+      oversampler.down(output, done, run);
     }
     for (let n = 0; n < frames; n++) output[n] = level * blocker.next(output[n]);
     this.#toneFilter.process(output, output, frames);
