@@ -2,12 +2,14 @@
 import { execFileSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { benchChorus } from "./chorus.mjs";
+import { benchMeasures } from "./measures.mjs";
 import { benchReverbs } from "./reverbs.mjs";
 import { benchSweep } from "./sweep.mjs";
 
 const benches = {
   chorus: benchChorus,
   reverbs: benchReverbs,
+  measures: benchMeasures,
   compare: () => [compareLine(60, "wanted 150 s and under 600 MB")],
   sweep: benchSweep,
   long: () => [60, 600, 3600].map((length) => compareLine(length, "wanted under 1000 MB")),
