@@ -27,12 +27,16 @@ const takes: Readonly<Record<string, Float32Array>> = {
   ),
 };
 
-/** The take, then a minute of silence, second by second. */
-test(`${rigs} rigs of any models, jacks and settings stay steady`, () => {
+/** To share the rigs out among processes. */
+const first = Number(process.env.FIRST ?? 0);
+
+/** The take, then half a minute of silence, second by second. */
+test(`rigs ${first} to ${rigs} of any models, jacks and settings stay steady`, () => {
   const slowdowns: number[] = [];
   let routings = 0;
   let largestDc = 0;
   for (const [n, rig] of fc.sample(anyRig(5), { numRuns: rigs, seed }).entries()) {
+    if (n < first) continue;
     const wirings = routingsOf(rig).flatMap(({ wiring }) => (wiring ? [wiring] : []));
     for (const [name, take] of Object.entries(takes)) {
       const where = `rig ${n} of seed ${seed}, ${name}: ${JSON.stringify(rig.pedals)}`;
@@ -50,7 +54,7 @@ test(`${rigs} rigs of any models, jacks and settings stay steady`, () => {
   slowdowns.sort((a, b) => a - b);
   const at = (share: number) => slowdowns[Math.floor(share * (slowdowns.length - 1))].toFixed(2);
   console.log(
-    `${rigs} rigs x ${Object.keys(takes).length} takes, ${routings} renders of ${takeSeconds + silenceSeconds} s: no fault; ` +
+    `rigs ${first} to ${rigs} x ${Object.keys(takes).length} takes, ${routings} renders of ${takeSeconds + silenceSeconds} s: no fault; ` +
       `largest DC ${largestDc.toExponential(1)} of the loudest second; ` +
       `a second of silence takes ${at(0.5)} x a second of sound (median), ${at(0.99)} x (99 %), ${at(1)} x (most)`,
   );
@@ -59,7 +63,7 @@ test(`${rigs} rigs of any models, jacks and settings stay steady`, () => {
 interface Found {
   /** Time for a second of the slowest ten seconds of silence against one of the take. */
   readonly slowdown: number;
-  /** Largest mean of any second from three after the take on, against the RMS of the loudest. */
+  /** Largest mean of one of the last five seconds, against the RMS of the loudest. */
   readonly dc: number;
 }
 
@@ -90,7 +94,7 @@ function lookAt(wirings: readonly Wiring[], take: Float32Array, where: string): 
     for (const [k, energy] of energies.entries()) {
       if (!Number.isFinite(energy)) expect.fail(`output ${k} is not finite in second ${second}; ${where}`);
       loudest[k] = Math.max(loudest[k], energy);
-      if (second >= takeSeconds + 3) dc[k] = Math.max(dc[k], Math.abs(means[k]) / rateHz);
+      if (second >= takeSeconds + silenceSeconds - 5) dc[k] = Math.max(dc[k], Math.abs(means[k]) / rateHz);
     }
     return milliseconds;
   };
