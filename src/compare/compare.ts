@@ -162,6 +162,7 @@ async function renderAll({ options, choice, clips, threads }: Work, folder: stri
   const shares = partition(
     wirings.map(({ wiring }) => wiring),
     threads.count,
+    { rateHz: take.rateHz, clips },
   );
   const progress = new Int32Array(new SharedArrayBuffer(4 * shares.length));
   const meeting = shares.length > 1 ? newMeeting(meetingRounds) : null;

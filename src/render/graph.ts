@@ -4,6 +4,8 @@ import { readFrames, type TakeSource } from "./takeSource.js";
 
 /** What makes a kernel, with the numbers of the signals it reads and writes. */
 interface Node {
+  /** Kind and settings. */
+  readonly key: string;
   readonly make: () => Kernel;
   readonly inputs: readonly number[];
   readonly outputs: readonly number[];
@@ -48,9 +50,19 @@ export class GraphBuilder {
     const inputLag = Math.max(0, ...fed.map((signal) => this.#lagOf(signal)));
     const lag = inputLag + lagFrames;
     const signals = Array.from({ length: outputs }, () => this.#lags.push(lag) - 1);
-    this.#nodes.push({ make: () => make(inputLag), inputs: fed, outputs: signals });
+    this.#nodes.push({ key, make: () => make(inputLag), inputs: fed, outputs: signals });
     this.#known.set(fullKey, signals);
     return signals;
+  }
+
+  /** The nodes that these mixes depend on: equal ones are one object. */
+  nodesOf(mixes: readonly Mix[]): ReadonlySet<Pick<Node, "key" | "outputs">> {
+    return new Set(
+      usedNodes(
+        this.#nodes,
+        mixes.flat().map(({ signal }) => signal),
+      ),
+    );
   }
 
   /** A graph whose outputs are these mixes, block by block, all equally late. */
@@ -77,7 +89,7 @@ export class GraphBuilder {
     const known = this.#known.get(key);
     if (known) return known[0];
     const late = this.#lags.push(lag) - 1;
-    this.#nodes.push({ make: () => new LagKernel(frames), inputs: [signal], outputs: [late] });
+    this.#nodes.push({ key: "lag", make: () => new LagKernel(frames), inputs: [signal], outputs: [late] });
     this.#known.set(key, [late]);
     return late;
   }
@@ -91,7 +103,7 @@ export class GraphBuilder {
     if (known) return known[0];
     const signal = this.#lags.push(Math.max(...mix.map((term) => this.#lagOf(term.signal)))) - 1;
     const make = () => new MixKernel(mix.map(({ gain }) => gain));
-    this.#nodes.push({ make, inputs: mix.map((term) => term.signal), outputs: [signal] });
+    this.#nodes.push({ key: "mix", make, inputs: mix.map((term) => term.signal), outputs: [signal] });
     this.#known.set(key, [signal]);
     return signal;
   }

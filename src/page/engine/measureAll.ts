@@ -23,6 +23,7 @@ export function measureAll(engine: RenderEngine, work: Measuring): Promise<Figur
   const shares = partition(
     stale.map(({ wiring }) => wiring),
     engine.count,
+    { rateHz: take.rateHz, clips },
   );
   const onFrames = leastOf(shares.length, (done) => onShare(done / frames));
   const { samples, rateHz } = take;
