@@ -170,7 +170,9 @@ export class HallNetwork {
 
   /** Once in a ring's round, when all is quiet: what has become inaudible is set to zero; see silent.ts. */
   #settle(): void {
-    if (this.#states.some((state) => Math.abs(state) > quiet)) return;
+    const loudest = this.#states.reduce((most, state) => Math.max(most, Math.abs(state)), 0);
+    // At rest there is nothing left to do; what comes in next is not faint yet.
+    if (loudest === 0 || loudest > quiet) return;
     for (const values of [this.#memory, this.#states]) {
       for (let n = 0; n < values.length; n++) if (Math.abs(values[n]) < silent) values[n] = 0;
     }
