@@ -1,5 +1,6 @@
 import { type CompileOptions, WiringCompiler } from "../render/compile.js";
 import { GraphBuilder } from "../render/graph.js";
+import { mixKey } from "../render/mix.js";
 import type { Wiring } from "../wiring/wiring.js";
 
 /**
@@ -14,12 +15,14 @@ export function partition(
   options: Pick<CompileOptions, "rateHz" | "clips">,
 ): readonly (readonly number[])[] {
   const builder = new GraphBuilder();
-  const needs = wirings.map((wiring) =>
-    builder.nodesOf(new WiringCompiler(wiring, builder, options).destination()),
-  );
+  const needs = wirings.map((wiring) => {
+    const sides = new WiringCompiler(wiring, builder, options).destination();
+    const isMono = new Set(sides.map(mixKey)).size === 1;
+    return { nodes: builder.nodesOf(sides), track: isMono ? costOfMonoTrack : costOfTrack };
+  });
   const costOf = (members: readonly number[]): number => {
-    const nodes = new Set(members.flatMap((n) => [...needs[n]]));
-    let cost = costOfTrack * members.length;
+    const nodes = new Set(members.flatMap((n) => [...needs[n].nodes]));
+    let cost = members.reduce((sum, n) => sum + needs[n].track, 0);
     for (const { key, outputs } of nodes) cost += outputs.length * costOfNode(key);
     return cost;
   };
@@ -77,7 +80,8 @@ const exchanged = (
   });
 
 /** Measuring and writing one render, in nanoseconds a frame on the machine of the benches, as the costs below. */
-const costOfTrack = 140;
+const costOfTrack = 190;
+const costOfMonoTrack = 115;
 const costOfModel: Readonly<Record<string, number>> = {
   spring: 75,
   plate: 75,

@@ -83,9 +83,10 @@ const leastFlacFrames = 4096;
 
 /** 24 bits, scaled by a power of two where the take goes over full scale. */
 async function takeToTravel(samples: Float32Array, rateHz: number): Promise<EngineInputs["take"]> {
-  const peak = samples.reduce((most, x) => Math.max(most, Math.abs(x)), 0);
+  let peak = 0;
+  for (const x of samples) peak = Math.max(peak, Math.abs(x));
   const scale = peak > 1 ? 2 ** Math.ceil(Math.log2(peak)) : 1;
-  const scaled = samples.map((x) => x / scale);
+  const scaled = scale === 1 ? samples : samples.map((x) => x / scale);
   const isFlac = flacTakesRate(rateHz) && samples.length >= leastFlacFrames;
   const file = isFlac ? await encodeFlac(scaled, rateHz) : encodeWav({ rateHz, channels: [scaled] }, 24);
   if (file.length > mostTravelBytes) return null;

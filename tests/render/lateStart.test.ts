@@ -13,7 +13,7 @@ const take = noise({ seed: 3, frames: 12_000 });
 
 /**
  * "LFO phase of the left output when the take starts": a pedal ahead that changes nothing but comes late by its own
- * working (a response that is a single 1: 4096 frames) must not move it. Law, no source.
+ * working (a response that is a single 1: 16 384 frames) must not move it. Law, no source.
  */
 test.each(["tremolo", "vibrato", "chorus", "phaser"])(
   "what stands ahead does not move the LFO of a %s",
