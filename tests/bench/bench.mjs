@@ -10,7 +10,7 @@ const benches = {
   chorus: benchChorus,
   reverbs: benchReverbs,
   measures: benchMeasures,
-  compare: () => [compareLine(60, "wanted 150 s and under 600 MB")],
+  compare: () => [compareLine(60, "wanted 300 s and under 600 MB")],
   sweep: benchSweep,
   long: () => [60, 600, 3600].map((length) => compareLine(length, "wanted under 1000 MB")),
 };
