@@ -1,4 +1,4 @@
-import { silent } from "./silent.js";
+import { settle } from "./silent.js";
 
 /**
  * Half-band filters for doubling and halving a rate: H(z) = (A0(z^2) + z^-1 A1(z^2))/2, where A0 and A1 are chains of
@@ -82,11 +82,6 @@ export class Halver {
       output[n] = 0.5 * (even + branch(coefficients, states, 1, input[2 * n]));
     }
   }
-}
-
-/** Sets what has become inaudible to zero: by rounding alone it would stay, as numbers that are slow to compute. */
-function settle(states: Float64Array): void {
-  for (let k = 0; k < states.length; k++) if (Math.abs(states[k]) < silent) states[k] = 0;
 }
 
 /** One frame through every second section from `first` on. */

@@ -1,7 +1,7 @@
 import { cubicBetween } from "./cubic.js";
 import { type HallLine, hallGroups, hallLines } from "./hallDesign.js";
 import type { Lfo } from "./lfo.js";
-import { silent } from "./silent.js";
+import { settle } from "./silent.js";
 
 /** Lines of a group. */
 const four = 4;
@@ -173,9 +173,8 @@ export class HallNetwork {
     const loudest = this.#states.reduce((most, state) => Math.max(most, Math.abs(state)), 0);
     // At rest there is nothing left to do; what comes in next is not faint yet.
     if (loudest === 0 || loudest > quiet) return;
-    for (const values of [this.#memory, this.#states]) {
-      for (let n = 0; n < values.length; n++) if (Math.abs(values[n]) < silent) values[n] = 0;
-    }
+    settle(this.#memory);
+    settle(this.#states);
   }
 }
 

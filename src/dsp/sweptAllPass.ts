@@ -1,6 +1,6 @@
 import type { MonoKernel } from "./channels.js";
 import { Lfo } from "./lfo.js";
-import { silent } from "./silent.js";
+import { settle, silent } from "./silent.js";
 
 export interface SweptAllPassOptions {
   readonly rateHz: number;
@@ -48,7 +48,7 @@ export class SweptAllPass implements MonoKernel {
         this.#last = this.#next;
         this.#next = this.#coefficient();
         this.#gone = 0;
-        this.#settle();
+        settle(this.#states);
       }
       const run = Math.min(frames - done, gridFrames - this.#gone);
       this.#run(input, output, done, done + run);
@@ -77,12 +77,6 @@ export class SweptAllPass implements MonoKernel {
       output[n] = sample;
     }
     this.#returned = returned;
-  }
-
-  /** Rounding alone would keep faint states alive, near half the rate for ever. */
-  #settle(): void {
-    const states = this.#states;
-    for (let k = 0; k < states.length; k++) if (Math.abs(states[k]) < silent) states[k] = 0;
   }
 
   #coefficient(): number {
