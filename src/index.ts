@@ -14,6 +14,7 @@ export { type Clip, framesOf } from "./audio/clip.js";
 export { type RecordedClip, readClip } from "./audio/readClip.js";
 export { resample } from "./audio/resample.js";
 export {
+  closeTake,
   type LongTake,
   readAnyTake,
   readTake,

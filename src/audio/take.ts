@@ -2,7 +2,7 @@ import { MemoryStore, MonoSource, type MonoStore } from "./monoSource.js";
 import { readSound, samplesFor } from "./readSound.js";
 import type { SoundReader } from "./soundReader.js";
 import type { TakeChannel } from "./takeNotices.js";
-import { readerOf, type SpooledTake, TakeSpool } from "./takeSpool.js";
+import { closeSpooled, readerOf, type SpooledTake, TakeSpool } from "./takeSpool.js";
 
 /** What a person should know of the file that a take came from. */
 export interface TakeFacts {
@@ -70,11 +70,22 @@ export async function readAnyTake(
   mostHeld = mostHeldFrames,
 ): Promise<Take | LongTake> {
   let store: MemoryStore | TakeSpool = new MemoryStore(new Float32Array(0));
-  const facts = await readInto(file, options, (reader) => {
-    store = reader.frames > mostHeld ? new TakeSpool() : new MemoryStore(samplesFor(reader, file));
-    return store;
-  });
-  return finished(facts, store);
+  const closeStore = () => store instanceof TakeSpool && store.close();
+  try {
+    const facts = await readInto(file, options, (reader) => {
+      store = reader.frames > mostHeld ? new TakeSpool() : new MemoryStore(samplesFor(reader, file));
+      return store;
+    });
+    return finished(facts, store);
+  } catch (error) {
+    closeStore();
+    throw error;
+  }
+}
+
+/** Gives back the disk that a long take lies on; nothing can be read of it afterwards. The end of the program does so too. */
+export function closeTake(take: Take | LongTake): void {
+  if (take.samples === null) closeSpooled(take.spool);
 }
 
 function finished(facts: TakeFacts, store: MemoryStore | TakeSpool): Take | LongTake {

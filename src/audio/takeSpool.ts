@@ -46,6 +46,10 @@ export class TakeSpool implements MonoStore {
   }
 }
 
+export function closeSpooled({ handle }: SpooledTake): void {
+  closeSync(handle);
+}
+
 /** Frames that lie ready at a time. */
 const stretchFrames = 1 << 16;
 

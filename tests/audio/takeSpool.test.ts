@@ -1,8 +1,8 @@
-import { readdirSync, writeFileSync } from "node:fs";
+import { existsSync, readdirSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { mostHeldFrames, readAnyTake, readTake, samplesOf } from "../../src/audio/take.js";
+import { closeTake, mostHeldFrames, readAnyTake, readTake, samplesOf } from "../../src/audio/take.js";
 import { readerOf } from "../../src/audio/takeSpool.js";
 import { noise, randomNumbers } from "../signals.js";
 import { temporaryFolder } from "../temporaryFolder.js";
@@ -38,6 +38,21 @@ test("a take on disk is the take in memory, from any place on", async () => {
     reader.read(start, count, into);
     expect(into, `${count} frames from ${start}`).toEqual(held.samples.slice(start, start + count));
   }
+});
+
+test("a closed take gives nothing any more, and a refused one leaves no file open", async () => {
+  const { spooled } = await bothWays();
+  closeTake(spooled);
+  expect(() => samplesOf(spooled)).toThrow(/EBADF/);
+
+  // Where a system does not tell its open files, only the refusal is looked at.
+  const open = () => (existsSync("/proc/self/fd") ? readdirSync("/proc/self/fd").length : 0);
+  const file = join(temporaryFolder(), "nan.wav");
+  const sound = floats(Float32Array.from({ length: 2000 }, (_, n) => (n === 1500 ? Number.NaN : 0.1)));
+  writeFileSync(file, wavFile({ tag: 3, bits: 32, sound }));
+  const before = open();
+  await expect(readAnyTake(file, options, 100)).rejects.toThrow(/not a number/);
+  expect(open()).toBe(before);
 });
 
 test("takes up to the limit are held", async () => {

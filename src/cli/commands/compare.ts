@@ -55,12 +55,16 @@ async function compareCommand(rigFile: string, takeFile: string | undefined, wor
   if (words.dryRun) return tellPlan(job, words, show);
 
   const { compare } = await import("../../compare/compare.js");
+  const { closeTake } = await import("../../audio/take.js");
   const { stoppable } = await import("../stoppable.js");
   const bar = show.progress("rendering");
   const { report, outDir } = await stoppable(
     (signal) => compare({ ...job, signal, onProgress: bar.at }),
     bar.end,
-  ).finally(bar.end);
+  ).finally(() => {
+    bar.end();
+    closeTake(job.take);
+  });
 
   if (words.json) return printJson(report);
   await printTable(report, outDir, rigFile, show);
