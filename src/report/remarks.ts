@@ -66,8 +66,12 @@ function remarks(
     said.push(`loses ${fixed(foldDownLossDb, 1)} dB in mono${where}${superlative("foldDown", "the most")}`);
   }
   const below = correlationOverTime?.shareBelowZero ?? 0;
-  if (below >= worthSaying.shareBelowZero)
-    said.push(`the sides work against each other ${percent(below)} % of the time`);
+  if (below >= worthSaying.shareBelowZero) {
+    const low = fixed(correlationOverTime?.percentile5 ?? 0, 2);
+    said.push(
+      `correlation is below 0 for ${percent(below)} % of the time, tail included (5 % of it at ${low} or under)`,
+    );
+  }
   if (comb !== null) said.push(combWords(comb));
   return [...recordedWords(routing), ...said, ...toneWords(measures)];
 }
