@@ -56,6 +56,15 @@ test("a rig that no standard nodes make is told why, and that is no failure", as
   expect(out).toContain("Nothing could be compared.");
 });
 
+test("a silent take is refused: two silences agree whatever the engines do", async () => {
+  const cwd = folderWithRig();
+  const silence = { rateHz: 16_000, channels: [new Float32Array(16_000)] };
+  writeClip(join(cwd, "silent.wav"), silence, { bits: 24, force: false });
+  const { status, out, err } = await run(["crosscheck", "rig.yaml", "silent.wav"], { cwd });
+  expect({ status, out }).toEqual({ status: 2, out: "" });
+  expect(err).toMatch(/silent\.wav: holds no sound\. Choose a take with a signal in it\.$/m);
+});
+
 test("wrong words", async () => {
   const { status, out, err } = await run(["crosscheck", "rig.yaml", "--seconds", "0"], {
     cwd: folderWithRig(),
