@@ -70,7 +70,7 @@ export async function readAnyTake(
   mostHeld = mostHeldFrames,
 ): Promise<Take | LongTake> {
   let store: MemoryStore | TakeSpool = new MemoryStore(new Float32Array(0));
-  const closeStore = () => store instanceof TakeSpool && store.close();
+  const closeStore = () => store instanceof TakeSpool && closeSpooled(store.take());
   try {
     const facts = await readInto(file, options, (reader) => {
       store = reader.frames > mostHeld ? new TakeSpool() : new MemoryStore(samplesFor(reader, file));

@@ -40,10 +40,6 @@ export class TakeSpool implements MonoStore {
   take(): SpooledTake {
     return { handle: this.#handle, length: this.#length };
   }
-
-  close(): void {
-    closeSync(this.#handle);
-  }
 }
 
 export function closeSpooled({ handle }: SpooledTake): void {
