@@ -1,3 +1,4 @@
+import { UserError } from "../userError.js";
 import { MemoryStore, MonoSource, type MonoStore } from "./monoSource.js";
 import { readSound, samplesFor } from "./readSound.js";
 import type { SoundReader } from "./soundReader.js";
@@ -91,6 +92,14 @@ export function closeTake(take: Take | LongTake): void {
 function finished(facts: TakeFacts, store: MemoryStore | TakeSpool): Take | LongTake {
   if (store instanceof TakeSpool) return { ...facts, samples: null, spool: store.take() };
   return { ...facts, samples: store.samples };
+}
+
+/** @throws UserError for a take that holds nothing but zeros, where nothing can be done with it */
+export function refuseSilent({ file, silent, frames, rateHz }: TakeFacts): void {
+  if (!silent) return;
+  const seconds = (frames / rateHz).toFixed(1);
+  const message = `holds no sound (${seconds} s of zeros). Choose a take with a signal in it.`;
+  throw new UserError({ file, message });
 }
 
 /** The samples of any take, read back into memory where it is on disk. */

@@ -1,10 +1,9 @@
 import { basename } from "node:path";
-import type { Take } from "../audio/take.js";
+import { refuseSilent, type Take } from "../audio/take.js";
 import { chooseRoutings } from "../compare/chooseRoutings.js";
 import { loadClips } from "../compare/clips.js";
 import { secondsToFrames } from "../dsp/units.js";
 import type { Rig } from "../rig/rig.js";
-import { UserError } from "../userError.js";
 import { crosscheck } from "./crosscheck.js";
 import { type CrosscheckReport, crosscheckSchemaVersion } from "./crosscheckReport.js";
 import { openOffline } from "./openOffline.js";
@@ -29,9 +28,7 @@ export async function crosscheckRig(options: CrosscheckRigOptions): Promise<Cros
   const { rig, take, seconds, onProgress = () => {} } = options;
   const { sha256, rateHz, frames, notices } = take;
   const { routings } = chooseRoutings(rig, options.routings, null);
-  if (take.silent) {
-    throw new UserError({ file: take.file, message: "holds no sound. Choose a take with a signal in it." });
-  }
+  refuseSilent(take);
   const samples = take.samples.subarray(0, Math.min(frames, secondsToFrames(seconds, rateHz)));
   const [openContext, clips] = [await openOffline(), await loadClips(rig, options.rigFile, rateHz)];
   const found = await crosscheck({

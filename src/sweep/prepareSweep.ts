@@ -1,5 +1,5 @@
 import { basename } from "node:path";
-import type { Take } from "../audio/take.js";
+import { refuseSilent, type Take } from "../audio/take.js";
 import { threadCount } from "../compare/threads.js";
 import { initialiseFft } from "../dsp/fft.js";
 import { programVersion } from "../files/programVersion.js";
@@ -54,8 +54,7 @@ export interface PreparedSweep {
 export async function prepareSweep(options: SweepOptions): Promise<PreparedSweep> {
   const { rig, rigFile, take, request, shard } = options;
   const wishes = readWishes(options.wishes);
-  if (take.silent)
-    throw new UserError({ file: take.file, message: "holds no sound. Choose a take with a signal in it." });
+  refuseSilent(take);
   if (shard !== null && measuresOf(wishes).includes(widthKept)) {
     throw new UserError(
       `${widthKept} compares routings, and they may be in different parts. Leave it out, and wish for it when the parts are joined: splitsum merge --want.`,

@@ -39,9 +39,11 @@ type Words = TakeWords & {
 async function crosscheck(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
   const { terminal, paint, progress, note } = showFor(command);
   const { readRigAndTake } = await import("../rigAndTake.js");
+  const { refuseSilent } = await import("../../audio/take.js");
   const { crosscheckRig } = await import("../../crosscheck/crosscheckRig.js");
   const reading = progress("reading the take");
   const job = await readRigAndTake(rigFile, takeFile ?? null, words).finally(reading.end);
+  refuseSilent(job.take);
   for (const notice of job.take.notices) note(`${job.take.file}: ${notice}.`);
   const bar = progress("rendering");
   const report = await crosscheckRig({

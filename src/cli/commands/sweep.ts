@@ -63,9 +63,11 @@ async function sweepCommand(rigFile: string, takeFile: string | undefined, words
   }
   const reading = show.progress("reading the take");
   const { sweepOptions } = await import("../sweepWords.js");
+  const { refuseSilent } = await import("../../audio/take.js");
   const { prepareSweep, sweepSize } = await import("../../sweep/prepareSweep.js");
   const { sweepPlanText } = await import("../../sweep/sweepPlanText.js");
   const options = await sweepOptions(rigFile, takeFile ?? null, words).finally(reading.end);
+  refuseSilent(options.take);
   for (const notice of options.take.notices) show.note(`${options.take.file}: ${notice}.`);
 
   const { stoppable } = await import("../stoppable.js");
