@@ -6,112 +6,32 @@
  *     const { report } = await compare({ rig, rigFile: "rig.yaml", take, outDir: "out", ... });
  */
 
-// Recordings of the real rig
-export { type AlignedRecording, alignRecording } from "./also/alignRecording.js";
-export type { AlsoWord } from "./also/recording.js";
-// Sound files
-export { type Clip, framesOf } from "./audio/clip.js";
-export { type RecordedClip, readClip } from "./audio/readClip.js";
-export { resample } from "./audio/resample.js";
+export { type RecordedClip, readClip } from "./node/audio/readClip.js";
 export {
   closeTake,
   type LongTake,
   readAnyTake,
   readTake,
   samplesOf,
-  type Take,
-  type TakeFacts,
   type TakeOptions,
-} from "./audio/take.js";
-export type { TakeChannel } from "./audio/takeNotices.js";
-export type { SpooledTake } from "./audio/takeSpool.js";
-export type { WavBits, WavFormat } from "./audio/wavHead.js";
-export { openWav, type WavWriter } from "./audio/wavWriter.js";
-export { writeClip } from "./audio/writeClip.js";
-// A real unit
-export { type Alignment, type AlignOptions, align } from "./capture/align.js";
-export type { CaptureFacts } from "./capture/captureFacts.js";
-export type { DryLeak } from "./capture/firstArrival.js";
-export type { HarmonicFacts } from "./capture/harmonics.js";
-export type { LevelCheck } from "./capture/levelCheck.js";
-export type { Bandwidth } from "./capture/passband.js";
-export type { SideName } from "./capture/recordedSides.js";
-export { type CaptureOptions, type CaptureResponse, responseOf } from "./capture/response.js";
-export { responseRigLines } from "./capture/responseRigLines.js";
-export type { TimeVariance } from "./capture/timeVariance.js";
-export { makeTone, type ToneDescription } from "./capture/tone.js";
-export { type ToneSettings, toneSettingTable } from "./capture/toneSettings.js";
+} from "./node/audio/readTake.js";
+export { resample } from "./node/audio/resample.js";
+export type { SpooledTake } from "./node/audio/takeSpool.js";
+export { openWav, type WavWriter } from "./node/audio/wavWriter.js";
+export { writeClip } from "./node/audio/writeClip.js";
 // The main job
-export { type CompareOptions, compare } from "./compare/compare.js";
-// The same by a second engine
-export { type BuildUse, buildWiring } from "./crosscheck/buildWiring.js";
-export { type CrosscheckedRouting, type CrosscheckOptions, crosscheck } from "./crosscheck/crosscheck.js";
-export type { CrosscheckReport } from "./crosscheck/crosscheckReport.js";
-export { type CrosscheckRigOptions, crosscheckRig } from "./crosscheck/crosscheckRig.js";
-export { type Difference, differenceOf } from "./crosscheck/difference.js";
-export type {
-  BiquadType,
-  StandardBiquad,
-  StandardBuffer,
-  StandardContext,
-  StandardConvolver,
-  StandardDelay,
-  StandardGain,
-  StandardNode,
-  StandardOfflineContext,
-  StandardOscillator,
-  StandardParam,
-  StandardShaper,
-  StandardSource,
-} from "./crosscheck/webAudio.js";
-export { isTimeInvariant, whyNotStandard } from "./crosscheck/whyNotStandard.js";
-// The engine
-export { initialiseFft } from "./dsp/fft.js";
-// Pedals
-export type {
-  Block,
-  ChoiceSetting,
-  FileSetting,
-  Kernel,
-  NumberSetting,
-  Setting,
-  Settings,
-  SettingTable,
-  SettingValue,
-  SwitchSetting,
-} from "./dsp/kernel.js";
-// Measures
-export { balanceDb } from "./measure/balance.js";
-export { correlation } from "./measure/correlation.js";
-export { correlationOverTime } from "./measure/correlationOverTime.js";
-export { type DecayReading, decayTimes } from "./measure/decay.js";
-export { foldDownLossDb } from "./measure/foldDown.js";
-export { iacc } from "./measure/iacc.js";
-export { integratedLufs, momentaryMaxLufs, shortTermMaxLufs } from "./measure/loudness.js";
-export { loudnessRangeLu } from "./measure/loudnessRange.js";
-export { type LevelReading, type Matching, matchGains } from "./measure/match.js";
-export type {
-  BandMeasures,
-  Comb,
-  CorrelationOverTime,
-  Decay,
-  Measures,
-  ThirdMeasures,
-} from "./measure/measures.js";
-export { sideShare, sideToMidDb } from "./measure/sideShare.js";
-export { measureClip, StereoMeter } from "./measure/stereoMeter.js";
-export { truePeakDbtp } from "./measure/truePeak.js";
-export { type References, withReference } from "./measure/withReference.js";
-export { pedalModels } from "./pedals/models.js";
-export type { Blend, PedalModel, PedalUse } from "./pedals/pedalModel.js";
-export { type CompileOptions, compile, type Press } from "./render/compile.js";
-export type { Graph } from "./render/graph.js";
-export { type RenderOptions, render, type Sink, type TailRule } from "./render/render.js";
-export type { TakeReader, TakeSource } from "./render/takeSource.js";
-export type { RecordedFacts, Report, RoutingReport } from "./report/report.js";
+export { type CompareOptions, compare } from "./node/compare/compare.js";
+export { type CrosscheckRigOptions, crosscheckRig } from "./node/crosscheck/crosscheckRig.js";
+export { readRig } from "./node/rig/readRig.js";
+export { type Merged, type MergeOptions, merge } from "./node/sweep/merge.js";
+export { type PreparedSweep, prepareSweep, type SweepOptions } from "./node/sweep/prepareSweep.js";
+export { type SweepDone, sweep } from "./node/sweep/sweep.js";
+export { lookAtSwitches, type SwitchesOptions } from "./node/switches/lookAtSwitches.js";
+export { type PressesOptions, type PressWord, writePresses } from "./node/switches/writePresses.js";
 // Rigs
-export { parseRig } from "./rig/parseRig.js";
-export { readRig } from "./rig/readRig.js";
+export { parseRig } from "./rig/file/parseRig.js";
+export { toYaml } from "./rig/file/toYaml.js";
+export type { Axis, AxisGroup } from "./rig/model/axis.js";
 export {
   type BoxFacts,
   type BuyableBox,
@@ -132,47 +52,17 @@ export {
   type SizeMm,
   type Supply,
   type SweepWords,
-} from "./rig/rig.js";
-export { toYaml } from "./rig/toYaml.js";
-export type { Axis, AxisGroup } from "./rig/vary.js";
+} from "./rig/model/rig.js";
+export { pedalModels } from "./rig/pedals/models.js";
+export type { Blend, PedalModel, PedalUse } from "./rig/pedals/pedalModel.js";
 // Wirings
-export { type Routing, type RoutingId, routingIds } from "./routings/routing.js";
-export { routingsOf } from "./routings/routingsOf.js";
-// Levels and loading
-export { gainStaging, type StagingJob } from "./staging/gainStaging.js";
-export { type Load, type Loading, loadingOf, type SplitLoad } from "./staging/loading.js";
-export type { BoxLevel, CableLevel, FirstClip, Level, StagedRouting, SumLevel } from "./staging/staging.js";
-// Sweeps
-export type { Figure } from "./sweep/figures.js";
-export type { Shard } from "./sweep/layout.js";
-export { type Merged, type MergeOptions, merge } from "./sweep/merge.js";
-export type { SweepRequest } from "./sweep/planSweep.js";
-export { type PreparedSweep, prepareSweep, type SweepOptions } from "./sweep/prepareSweep.js";
-export type { Spread } from "./sweep/spread.js";
-export { type SweepDone, sweep } from "./sweep/sweep.js";
-export type { BestResult, SweepReport } from "./sweep/sweepReport.js";
-export type { Aim, Comparison, Wish, Wishes, WishWords } from "./sweep/wishes.js";
-// Footswitches
-export type { StateChoice } from "./switches/chooseStates.js";
-export { lookAtSwitches, type SwitchesOptions } from "./switches/lookAtSwitches.js";
-export { type PressJob, renderPress } from "./switches/renderPress.js";
-export { type SwitchSection, sectionOf } from "./switches/section.js";
-export type { Noticed, SwitchSummary } from "./switches/summary.js";
-export type { Cure, Flag, RoutingSwitches, StateReading, SwitchStep } from "./switches/switches.js";
-export type { FlagKind, Threshold } from "./switches/thresholds.js";
-export { type PressesOptions, type PressWord, writePresses } from "./switches/writePresses.js";
-// What a person can mend
-export { type Fault, UserError } from "./userError.js";
+export { type Routing, type RoutingId, routingIds } from "./rig/routings/routing.js";
+export { routingsOf } from "./rig/routings/routingsOf.js";
 // What a wiring is built from
-export {
-  type BuildSheet,
-  buildSheet,
-  type Drawn,
-  type SheetCable,
-  type SheetPart,
-} from "./wiring/buildSheet.js";
-export { checkWiring, type WiringFault } from "./wiring/check.js";
-export { combOf, type DryPath, dryPaths, sideDelayMs } from "./wiring/dryPaths.js";
+export { type BuildSheet, buildSheet, type Drawn, type SheetCable } from "./rig/wiring/buildSheet.js";
+export { checkWiring, type WiringFault } from "./rig/wiring/check.js";
+export { combOf, type DryPath, dryPaths, sideDelayMs } from "./rig/wiring/dryPaths.js";
+export type { SheetPart } from "./rig/wiring/parts.js";
 export {
   type Box,
   type Cable,
@@ -187,4 +77,119 @@ export {
   type SummingBox,
   type TakeBox,
   type Wiring,
-} from "./wiring/wiring.js";
+} from "./rig/wiring/wiring.js";
+// Sound files
+export { type Clip, framesOf } from "./sound/audio/clip.js";
+export type { Take, TakeFacts } from "./sound/audio/take.js";
+export type { TakeChannel } from "./sound/audio/takeNotices.js";
+export type { WavBits, WavFormat } from "./sound/audio/wavHead.js";
+// The engine
+export { initialiseFft } from "./sound/dsp/fft.js";
+// Pedals
+export type {
+  Block,
+  ChoiceSetting,
+  FileSetting,
+  Kernel,
+  NumberSetting,
+  Setting,
+  Settings,
+  SettingTable,
+  SettingValue,
+  SwitchSetting,
+} from "./sound/dsp/kernel.js";
+// Measures
+export { balanceDb } from "./sound/measure/balance.js";
+export { correlation } from "./sound/measure/correlation.js";
+export { correlationOverTime } from "./sound/measure/correlationOverTime.js";
+export { type DecayReading, decayTimes } from "./sound/measure/decay.js";
+export { foldDownLossDb } from "./sound/measure/foldDown.js";
+export { iacc } from "./sound/measure/iacc.js";
+export { integratedLufs, momentaryMaxLufs, shortTermMaxLufs } from "./sound/measure/loudness.js";
+export { loudnessRangeLu } from "./sound/measure/loudnessRange.js";
+export { type LevelReading, type Matching, matchGains } from "./sound/measure/match.js";
+export type {
+  BandMeasures,
+  Comb,
+  CorrelationOverTime,
+  Decay,
+  Measures,
+  ThirdMeasures,
+} from "./sound/measure/measures.js";
+export { sideShare, sideToMidDb } from "./sound/measure/sideShare.js";
+export { measureClip, StereoMeter } from "./sound/measure/stereoMeter.js";
+export { truePeakDbtp } from "./sound/measure/truePeak.js";
+export { type References, withReference } from "./sound/measure/withReference.js";
+// What a person can mend
+export { type Fault, UserError } from "./text/userError.js";
+// A real unit
+export { type Alignment, type AlignOptions, align } from "./work/capture/align.js";
+export type { CaptureFacts } from "./work/capture/captureFacts.js";
+export type { DryLeak } from "./work/capture/firstArrival.js";
+export type { HarmonicFacts } from "./work/capture/harmonics.js";
+export type { LevelCheck } from "./work/capture/levelCheck.js";
+export type { Bandwidth } from "./work/capture/passband.js";
+export type { SideName } from "./work/capture/recordedSides.js";
+export { type CaptureOptions, type CaptureResponse, responseOf } from "./work/capture/response.js";
+export { responseRigLines } from "./work/capture/responseRigLines.js";
+export type { TimeVariance } from "./work/capture/timeVariance.js";
+export { makeTone, type ToneDescription } from "./work/capture/tone.js";
+export { type ToneSettings, toneSettingTable } from "./work/capture/toneSettings.js";
+export type { Report, RoutingReport } from "./work/compare/report.js";
+// The same by a second engine
+export { type BuildUse, buildWiring } from "./work/crosscheck/buildWiring.js";
+export {
+  type CrosscheckedRouting,
+  type CrosscheckOptions,
+  crosscheck,
+} from "./work/crosscheck/crosscheck.js";
+export type { CrosscheckReport } from "./work/crosscheck/crosscheckReport.js";
+export { type Difference, differenceOf } from "./work/crosscheck/difference.js";
+export type {
+  BiquadType,
+  StandardBiquad,
+  StandardBuffer,
+  StandardContext,
+  StandardConvolver,
+  StandardDelay,
+  StandardGain,
+  StandardNode,
+  StandardOfflineContext,
+  StandardOscillator,
+  StandardParam,
+  StandardShaper,
+  StandardSource,
+} from "./work/crosscheck/webAudio.js";
+export { isTimeInvariant, whyNotStandard } from "./work/crosscheck/whyNotStandard.js";
+// Levels and loading
+export { gainStaging, type StagingJob } from "./work/levels/gainStaging.js";
+export { type Load, type Loading, loadingOf, type SplitLoad } from "./work/levels/loading.js";
+export type {
+  BoxLevel,
+  CableLevel,
+  FirstClip,
+  Level,
+  StagedRouting,
+  SumLevel,
+} from "./work/levels/staging.js";
+// Recordings of the real rig
+export { type AlignedRecording, alignRecording } from "./work/recordings/alignRecording.js";
+export type { AlsoWord, RecordedFacts } from "./work/recordings/recording.js";
+export { type CompileOptions, compile, type Press } from "./work/render/compile.js";
+export type { Graph } from "./work/render/graph.js";
+export { type RenderOptions, render, type Sink, type TailRule } from "./work/render/render.js";
+export type { TakeReader, TakeSource } from "./work/render/takeSource.js";
+// Sweeps
+export type { Figure } from "./work/sweep/figures.js";
+export type { Shard } from "./work/sweep/layout.js";
+export type { SweepRequest } from "./work/sweep/planSweep.js";
+export type { Spread } from "./work/sweep/spread.js";
+export type { BestResult, SweepReport } from "./work/sweep/sweepReport.js";
+export type { Aim, Comparison, Wish, Wishes, WishWords } from "./work/sweep/wishes.js";
+// Footswitches
+export type { StateChoice } from "./work/switches/chooseStates.js";
+export { type PressJob, renderPress } from "./work/switches/renderPress.js";
+export { type SwitchSection, sectionOf } from "./work/switches/section.js";
+export type { Noticed, SwitchSummary } from "./work/switches/summary.js";
+export type { Cure, Flag, RoutingSwitches, StateReading, SwitchStep } from "./work/switches/switches.js";
+export type { FlagKind, Threshold } from "./work/switches/thresholds.js";

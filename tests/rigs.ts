@@ -1,6 +1,6 @@
-import { defaultsOf, type SettingValue } from "../src/dsp/kernel.js";
-import { pedalModels } from "../src/pedals/models.js";
-import type { Jacks, Pedal, PlaysInto, Rig } from "../src/rig/rig.js";
+import type { Jacks, Pedal, PlaysInto, Rig } from "../src/rig/model/rig.js";
+import { pedalModels } from "../src/rig/pedals/models.js";
+import { defaultsOf, type SettingValue } from "../src/sound/dsp/kernel.js";
 
 /** A pedal with every default, changed as told. */
 export function pedal(

@@ -1,4 +1,4 @@
-import { dbToGain } from "../src/dsp/units.js";
+import { dbToGain } from "../src/sound/dsp/units.js";
 
 /** A sine; `phaseDegrees` at frame 0. Level by `peakDbfs` (default 0) of the peak. */
 export function sine(options: {

@@ -1,7 +1,7 @@
 import { readdirSync } from "node:fs";
 import { join } from "node:path";
-import { count } from "../report/numbers.js";
-import type { Report } from "../report/report.js";
+import { count } from "../text/numbers.js";
+import type { Report } from "../work/compare/report.js";
 
 /** What was written, and what to do next. */
 export function closingText(report: Report, outDir: string, rigFile: string): string {

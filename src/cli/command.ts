@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import type { Paint } from "../report/table.js";
+import type { Paint } from "../words/table.js";
 import { remark } from "./output.js";
 import { paintFor } from "./paint.js";
 import { type Progress, progressBar } from "./progress.js";

@@ -1,11 +1,11 @@
 import { existsSync, readdirSync } from "node:fs";
-import { recordingIds } from "../also/readRecordings.js";
-import { chooseRoutings } from "../compare/chooseRoutings.js";
-import type { CompareOptions } from "../compare/compare.js";
-import { wrapped } from "../report/columns.js";
-import { count, duration, fixed } from "../report/numbers.js";
-import { takenIds } from "../rig/references.js";
-import { routingsOf } from "../routings/routingsOf.js";
+import type { CompareOptions } from "../node/compare/compare.js";
+import { recordingIds } from "../node/recordings/readRecordings.js";
+import { takenIds } from "../rig/file/references.js";
+import { chooseRoutings } from "../rig/routings/chooseRoutings.js";
+import { routingsOf } from "../rig/routings/routingsOf.js";
+import { wrapped } from "../text/columns.js";
+import { count, duration, fixed } from "../text/numbers.js";
 
 /** What a comparison would do. */
 export interface ComparePlan {

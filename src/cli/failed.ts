@@ -1,5 +1,5 @@
-import { codeOf } from "../files/fileFault.js";
-import { faultLine, UserError } from "../userError.js";
+import { codeOf } from "../node/files/fileFault.js";
+import { faultLine, UserError } from "../text/userError.js";
 import { Stopped } from "./stoppable.js";
 
 /** Tells on standard error what went wrong, and gives the exit status. */

@@ -1,6 +1,6 @@
 #!/usr/bin/env node
 import { Command, CommanderError } from "commander";
-import { programVersion } from "../files/programVersion.js";
+import { programVersion } from "../node/files/programVersion.js";
 import { addCapture } from "./commands/capture.js";
 import { addCompare } from "./commands/compare.js";
 import { addCrosscheck } from "./commands/crosscheck.js";

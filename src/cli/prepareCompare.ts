@@ -1,8 +1,8 @@
 import { join } from "node:path";
-import type { AlsoWord } from "../also/recording.js";
-import type { CompareOptions } from "../compare/compare.js";
-import { safeFileName } from "../files/fileName.js";
-import { readRigAndAnyTake, type TakeWords } from "./rigAndTake.js";
+import type { CompareOptions } from "../node/compare/compare.js";
+import { readRigAndAnyTake, type TakeWords } from "../node/rig/rigAndTake.js";
+import { safeFileName } from "../text/fileName.js";
+import type { AlsoWord } from "../work/recordings/recording.js";
 
 /** The words of `compare`, checked. */
 export interface CompareWords extends TakeWords {

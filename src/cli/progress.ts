@@ -1,5 +1,5 @@
 import cliProgress from "cli-progress";
-import { duration } from "../report/numbers.js";
+import { duration } from "../text/numbers.js";
 
 export interface Progress {
   /** @param done  0 to 1 */

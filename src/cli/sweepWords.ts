@@ -1,13 +1,14 @@
 import { join } from "node:path";
-import { safeFileName } from "../files/fileName.js";
-import { knobsOf } from "../rig/knobs.js";
-import type { Rig } from "../rig/rig.js";
-import { unevenAxes } from "../rig/sweepSchema.js";
-import { type AxisGroup, readAxis } from "../rig/vary.js";
-import type { SweepOptions } from "../sweep/prepareSweep.js";
-import type { WishWords } from "../sweep/wishes.js";
-import { UserError } from "../userError.js";
-import { type RigAndTake, readRigAndTake, type TakeWords } from "./rigAndTake.js";
+import { type RigAndTake, readRigAndTake, type TakeWords } from "../node/rig/rigAndTake.js";
+import type { SweepOptions } from "../node/sweep/prepareSweep.js";
+import { unevenAxes } from "../rig/file/sweepSchema.js";
+import type { AxisGroup } from "../rig/model/axis.js";
+import { knobsOf } from "../rig/model/knobs.js";
+import type { Rig } from "../rig/model/rig.js";
+import { readAxis } from "../rig/model/vary.js";
+import { safeFileName } from "../text/fileName.js";
+import { UserError } from "../text/userError.js";
+import type { WishWords } from "../work/sweep/wishes.js";
 
 /** Wishes as words of a command; left out: those of the rig. */
 export interface WishOptions {

@@ -1,6 +1,6 @@
 import { InvalidArgumentError } from "commander";
-import type { StateChoice } from "../switches/chooseStates.js";
-import type { PressWord } from "../switches/writePresses.js";
+import type { PressWord } from "../node/switches/writePresses.js";
+import type { StateChoice } from "../work/switches/chooseStates.js";
 
 /** `all`, `each`, or states with commas between them, each the pedals that are off joined by "+"; `none` is all on. */
 export function statesWord(text: string): StateChoice {

@@ -1,4 +1,4 @@
-import type { Clip } from "../audio/clip.js";
+import type { Clip } from "../sound/audio/clip.js";
 import { ferryRoadTake } from "./ferryRoad.js";
 import { quayPianoTake } from "./quayPiano.js";
 

@@ -1,6 +1,6 @@
-import type { Clip } from "../audio/clip.js";
-import { Biquad } from "../dsp/biquad.js";
-import { lowPass } from "../dsp/biquadDesign.js";
+import type { Clip } from "../sound/audio/clip.js";
+import { Biquad } from "../sound/dsp/biquad.js";
+import { lowPass } from "../sound/dsp/biquadDesign.js";
 import { noteHz } from "./notes.js";
 import { type Gesture, type Note, playPhrase } from "./phrase.js";
 import { pluckString } from "./pluckedString.js";

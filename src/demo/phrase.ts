@@ -1,5 +1,5 @@
-import type { Clip } from "../audio/clip.js";
-import { dbToGain } from "../dsp/units.js";
+import type { Clip } from "../sound/audio/clip.js";
+import { dbToGain } from "../sound/dsp/units.js";
 
 /** Some notes at a moment: one, a strum from low to high, or an arpeggio. */
 export interface Gesture {

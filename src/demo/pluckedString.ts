@@ -1,4 +1,4 @@
-import { Xorshift } from "../audio/xorshift.js";
+import { Xorshift } from "../sound/dsp/xorshift.js";
 
 /** One pluck of one string. */
 export interface Pluck {

@@ -1,4 +1,4 @@
-import type { Clip } from "../audio/clip.js";
+import type { Clip } from "../sound/audio/clip.js";
 import { noteHz } from "./notes.js";
 import { type Gesture, type Note, playPhrase } from "./phrase.js";
 import { strikeTine } from "./struckTine.js";

@@ -1,9 +1,9 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { fileFault } from "../files/fileFault.js";
-import { writeWhole } from "../files/wholeFile.js";
-import { UserError } from "../userError.js";
+import { fileFault } from "../node/files/fileFault.js";
+import { writeWhole } from "../node/files/wholeFile.js";
+import { UserError } from "../text/userError.js";
 
 /**
  * Writes the demo to start from: every demo rig into `dir`, their takes into `dir/takes`.

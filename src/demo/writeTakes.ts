@@ -1,5 +1,5 @@
 import { fileURLToPath } from "node:url";
-import { writeClip } from "../audio/writeClip.js";
+import { writeClip } from "../node/audio/writeClip.js";
 import { demoTakes, makeDemoTake } from "./demoTake.js";
 
 /** Run by itself after a build: writes the demo takes into `fixtures/takes` again. A test holds them to the synthesis. */

@@ -1,11 +1,10 @@
-import type { CrosscheckedRouting } from "../crosscheck/crosscheck.js";
-import type { SettingValue } from "../dsp/kernel.js";
-import type { Report } from "../report/report.js";
-import type { Pedal, Rig } from "../rig/rig.js";
-import type { RoutingSwitches } from "../switches/switches.js";
-import type { WiringLayout } from "../wiring/layout.js";
-
-import type { PageSweep } from "./pageSweep.js";
+import type { Pedal, Rig } from "../rig/model/rig.js";
+import type { WiringLayout } from "../rig/wiring/layout.js";
+import type { SettingValue } from "../sound/dsp/kernel.js";
+import type { Report } from "../work/compare/report.js";
+import type { CrosscheckedRouting } from "../work/crosscheck/crosscheck.js";
+import type { PageSweep } from "../work/sweep/pageSweep.js";
+import type { RoutingSwitches } from "../work/switches/switches.js";
 
 /**
  * The live half of the page: rig, take, engine and player. What is drawn reads this and calls it; it knows nothing of

@@ -1,7 +1,7 @@
-import type { Setting, SettingValue } from "../dsp/kernel.js";
-import { pedalModels } from "../pedals/models.js";
-import { knobsOf } from "../rig/knobs.js";
-import type { Pedal, Rig } from "../rig/rig.js";
+import { knobsOf } from "../rig/model/knobs.js";
+import type { Pedal, Rig } from "../rig/model/rig.js";
+import { pedalModels } from "../rig/pedals/models.js";
+import type { Setting, SettingValue } from "../sound/dsp/kernel.js";
 
 /** What of a pedal can be turned besides its settings. */
 export type UnitChange = Partial<

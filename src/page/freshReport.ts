@@ -1,9 +1,9 @@
-import type { Take } from "../audio/take.js";
-import { assembleReport } from "../compare/assembleReport.js";
-import { dryId } from "../compare/dryWiring.js";
-import type { LevelReading } from "../measure/match.js";
-import type { Report } from "../report/report.js";
-import type { Rig } from "../rig/rig.js";
+import type { Rig } from "../rig/model/rig.js";
+import { dryId } from "../rig/wiring/dryWiring.js";
+import type { Take } from "../sound/audio/take.js";
+import type { LevelReading } from "../sound/measure/match.js";
+import { assembleReport } from "../work/compare/assembleReport.js";
+import type { Report } from "../work/compare/report.js";
 import type { RenderedFigures } from "./engine/renders.js";
 import type { PageInputs } from "./pageInputs.js";
 import { recordingsFor } from "./recordings.js";

@@ -1,10 +1,10 @@
-import { chooseRoutings } from "../compare/chooseRoutings.js";
-import { type CrosscheckedRouting, crosscheck } from "../crosscheck/crosscheck.js";
-import { initialiseFft } from "../dsp/fft.js";
-import { secondsToFrames } from "../dsp/units.js";
-import type { Rig } from "../rig/rig.js";
+import type { Rig } from "../rig/model/rig.js";
+import { chooseRoutings } from "../rig/routings/chooseRoutings.js";
+import { initialiseFft } from "../sound/dsp/fft.js";
+import { secondsToFrames } from "../sound/dsp/units.js";
+import { type CrosscheckedRouting, crosscheck } from "../work/crosscheck/crosscheck.js";
 import type { EngineCheck } from "./bench.js";
-import type { RenderState } from "./engine/renders.js";
+import type { RenderState } from "./engine/renderState.js";
 import { OnDemandWork } from "./onDemand.js";
 
 /** As much of the take is played, as by the command. */

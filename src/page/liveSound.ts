@@ -1,5 +1,5 @@
-import { type LevelledSound, levelsOf } from "../compare/levels.js";
-import { dbToGain } from "../dsp/units.js";
+import { dbToGain } from "../sound/dsp/units.js";
+import { type LevelledSound, levelsOf } from "../work/compare/levels.js";
 import type { NamedWiring } from "./engine/jobs.js";
 import { mixerGains, openMixerOf, type SideGains, withMixerAtRest } from "./engine/openMixer.js";
 import type { RenderedSound } from "./engine/renders.js";

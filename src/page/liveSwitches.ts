@@ -1,9 +1,9 @@
-import { chooseRoutings } from "../compare/chooseRoutings.js";
-import type { Rig } from "../rig/rig.js";
-import type { RoutingSwitches } from "../switches/switches.js";
+import type { Rig } from "../rig/model/rig.js";
+import { chooseRoutings } from "../rig/routings/chooseRoutings.js";
+import type { RoutingSwitches } from "../work/switches/switches.js";
 import type { Switches } from "./bench.js";
 import type { Engine } from "./engine/engine.js";
-import type { RenderState } from "./engine/renders.js";
+import type { RenderState } from "./engine/renderState.js";
 import { switchStates } from "./engine/switchStates.js";
 import { OnDemandWork } from "./onDemand.js";
 

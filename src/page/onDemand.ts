@@ -1,7 +1,7 @@
-import type { Rig } from "../rig/rig.js";
-import { UserError } from "../userError.js";
+import type { Rig } from "../rig/model/rig.js";
+import { UserError } from "../text/userError.js";
 import type { OnDemand } from "./bench.js";
-import type { RenderState } from "./engine/renders.js";
+import type { RenderState } from "./engine/renderState.js";
 
 /** What something is worked out for. */
 interface Subject {

@@ -1,4 +1,4 @@
-import type { Rig } from "../rig/rig.js";
+import type { Rig } from "../rig/model/rig.js";
 import type { PageData } from "./bench.js";
 import { fromBase64 } from "./take/bytes.js";
 

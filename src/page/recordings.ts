@@ -1,5 +1,5 @@
-import type { RecordedReading } from "../also/recording.js";
-import type { Report, RoutingReport } from "../report/report.js";
+import type { Report, RoutingReport } from "../work/compare/report.js";
+import type { RecordedReading } from "../work/recordings/recording.js";
 
 /** Routings of a report that a page renders by itself: all but recordings of the real rig. */
 export const renderedRoutings = ({ routings }: Report): readonly RoutingReport[] =>

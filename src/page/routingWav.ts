@@ -1,5 +1,5 @@
-import { PcmEncoder } from "../audio/encodePcm.js";
-import { wavHead } from "../audio/wavHead.js";
+import { PcmEncoder } from "../sound/audio/encodePcm.js";
+import { wavHead } from "../sound/audio/wavHead.js";
 import type { SideGains } from "./engine/openMixer.js";
 
 /**

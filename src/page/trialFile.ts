@@ -1,5 +1,5 @@
-import { csvText } from "../report/csv.js";
-import { jsonOf } from "../report/json.js";
+import { jsonOf } from "../text/json.js";
+import { csvText } from "../words/csv.js";
 import type { TrialResult } from "./bench.js";
 
 /** A result as a JSON file: the whole of it, full precision. */

@@ -4,10 +4,10 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { readAnyTake } from "../../dist/audio/take.js";
-import { openWav } from "../../dist/audio/wavWriter.js";
-import { compare } from "../../dist/compare/compare.js";
-import { readRig } from "../../dist/rig/readRig.js";
+import { readAnyTake } from "../../dist/node/audio/readTake.js";
+import { openWav } from "../../dist/node/audio/wavWriter.js";
+import { compare } from "../../dist/node/compare/compare.js";
+import { readRig } from "../../dist/node/rig/readRig.js";
 import { pluckedTake } from "./rounds.mjs";
 
 const rateHz = 48_000;

@@ -1,8 +1,8 @@
 // A 3 s mono response against a general engine's convolver, and the reverb models against real time.
 import nodeWebAudio from "node-web-audio-api";
-import { initialiseFft } from "../../dist/dsp/fft.js";
-import { defaultsOf } from "../../dist/dsp/kernel.js";
-import { pedalModels } from "../../dist/pedals/models.js";
+import { pedalModels } from "../../dist/rig/pedals/models.js";
+import { initialiseFft } from "../../dist/sound/dsp/fft.js";
+import { defaultsOf } from "../../dist/sound/dsp/kernel.js";
 import { inTurn, pluckedTake, ratio } from "./rounds.mjs";
 
 const rateHz = 48_000;

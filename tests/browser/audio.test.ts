@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { dbToGain } from "../../src/dsp/units.js";
+import { dbToGain } from "../../src/sound/dsp/units.js";
 import { sine } from "../signals.js";
 import { expectWithin } from "../within.js";
 import { describeInChromium } from "./chromium.js";

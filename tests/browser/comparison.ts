@@ -2,10 +2,10 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect } from "vitest";
-import { encodeWav } from "../../src/audio/encodeWav.js";
 import { prepareCompare } from "../../src/cli/prepareCompare.js";
-import { compare } from "../../src/compare/compare.js";
-import type { Report } from "../../src/report/report.js";
+import { compare } from "../../src/node/compare/compare.js";
+import { encodeWav } from "../../src/sound/audio/encodeWav.js";
+import type { Report } from "../../src/work/compare/report.js";
 
 /** A comparison on disk: what the command line writes. */
 export interface Comparison {

@@ -1,7 +1,7 @@
-import { type CrosscheckedRouting, crosscheck } from "../../src/crosscheck/crosscheck.js";
-import { initialiseFft } from "../../src/dsp/fft.js";
-import type { Rig } from "../../src/rig/rig.js";
-import { routingsOf } from "../../src/routings/routingsOf.js";
+import type { Rig } from "../../src/rig/model/rig.js";
+import { routingsOf } from "../../src/rig/routings/routingsOf.js";
+import { initialiseFft } from "../../src/sound/dsp/fft.js";
+import { type CrosscheckedRouting, crosscheck } from "../../src/work/crosscheck/crosscheck.js";
 
 /** Numbers as they travel into a page. */
 interface Sounds {

@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { encodeWav } from "../../src/audio/encodeWav.js";
-import type { Report } from "../../src/report/report.js";
+import { encodeWav } from "../../src/sound/audio/encodeWav.js";
+import type { Report } from "../../src/work/compare/report.js";
 import { noise, sine } from "../signals.js";
 import { describeInChromium } from "./chromium.js";
 import {
@@ -180,7 +180,7 @@ describeInChromium("the page renders and measures as the command line does", (op
   );
 
   test.each(["tone-997.mp3", "tone-997.ogg", "tone-997.m4a"])("%s is read at its own rate", async (name) => {
-    const bytes = readBytes(new URL(`../audio/fixtures/${name}`, import.meta.url));
+    const bytes = readBytes(new URL(`../sound/audio/fixtures/${name}`, import.meta.url));
     const bench = await opened(await made);
     await bench.bring(name, bytes);
     await bench.settled();

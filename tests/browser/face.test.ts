@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
-import { fixed, percent } from "../../src/report/numbers.js";
+import { fixed, percent } from "../../src/text/numbers.js";
 import { describeInChromium } from "./chromium.js";
 import { markupNames, newCalls, useFacePage } from "./facePage.js";
 
@@ -147,7 +147,7 @@ describeInChromium("the face", (open) => {
   test("both ends of every slider are the bounds of the model's table", async () => {
     const { page } = await open(face().file);
     const lfo = page.getByRole("slider", { name: /, LFO$/ }).first();
-    const { lfoHz } = (await import("../../src/pedals/vibrato.js")).vibrato.settings;
+    const { lfoHz } = (await import("../../src/rig/pedals/vibrato.js")).vibrato.settings;
     await lfo.focus();
     await page.keyboard.press("Home");
     await page.keyboard.press("End");
@@ -238,7 +238,7 @@ describeInChromium("the face", (open) => {
 
   test("routings differ in dash and mark as well as in colour", async () => {
     const { routingMark } = await import("../../src/page/view/routingMarks.js");
-    const { routingIds } = await import("../../src/routings/routing.js");
+    const { routingIds } = await import("../../src/rig/routings/routing.js");
     const all = [...routingIds, "dry", "mine", "yours"];
     const looks = all.map((id) => routingMark(id, all));
     expect(new Set(looks.map(({ colour, dash, symbol }) => `${colour} ${dash} ${symbol}`)).size).toBe(

@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll } from "vitest";
-import type { Rig } from "../../src/rig/rig.js";
+import type { Rig } from "../../src/rig/model/rig.js";
 import type { FakeFacts } from "../page/view/fakeBench.js";
 import { fakeFacts } from "../page/view/fakeData.js";
 import { fakeHtml } from "../page/view/fakeHtml.js";

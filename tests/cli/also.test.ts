@@ -1,9 +1,9 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { readClip } from "../../src/audio/readClip.js";
-import { writeClip } from "../../src/audio/writeClip.js";
-import type { Report } from "../../src/report/report.js";
+import { readClip } from "../../src/node/audio/readClip.js";
+import { writeClip } from "../../src/node/audio/writeClip.js";
+import type { Report } from "../../src/work/compare/report.js";
 import { noise } from "../signals.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 import { expectWithin } from "../within.js";

@@ -2,11 +2,11 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "no
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { readClip } from "../../src/audio/readClip.js";
-import { writeClip } from "../../src/audio/writeClip.js";
-import { guitar } from "../capture/guitars.js";
-import { decayingNoise, playThrough } from "../capture/simulatedLoop.js";
+import { readClip } from "../../src/node/audio/readClip.js";
+import { writeClip } from "../../src/node/audio/writeClip.js";
 import { expectWithin } from "../within.js";
+import { guitar } from "../work/capture/guitars.js";
+import { decayingNoise, playThrough } from "../work/capture/simulatedLoop.js";
 import { run } from "./run.js";
 
 const cwd = mkdtempSync(join(tmpdir(), "splitsum-test-"));

@@ -1,7 +1,7 @@
 import { readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { writeClip } from "../../src/audio/writeClip.js";
+import { writeClip } from "../../src/node/audio/writeClip.js";
 import { noise } from "../signals.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 import { run } from "./run.js";

@@ -1,9 +1,9 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { framesOf } from "../../src/audio/clip.js";
-import { readClip } from "../../src/audio/readClip.js";
-import { writeClip } from "../../src/audio/writeClip.js";
+import { readClip } from "../../src/node/audio/readClip.js";
+import { writeClip } from "../../src/node/audio/writeClip.js";
+import { framesOf } from "../../src/sound/audio/clip.js";
 import { noise } from "../signals.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 import { run } from "./run.js";

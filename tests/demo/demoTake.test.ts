@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { encodeWav } from "../../src/audio/encodeWav.js";
 import { demoTakes, makeDemoTake } from "../../src/demo/demoTake.js";
+import { encodeWav } from "../../src/sound/audio/encodeWav.js";
 import { expectWithin } from "../within.js";
 
 const stored = (name: string) => readFileSync(new URL(`../../fixtures/takes/${name}.wav`, import.meta.url));

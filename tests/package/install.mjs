@@ -120,7 +120,7 @@ function makeFlac(folder) {
   writeFileSync(
     join(folder, "make.mjs"),
     `import { writeFileSync } from "node:fs";
-import { encodeFlac } from "./node_modules/splitsum/dist/audio/encodeFlac.js";
+import { encodeFlac } from "../../src/sound/audio/encodeFlac.js";
 const sound = Float32Array.from({ length: 9600 }, (_, n) => 0.3 * Math.sin(n / 20));
 const file = await encodeFlac(sound, 48_000);
 writeFileSync("tone.flac", file);

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { recordingsFor, renderedReference, renderedRoutings } from "../../src/page/recordings.js";
-import type { Report } from "../../src/report/report.js";
-import { measures, reportOf } from "../report/reports.js";
+import type { Report } from "../../src/work/compare/report.js";
+import { measures, reportOf } from "../words/reports.js";
 
 const facts = {
   file: "real.wav",

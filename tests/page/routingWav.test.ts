@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { encodeWav } from "../../src/audio/encodeWav.js";
 import { routingWav } from "../../src/page/routingWav.js";
+import { encodeWav } from "../../src/sound/audio/encodeWav.js";
 import { noise } from "../signals.js";
 
 const rateHz = 44_100;

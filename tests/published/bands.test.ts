@@ -1,10 +1,10 @@
 import { expect, test } from "vitest";
-import { octaveMeasures, thirdOctaveMeasures, worstFoldDownHz } from "../../src/measure/bands.js";
-import { octaveBands, thirdOctaveBands } from "../../src/measure/isoBands.js";
-import { stereoSpectrum } from "../../src/measure/spectrum.js";
-import { centroidHzOf, tiltDbPerOctaveOf } from "../../src/measure/tone.js";
-import { faded, mix, shapedNoise } from "../measure/testTones.js";
+import { octaveMeasures, thirdOctaveMeasures, worstFoldDownHz } from "../../src/sound/measure/bands.js";
+import { octaveBands, thirdOctaveBands } from "../../src/sound/measure/isoBands.js";
+import { stereoSpectrum } from "../../src/sound/measure/spectrum.js";
+import { centroidHzOf, tiltDbPerOctaveOf } from "../../src/sound/measure/tone.js";
 import { noise, sine } from "../signals.js";
+import { faded, mix, shapedNoise } from "../sound/measure/testTones.js";
 import { expectWithin } from "../within.js";
 
 const rateHz = 48_000;

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { OfflineAudioContext } from "web-audio-api";
-import { Biquad, BiquadChain, type BiquadCoefficients } from "../../src/dsp/biquad.js";
+import { Biquad, BiquadChain, type BiquadCoefficients } from "../../src/sound/dsp/biquad.js";
 import {
   allPass,
   bandPass,
@@ -11,9 +11,9 @@ import {
   lowShelf,
   notch,
   peaking,
-} from "../../src/dsp/biquadDesign.js";
+} from "../../src/sound/dsp/biquadDesign.js";
 import { dtft, gainDbAt } from "../dtft.js";
-import { wetOf } from "../pedals/runPedal.js";
+import { wetOf } from "../rig/pedals/runPedal.js";
 import { impulse, noise } from "../signals.js";
 import { expectWithin } from "../within.js";
 

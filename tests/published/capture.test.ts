@@ -1,11 +1,11 @@
 import { describe, expect, test } from "vitest";
-import { leakNotchesHz } from "../../src/capture/leakNotches.js";
-import { responseOf } from "../../src/capture/response.js";
-import { makeTone } from "../../src/capture/tone.js";
-import { toneLayout } from "../../src/capture/toneLayout.js";
-import { toneSettingsOf } from "../../src/capture/toneSettings.js";
-import { decayingNoise, type Loop, playThrough } from "../capture/simulatedLoop.js";
+import { leakNotchesHz } from "../../src/work/capture/leakNotches.js";
+import { responseOf } from "../../src/work/capture/response.js";
+import { makeTone } from "../../src/work/capture/tone.js";
+import { toneLayout } from "../../src/work/capture/toneLayout.js";
+import { toneSettingsOf } from "../../src/work/capture/toneSettings.js";
 import { expectWithin } from "../within.js";
+import { decayingNoise, type Loop, playThrough } from "../work/capture/simulatedLoop.js";
 
 const rateHz = 48_000;
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { gainAt, gainDbAt } from "../dtft.js";
-import { soundOf } from "../pedals/runPedal.js";
+import { soundOf } from "../rig/pedals/runPedal.js";
 import { impulse } from "../signals.js";
 import { expectWithin } from "../within.js";
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { wetOf } from "../pedals/runPedal.js";
+import { wetOf } from "../rig/pedals/runPedal.js";
 import { expectWithin } from "../within.js";
 
 const rateHz = 48_000;

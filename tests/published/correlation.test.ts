@@ -1,11 +1,11 @@
 import { expect, test } from "vitest";
-import { balanceDb } from "../../src/measure/balance.js";
-import { correlation } from "../../src/measure/correlation.js";
-import { correlationOverTime } from "../../src/measure/correlationOverTime.js";
-import { sideShare, sideToMidDb } from "../../src/measure/sideShare.js";
-import { stereoEnergies } from "../../src/measure/stereoSums.js";
-import { mix, shapedNoise } from "../measure/testTones.js";
+import { balanceDb } from "../../src/sound/measure/balance.js";
+import { correlation } from "../../src/sound/measure/correlation.js";
+import { correlationOverTime } from "../../src/sound/measure/correlationOverTime.js";
+import { sideShare, sideToMidDb } from "../../src/sound/measure/sideShare.js";
+import { stereoEnergies } from "../../src/sound/measure/stereoSums.js";
 import { noise, sine } from "../signals.js";
+import { mix, shapedNoise } from "../sound/measure/testTones.js";
 import { expectWithin } from "../within.js";
 
 const rateHz = 48_000;

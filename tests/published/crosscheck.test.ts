@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { parseRig } from "../../src/rig/parseRig.js";
-import { checked } from "../crosscheck/rendered.js";
+import { parseRig } from "../../src/rig/file/parseRig.js";
+import { checked } from "../work/crosscheck/rendered.js";
 
 /**
  * The demo rigs, whole wirings of them, against an independent implementation of the W3C Web Audio API. No standard node

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { decayTimes } from "../../src/measure/decay.js";
-import { octave, responseOf } from "../pedals/reverbs.js";
+import { decayTimes } from "../../src/sound/measure/decay.js";
+import { octave, responseOf } from "../rig/pedals/reverbs.js";
 import { expectWithin } from "../within.js";
 
 const rates = [44_100, 48_000, 96_000];

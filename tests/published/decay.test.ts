@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { decayTimes } from "../../src/measure/decay.js";
+import { decayTimes } from "../../src/sound/measure/decay.js";
 import { noise } from "../signals.js";
 import { expectWithin } from "../within.js";
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { loopHighPassHz } from "../../src/pedals/delay.js";
+import { loopHighPassHz } from "../../src/rig/pedals/delay.js";
 import { dtft } from "../dtft.js";
-import { soundOf, wetOf } from "../pedals/runPedal.js";
+import { soundOf, wetOf } from "../rig/pedals/runPedal.js";
 import { impulse, sine } from "../signals.js";
 import { expectWithin } from "../within.js";
 

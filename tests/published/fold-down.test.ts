@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
-import { foldDownLossDb } from "../../src/measure/foldDown.js";
-import { integratedLufs } from "../../src/measure/loudness.js";
-import { mix } from "../measure/testTones.js";
+import { foldDownLossDb } from "../../src/sound/measure/foldDown.js";
+import { integratedLufs } from "../../src/sound/measure/loudness.js";
 import { noise, sine } from "../signals.js";
+import { mix } from "../sound/measure/testTones.js";
 import { expectWithin } from "../within.js";
 
 const rateHz = 48_000;

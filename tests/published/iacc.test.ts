@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
-import { iacc } from "../../src/measure/iacc.js";
-import { delayed, mix } from "../measure/testTones.js";
+import { iacc } from "../../src/sound/measure/iacc.js";
 import { noise } from "../signals.js";
+import { delayed, mix } from "../sound/measure/testTones.js";
 import { expectWithin } from "../within.js";
 
 const rateHz = 48_000;

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { FractionalDelay } from "../../src/dsp/fractionalDelay.js";
+import { FractionalDelay } from "../../src/sound/dsp/fractionalDelay.js";
 import { gainDbAt } from "../dtft.js";
-import { runKernel, wetOf } from "../pedals/runPedal.js";
+import { runKernel, wetOf } from "../rig/pedals/runPedal.js";
 import { impulse } from "../signals.js";
 import { expectWithin } from "../within.js";
 

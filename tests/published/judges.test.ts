@@ -2,10 +2,10 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { expect, test } from "vitest";
 import { OfflineAudioContext } from "web-audio-api";
-import { measureClip } from "../../src/measure/stereoMeter.js";
-import { judgedDbtp, judgedLufs } from "../measure/ebur128.js";
-import { levels, mix } from "../measure/testTones.js";
+import { measureClip } from "../../src/sound/measure/stereoMeter.js";
 import { noise } from "../signals.js";
+import { judgedDbtp, judgedLufs } from "../sound/measure/ebur128.js";
+import { levels, mix } from "../sound/measure/testTones.js";
 import { expectWithin } from "../within.js";
 
 const require = createRequire(import.meta.url);

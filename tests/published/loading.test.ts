@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import type { JackFacts, Rig } from "../../src/rig/rig.js";
-import { routingsOf } from "../../src/routings/routingsOf.js";
-import { dbfsToDbu, dbuToDbfs, dbuToVolts } from "../../src/staging/dbu.js";
-import { cornerHz, dividerLossDb, inParallel, loadingOf } from "../../src/staging/loading.js";
+import type { JackFacts, Rig } from "../../src/rig/model/rig.js";
+import { routingsOf } from "../../src/rig/routings/routingsOf.js";
+import { dbfsToDbu, dbuToDbfs, dbuToVolts } from "../../src/work/levels/dbu.js";
+import { cornerHz, dividerLossDb, inParallel, loadingOf } from "../../src/work/levels/loading.js";
 import { pedal, rigOf } from "../rigs.js";
 import { expectWithin } from "../within.js";
 

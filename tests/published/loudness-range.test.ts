@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { loudnessRangeLu } from "../../src/measure/loudnessRange.js";
-import { levels, rates } from "../measure/testTones.js";
+import { loudnessRangeLu } from "../../src/sound/measure/loudnessRange.js";
+import { levels, rates } from "../sound/measure/testTones.js";
 import { expectWithin } from "../within.js";
 
 /**

@@ -1,15 +1,15 @@
 import { expect, test } from "vitest";
-import { type BiquadCoefficients, kWeighting } from "../../src/dsp/kWeighting.js";
-import { powerToDb } from "../../src/dsp/units.js";
+import { type BiquadCoefficients, kWeighting } from "../../src/sound/dsp/kWeighting.js";
+import { powerToDb } from "../../src/sound/dsp/units.js";
 import {
   integratedLufs,
   momentaryLufs,
   momentaryMaxLufs,
   shortTermLufs,
   shortTermMaxLufs,
-} from "../../src/measure/loudness.js";
-import { levels, type Part, rates, repeated } from "../measure/testTones.js";
+} from "../../src/sound/measure/loudness.js";
 import { sine } from "../signals.js";
+import { levels, type Part, rates, repeated } from "../sound/measure/testTones.js";
 import { expectWithin } from "../within.js";
 
 /** ITU-R BS.1770-5 (2023), Annex 1, Tables 1 and 2: the coefficients for 48 kHz, to the digits printed. */

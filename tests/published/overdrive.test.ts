@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { Doubler, Halver, halfBandCoefficients } from "../../src/dsp/halfBand.js";
-import { Oversampler, oversamplingDelayFrames } from "../../src/dsp/oversampling.js";
+import { Doubler, Halver, halfBandCoefficients } from "../../src/sound/dsp/halfBand.js";
+import { Oversampler, oversamplingDelayFrames } from "../../src/sound/dsp/oversampling.js";
 import { circleMean } from "../closedForms.js";
 import { dtft, gainDbAt, toneAmplitude } from "../dtft.js";
-import { modelOf, wetOf } from "../pedals/runPedal.js";
+import { modelOf, wetOf } from "../rig/pedals/runPedal.js";
 import { impulse, sine } from "../signals.js";
 import { expectWithin } from "../within.js";
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { dtft, gainAt, gainDbAt } from "../dtft.js";
-import { soundOf, wetOf } from "../pedals/runPedal.js";
+import { soundOf, wetOf } from "../rig/pedals/runPedal.js";
 import { impulse } from "../signals.js";
 import { expectWithin } from "../within.js";
 

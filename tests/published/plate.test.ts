@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { firstSound, responseOf } from "../pedals/reverbs.js";
+import { firstSound, responseOf } from "../rig/pedals/reverbs.js";
 import { expectWithin } from "../within.js";
 
 /** The paper's own rate: every length and tap is a whole frame as printed. */

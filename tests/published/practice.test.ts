@@ -1,13 +1,13 @@
 import { describe, expect, test } from "vitest";
-import { AnalysisFft } from "../../src/dsp/analysisFft.js";
-import { correlation } from "../../src/measure/correlation.js";
-import { sideShare } from "../../src/measure/sideShare.js";
-import { routingsOf } from "../../src/routings/routingsOf.js";
-import { combOf } from "../../src/wiring/dryPaths.js";
-import { renderRig } from "../render/renders.js";
+import { routingsOf } from "../../src/rig/routings/routingsOf.js";
+import { combOf } from "../../src/rig/wiring/dryPaths.js";
+import { AnalysisFft } from "../../src/sound/dsp/analysisFft.js";
+import { correlation } from "../../src/sound/measure/correlation.js";
+import { sideShare } from "../../src/sound/measure/sideShare.js";
 import { pedal, rigOf } from "../rigs.js";
 import { impulse, noise } from "../signals.js";
 import { expectWithin } from "../within.js";
+import { renderRig } from "../work/render/renders.js";
 
 const rateHz = 48_000;
 const take = noise({ seed: 11, frames: 2 * rateHz });

@@ -1,9 +1,9 @@
 import { writeFileSync } from "node:fs";
 import { join as path } from "node:path";
 import { expect, test } from "vitest";
-import { encodeWav } from "../../src/audio/encodeWav.js";
-import { readClip } from "../../src/audio/readClip.js";
-import { openWav } from "../../src/audio/wavWriter.js";
+import { readClip } from "../../src/node/audio/readClip.js";
+import { openWav } from "../../src/node/audio/wavWriter.js";
+import { encodeWav } from "../../src/sound/audio/encodeWav.js";
 import { sine } from "../signals.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 import { expectWithin } from "../within.js";

@@ -1,11 +1,11 @@
 import { describe, expect, test } from "vitest";
-import { absorption } from "../../src/dsp/absorption.js";
-import { AllPassChain } from "../../src/dsp/allPassChain.js";
-import { allPassEnergy } from "../../src/dsp/allPassEnergy.js";
-import { decayGain } from "../../src/dsp/decayGain.js";
-import { hallDesign, hallWeights, meanFlightSeconds } from "../../src/dsp/hallDesign.js";
-import { HallNetwork } from "../../src/dsp/hallNetwork.js";
-import { Lfo, lfoRunFrames } from "../../src/dsp/lfo.js";
+import { absorption } from "../../src/sound/dsp/absorption.js";
+import { AllPassChain } from "../../src/sound/dsp/allPassChain.js";
+import { allPassEnergy } from "../../src/sound/dsp/allPassEnergy.js";
+import { decayGain } from "../../src/sound/dsp/decayGain.js";
+import { hallDesign, hallWeights, meanFlightSeconds } from "../../src/sound/dsp/hallDesign.js";
+import { HallNetwork } from "../../src/sound/dsp/hallNetwork.js";
+import { Lfo, lfoRunFrames } from "../../src/sound/dsp/lfo.js";
 import { expectWithin } from "../within.js";
 
 /**

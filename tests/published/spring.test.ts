@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { DispersiveChain } from "../../src/dsp/dispersiveChain.js";
-import { octave, responseOf } from "../pedals/reverbs.js";
+import { DispersiveChain } from "../../src/sound/dsp/dispersiveChain.js";
+import { octave, responseOf } from "../rig/pedals/reverbs.js";
 import { expectWithin } from "../within.js";
 
 /**

@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { MixAlgebra } from "../../src/sweep/mixAlgebra.js";
+import { MixAlgebra } from "../../src/work/sweep/mixAlgebra.js";
 import { noise, randomNumbers } from "../signals.js";
-import { expectSameMeasures } from "../sweep/expectSameMeasures.js";
-import { metered, mixed, productsOf } from "../sweep/stems.js";
 import { expectWithin } from "../within.js";
+import { expectSameMeasures } from "../work/sweep/expectSameMeasures.js";
+import { metered, mixed, productsOf } from "../work/sweep/stems.js";
 
 const rateHz = 44_100;
 

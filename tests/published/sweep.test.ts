@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
-import { harmonicAheadFrames } from "../../src/capture/harmonics.js";
-import { bandWeight, sweepSamples, toneLayout } from "../../src/capture/toneLayout.js";
-import { toneSettingsOf } from "../../src/capture/toneSettings.js";
-import { AnalysisFft, fftSizeFor } from "../../src/dsp/analysisFft.js";
+import { AnalysisFft, fftSizeFor } from "../../src/sound/dsp/analysisFft.js";
+import { harmonicAheadFrames } from "../../src/work/capture/harmonics.js";
+import { bandWeight, sweepSamples, toneLayout } from "../../src/work/capture/toneLayout.js";
+import { toneSettingsOf } from "../../src/work/capture/toneSettings.js";
 import { expectWithin } from "../within.js";
 
 /**

@@ -1,14 +1,14 @@
 import { describe, expect, test } from "vitest";
-import { AnalysisFft } from "../../src/dsp/analysisFft.js";
-import { dbToGain } from "../../src/dsp/units.js";
-import type { Pedal, Rig } from "../../src/rig/rig.js";
-import { inState } from "../../src/switches/states.js";
-import { levelJndDb, thresholds } from "../../src/switches/thresholds.js";
-import { renderWirings } from "../render/renders.js";
+import type { Pedal, Rig } from "../../src/rig/model/rig.js";
+import { AnalysisFft } from "../../src/sound/dsp/analysisFft.js";
+import { dbToGain } from "../../src/sound/dsp/units.js";
+import { inState } from "../../src/work/switches/states.js";
+import { levelJndDb, thresholds } from "../../src/work/switches/thresholds.js";
 import { pedal, rigOf } from "../rigs.js";
 import { impulse, noise } from "../signals.js";
-import { kindsOf, lookAt, pressOf, wiringOf } from "../switches/presses.js";
 import { expectWithin } from "../within.js";
+import { renderWirings } from "../work/render/renders.js";
+import { kindsOf, lookAt, pressOf, wiringOf } from "../work/switches/presses.js";
 
 const rateHz = 48_000;
 const take = noise({ seed: 21, frames: 3 * rateHz });

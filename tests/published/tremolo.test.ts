@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { besselJ0, likeness } from "../closedForms.js";
 import { toneAmplitude } from "../dtft.js";
-import { soundOf } from "../pedals/runPedal.js";
+import { soundOf } from "../rig/pedals/runPedal.js";
 import { noise, sine } from "../signals.js";
 import { expectWithin } from "../within.js";
 

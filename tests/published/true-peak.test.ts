@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
-import { truePeakDbtp } from "../../src/measure/truePeak.js";
-import { faded, rates } from "../measure/testTones.js";
+import { truePeakDbtp } from "../../src/sound/measure/truePeak.js";
 import { sine } from "../signals.js";
+import { faded, rates } from "../sound/measure/testTones.js";
 import { expectWithin } from "../within.js";
 
 /**

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { besselJ0, likeness } from "../closedForms.js";
-import { soundOf, wetOf } from "../pedals/runPedal.js";
+import { soundOf, wetOf } from "../rig/pedals/runPedal.js";
 import { sine } from "../signals.js";
 import { expectWithin } from "../within.js";
 

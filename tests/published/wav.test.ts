@@ -2,8 +2,17 @@ import { writeFileSync } from "node:fs";
 import { join as path } from "node:path";
 import { expect, test } from "vitest";
 import { OfflineAudioContext } from "web-audio-api";
-import { readClip } from "../../src/audio/readClip.js";
-import { chunk, floats, integers, join, letters, u32, type WavParts, wavFile } from "../audio/wavBytes.js";
+import { readClip } from "../../src/node/audio/readClip.js";
+import {
+  chunk,
+  floats,
+  integers,
+  join,
+  letters,
+  u32,
+  type WavParts,
+  wavFile,
+} from "../sound/audio/wavBytes.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 
 /**

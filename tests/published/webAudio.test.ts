@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { type AudioNode, OfflineAudioContext } from "web-audio-api";
-import { soundOf, wetOf } from "../pedals/runPedal.js";
+import { soundOf, wetOf } from "../rig/pedals/runPedal.js";
 import { noise } from "../signals.js";
 
 /**

@@ -2,7 +2,7 @@ import { copyFileSync, cpSync, existsSync, mkdirSync, readdirSync, readFileSync,
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
-import { readTake } from "../../src/audio/take.js";
+import { readTake } from "../../src/node/audio/readTake.js";
 import { run } from "../cli/run.js";
 import { randomNumbers } from "../signals.js";
 import { temporaryFolder } from "../temporaryFolder.js";

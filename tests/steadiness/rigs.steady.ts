@@ -1,14 +1,14 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { pluckString } from "../../src/demo/pluckedString.js";
-import { initialiseFft } from "../../src/dsp/fft.js";
-import type { Measures } from "../../src/measure/measures.js";
-import { StereoMeter } from "../../src/measure/stereoMeter.js";
-import { compile } from "../../src/render/compile.js";
-import type { Graph } from "../../src/render/graph.js";
-import { routingsOf } from "../../src/routings/routingsOf.js";
-import type { Wiring } from "../../src/wiring/wiring.js";
-import { anyRig } from "../rig/anyRig.js";
+import { routingsOf } from "../../src/rig/routings/routingsOf.js";
+import type { Wiring } from "../../src/rig/wiring/wiring.js";
+import { initialiseFft } from "../../src/sound/dsp/fft.js";
+import type { Measures } from "../../src/sound/measure/measures.js";
+import { StereoMeter } from "../../src/sound/measure/stereoMeter.js";
+import { compile } from "../../src/work/render/compile.js";
+import type { Graph } from "../../src/work/render/graph.js";
+import { anyRig } from "../rig/file/anyRig.js";
 import { noise } from "../signals.js";
 
 await initialiseFft();

@@ -1,6 +1,6 @@
 import { type Command, Option } from "commander";
-import { type ToneSettings, toneSettingTable } from "../../capture/toneSettings.js";
-import type { ResponseWords } from "../captureJobs.js";
+import type { ResponseWords } from "../../node/capture/captureJobs.js";
+import { type ToneSettings, toneSettingTable } from "../../work/capture/toneSettings.js";
 import { newCommand, showFor } from "../command.js";
 import { print } from "../output.js";
 import { numberWord } from "../words.js";
@@ -95,10 +95,10 @@ function toneSettingsIn(words: ToneWords): Partial<ToneSettings> {
 
 async function tone(file: string, words: ToneWords & { force?: boolean; json?: boolean }, command: Command) {
   const { terminal } = showFor(command);
-  const { captureTone } = await import("../captureJobs.js");
+  const { captureTone } = await import("../../node/capture/captureJobs.js");
   const written = captureTone(file, toneSettingsIn(words), words.force ?? false);
   if (words.json) return printJson(written);
-  const { toneText } = await import("../captureText.js");
+  const { toneText } = await import("../../words/captureText.js");
   print(toneText(written, terminal.columns));
 }
 
@@ -108,11 +108,11 @@ async function response(
   command: Command,
 ) {
   const { terminal, progress } = showFor(command);
-  const { captureResponse } = await import("../captureJobs.js");
+  const { captureResponse } = await import("../../node/capture/captureJobs.js");
   const bar = progress("measuring");
   const captured = await captureResponse(recording, toneSettingsIn(words), words).finally(bar.end);
   if (words.json) return printJson(captured);
-  const { responseText } = await import("../captureText.js");
+  const { responseText } = await import("../../words/captureText.js");
   print(responseText(captured, terminal.columns));
 }
 
@@ -123,15 +123,15 @@ async function align(
   command: Command,
 ) {
   const { terminal, progress } = showFor(command);
-  const { captureAlign } = await import("../captureJobs.js");
+  const { captureAlign } = await import("../../node/capture/captureJobs.js");
   const bar = progress("aligning");
   const found = await captureAlign(dry, looped, words).finally(bar.end);
   if (words.json) return printJson(found);
-  const { alignText } = await import("../captureText.js");
+  const { alignText } = await import("../../words/captureText.js");
   print(alignText(found, terminal.columns));
 }
 
 async function printJson(value: unknown) {
-  const { jsonOf } = await import("../../report/json.js");
+  const { jsonOf } = await import("../../text/json.js");
   print(jsonOf(value));
 }

@@ -54,8 +54,8 @@ async function compareCommand(rigFile: string, takeFile: string | undefined, wor
   for (const notice of job.take.notices) show.note(`${job.take.file}: ${notice}.`);
   if (words.dryRun) return tellPlan(job, words, show);
 
-  const { compare } = await import("../../compare/compare.js");
-  const { closeTake } = await import("../../audio/take.js");
+  const { compare } = await import("../../node/compare/compare.js");
+  const { closeTake } = await import("../../node/audio/readTake.js");
   const { stoppable } = await import("../stoppable.js");
   const bar = show.progress("rendering");
   const { report, outDir } = await stoppable(
@@ -71,7 +71,7 @@ async function compareCommand(rigFile: string, takeFile: string | undefined, wor
 }
 
 type Job = Awaited<ReturnType<typeof import("../prepareCompare.js")["prepareCompare"]>>;
-type Report = import("../../report/report.js").Report;
+type Report = import("../../work/compare/report.js").Report;
 
 async function tellPlan(job: Job, words: Words, { terminal }: Show) {
   const { comparePlan, planText } = await import("../comparePlan.js");
@@ -80,12 +80,12 @@ async function tellPlan(job: Job, words: Words, { terminal }: Show) {
 }
 
 async function printJson(value: unknown) {
-  const { jsonOf } = await import("../../report/json.js");
+  const { jsonOf } = await import("../../text/json.js");
   print(jsonOf(value));
 }
 
 async function printTable(report: Report, outDir: string, rigFile: string, { terminal, paint }: Show) {
-  const { compareTable } = await import("../../report/table.js");
+  const { compareTable } = await import("../../words/table.js");
   const { closingText } = await import("../closing.js");
   print(compareTable(report, terminal.columns, paint));
   print(`\n${closingText(report, outDir, rigFile)}`);

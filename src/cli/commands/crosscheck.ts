@@ -1,7 +1,7 @@
 import { type Command, Option } from "commander";
+import type { TakeWords } from "../../node/rig/rigAndTake.js";
 import { newCommand, showFor } from "../command.js";
 import { print } from "../output.js";
-import type { TakeWords } from "../rigAndTake.js";
 import { listWord, numberWord } from "../words.js";
 
 export function addCrosscheck(program: Command): void {
@@ -38,9 +38,9 @@ type Words = TakeWords & {
 
 async function crosscheck(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
   const { terminal, paint, progress, note } = showFor(command);
-  const { readRigAndTake } = await import("../rigAndTake.js");
-  const { refuseSilent } = await import("../../audio/take.js");
-  const { crosscheckRig } = await import("../../crosscheck/crosscheckRig.js");
+  const { readRigAndTake } = await import("../../node/rig/rigAndTake.js");
+  const { refuseSilent } = await import("../../sound/audio/take.js");
+  const { crosscheckRig } = await import("../../node/crosscheck/crosscheckRig.js");
   const reading = progress("reading the take");
   const job = await readRigAndTake(rigFile, takeFile ?? null, words).finally(reading.end);
   refuseSilent(job.take);
@@ -53,13 +53,13 @@ async function crosscheck(rigFile: string, takeFile: string | undefined, words: 
     onProgress: bar.at,
   }).finally(bar.end);
   if (words.json) {
-    const { jsonOf } = await import("../../report/json.js");
+    const { jsonOf } = await import("../../text/json.js");
     print(jsonOf(report));
   } else {
-    const { crosscheckText } = await import("../../crosscheck/crosscheckText.js");
+    const { crosscheckText } = await import("../../words/crosscheckText.js");
     print(crosscheckText(report, terminal.columns, paint));
   }
-  const { missedFault } = await import("../../crosscheck/crosscheckReport.js");
+  const { missedFault } = await import("../../work/crosscheck/crosscheckReport.js");
   const fault = missedFault(report);
   if (fault) throw fault;
 }

@@ -19,7 +19,7 @@ async function init(folder: string, words: { force?: boolean; json?: boolean }) 
   const { writeDemo } = await import("../../demo/writeDemo.js");
   const written = writeDemo(folder, { force: words.force ?? false });
   if (words.json) {
-    const { jsonOf } = await import("../../report/json.js");
+    const { jsonOf } = await import("../../text/json.js");
     return print(jsonOf({ schemaVersion: 1, folder, written }));
   }
   print(`Written:\n${written.map((file) => `  ${file}`).join("\n")}\n\nNext: splitsum compare ${written[0]}`);

@@ -1,7 +1,7 @@
 import { type Command, Option } from "commander";
+import type { TakeWords } from "../../node/rig/rigAndTake.js";
 import { newCommand, showFor } from "../command.js";
 import { print } from "../output.js";
-import type { TakeWords } from "../rigAndTake.js";
 import { listWord } from "../words.js";
 
 export function addLevels(program: Command): void {
@@ -28,17 +28,17 @@ type Words = TakeWords & { readonly routings?: readonly string[]; readonly json?
 
 async function levels(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
   const { terminal, paint, progress, note } = showFor(command);
-  const { readRigAndTake } = await import("../rigAndTake.js");
-  const { levelsOf } = await import("../levelsOf.js");
+  const { readRigAndTake } = await import("../../node/rig/rigAndTake.js");
+  const { levelsOf } = await import("../../node/levels/levelsOf.js");
   const reading = progress("reading the take");
   const job = await readRigAndTake(rigFile, takeFile ?? null, words).finally(reading.end);
   for (const notice of job.take.notices) note(`${job.take.file}: ${notice}.`);
   const bar = progress("playing the take");
   const report = await levelsOf(job, words.routings ?? null, bar.at).finally(bar.end);
   if (words.json) {
-    const { jsonOf } = await import("../../report/json.js");
+    const { jsonOf } = await import("../../text/json.js");
     return print(jsonOf(report));
   }
-  const { levelsText } = await import("../../report/levelsText.js");
+  const { levelsText } = await import("../../words/levelsText.js");
   print(levelsText(report, terminal.columns, paint));
 }

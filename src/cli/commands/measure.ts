@@ -26,7 +26,7 @@ interface Words {
 
 async function measure(files: readonly string[], words: Words, command: Command) {
   const { terminal, progress } = showFor(command);
-  const { measureFiles } = await import("../measureFiles.js");
+  const { measureFiles } = await import("../../node/recordings/measureFiles.js");
   const bar = progress("reading");
   const measured = await measureFiles(files, {
     reference: words.reference ?? null,
@@ -34,9 +34,9 @@ async function measure(files: readonly string[], words: Words, command: Command)
     onProgress: bar.at,
   }).finally(bar.end);
   if (words.json) {
-    const { jsonOf } = await import("../../report/json.js");
+    const { jsonOf } = await import("../../text/json.js");
     return print(jsonOf(measured));
   }
-  const { measuredCsv, measuredText } = await import("../../report/measuredText.js");
+  const { measuredCsv, measuredText } = await import("../../words/measuredText.js");
   print(words.csv ? measuredCsv(measured) : measuredText(measured, terminal.columns));
 }

@@ -30,7 +30,7 @@ type Words = WishOptions & {
 async function mergeCommand(files: readonly string[], words: Words, command: Command) {
   const { terminal, paint, progress } = showFor(command);
   const { dirname } = await import("node:path");
-  const { merge } = await import("../../sweep/merge.js");
+  const { merge } = await import("../../node/sweep/merge.js");
   const { wishesOf } = await import("../sweepWords.js");
   const bar = progress("joining");
   const outDir = words.out ?? dirname(files[0]);
@@ -39,15 +39,15 @@ async function mergeCommand(files: readonly string[], words: Words, command: Com
   const { report, files: written } = await merge(options).finally(bar.end);
   const seconds = (performance.now() - start) / 1000;
   if (words.json) {
-    const { jsonOf } = await import("../../report/json.js");
+    const { jsonOf } = await import("../../text/json.js");
     const { schemaVersion, counts, best } = report;
     const { settings, algebra, rendered } = counts;
     return print(
       jsonOf({ schemaVersion, settings, algebra, rendered, seconds, counts, outDir, files: written, best }),
     );
   }
-  const { sweepText } = await import("../../sweep/sweepText.js");
-  const { sweepClosing } = await import("../../sweep/sweepPlanText.js");
+  const { sweepText } = await import("../../words/sweepText.js");
+  const { sweepClosing } = await import("../../words/sweepPlanText.js");
   print(sweepText(report, terminal.columns, paint));
   const closing = { report, outDir, files: written, seconds, computed: 0, resumed: report.counts.results };
   print(`\n${sweepClosing(closing, terminal.columns)}`);

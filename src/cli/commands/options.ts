@@ -22,13 +22,13 @@ async function options(
   command: Command,
 ) {
   const { terminal, paint } = showFor(command);
-  const { readRig } = await import("../../rig/readRig.js");
-  const { optionsOf } = await import("../optionsOf.js");
+  const { readRig } = await import("../../node/rig/readRig.js");
+  const { optionsOf } = await import("../../work/options/optionsOf.js");
   const found = optionsOf(await readRig(rigFile), words.routings ?? null);
   if (words.json) {
-    const { jsonOf } = await import("../../report/json.js");
+    const { jsonOf } = await import("../../text/json.js");
     return print(jsonOf(found));
   }
-  const { optionsText } = await import("../../report/optionsText.js");
+  const { optionsText } = await import("../../words/optionsText.js");
   print(optionsText(found, terminal.columns, paint));
 }

@@ -14,7 +14,7 @@ export function addSchema(program: Command): void {
 }
 
 async function schema() {
-  const { rigJsonSchema } = await import("../../rig/rigJsonSchema.js");
-  const { jsonOf } = await import("../../report/json.js");
+  const { rigJsonSchema } = await import("../../rig/file/rigJsonSchema.js");
+  const { jsonOf } = await import("../../text/json.js");
   print(jsonOf(rigJsonSchema()));
 }

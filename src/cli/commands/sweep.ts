@@ -1,6 +1,6 @@
 import { type Command, InvalidArgumentError, Option } from "commander";
-import type { PreparedSweep } from "../../sweep/prepareSweep.js";
-import type { SweepDone } from "../../sweep/sweep.js";
+import type { PreparedSweep } from "../../node/sweep/prepareSweep.js";
+import type { SweepDone } from "../../node/sweep/sweep.js";
 import { newCommand, type Show, showFor } from "../command.js";
 import { print } from "../output.js";
 import type { SweepCommandWords } from "../sweepWords.js";
@@ -58,14 +58,14 @@ type Words = SweepCommandWords & { readonly dryRun?: boolean; readonly json?: bo
 async function sweepCommand(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
   const show = showFor(command);
   if (words.shard && words.renderBest) {
-    const { UserError } = await import("../../userError.js");
+    const { UserError } = await import("../../text/userError.js");
     throw new UserError("--render-best needs the whole sweep; join the parts first: splitsum merge.");
   }
   const reading = show.progress("reading the take");
   const { sweepOptions } = await import("../sweepWords.js");
-  const { refuseSilent } = await import("../../audio/take.js");
-  const { prepareSweep, sweepSize } = await import("../../sweep/prepareSweep.js");
-  const { sweepPlanText } = await import("../../sweep/sweepPlanText.js");
+  const { refuseSilent } = await import("../../sound/audio/take.js");
+  const { prepareSweep, sweepSize } = await import("../../node/sweep/prepareSweep.js");
+  const { sweepPlanText } = await import("../../words/sweepPlanText.js");
   const options = await sweepOptions(rigFile, takeFile ?? null, words).finally(reading.end);
   refuseSilent(options.take);
   for (const notice of options.take.notices) show.note(`${options.take.file}: ${notice}.`);
@@ -87,7 +87,7 @@ async function sweepCommand(rigFile: string, takeFile: string | undefined, words
   const bar = show.progress("computing");
   const told = await stoppable(async (signal) => {
     const running = { ...prepared, options: { ...prepared.options, signal, onProgress: bar.at } };
-    const { sweep } = await import("../../sweep/sweep.js");
+    const { sweep } = await import("../../node/sweep/sweep.js");
     const start = performance.now();
     const done = await sweep(running);
     const seconds = (performance.now() - start) / 1000;
@@ -98,7 +98,7 @@ async function sweepCommand(rigFile: string, takeFile: string | undefined, words
 }
 
 async function hear({ options }: PreparedSweep, { judged }: SweepDone, count: number) {
-  const { renderBest } = await import("../../sweep/renderBest.js");
+  const { renderBest } = await import("../../node/sweep/renderBest.js");
   const { take, rigFile, outDir, request, threads, onProgress, signal } = options;
   return renderBest({
     judged,
@@ -128,7 +128,7 @@ async function tell({ options, head }: PreparedSweep, done: SweepDone, telling: 
   if (report === null) {
     if (json)
       return printJson({ schemaVersion: 1, shard: head.shard, computed, resumed, seconds, outDir, files });
-    const { partText } = await import("../../sweep/sweepPlanText.js");
+    const { partText } = await import("../../words/sweepPlanText.js");
     return print(partText(done, { seconds, outDir, shard: head.shard }));
   }
   if (json) {
@@ -136,14 +136,14 @@ async function tell({ options, head }: PreparedSweep, done: SweepDone, telling: 
     const { settings, algebra, rendered } = counts;
     return printJson({ schemaVersion, settings, algebra, rendered, seconds, counts, outDir, files, best });
   }
-  const { sweepText } = await import("../../sweep/sweepText.js");
-  const { sweepClosing } = await import("../../sweep/sweepPlanText.js");
+  const { sweepText } = await import("../../words/sweepText.js");
+  const { sweepClosing } = await import("../../words/sweepPlanText.js");
   print(sweepText(report, show.terminal.columns, show.paint));
   print(`\n${sweepClosing({ report, outDir, files, seconds, computed, resumed }, show.terminal.columns)}`);
 }
 
 async function printJson(value: unknown) {
-  const { jsonOf } = await import("../../report/json.js");
+  const { jsonOf } = await import("../../text/json.js");
   print(jsonOf(value));
 }
 

@@ -1,9 +1,9 @@
 import { type Command, Option } from "commander";
-import type { StateChoice } from "../../switches/chooseStates.js";
-import type { PressWord } from "../../switches/writePresses.js";
+import type { RigAndTake, TakeWords } from "../../node/rig/rigAndTake.js";
+import type { PressWord } from "../../node/switches/writePresses.js";
+import type { StateChoice } from "../../work/switches/chooseStates.js";
 import { newCommand, type Show, showFor } from "../command.js";
 import { print } from "../output.js";
-import type { RigAndTake, TakeWords } from "../rigAndTake.js";
 import { pressWord, statesWord } from "../switchWords.js";
 import { listWord } from "../words.js";
 
@@ -46,20 +46,20 @@ interface Words extends TakeWords {
 
 async function switches(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
   const show = showFor(command);
-  const { readRigAndTake } = await import("../rigAndTake.js");
+  const { readRigAndTake } = await import("../../node/rig/rigAndTake.js");
   const reading = show.progress("reading the take");
   const job = await readRigAndTake(rigFile, takeFile ?? null, words).finally(reading.end);
   for (const notice of job.take.notices) show.note(`${job.take.file}: ${notice}.`);
-  const { chooseRoutings } = await import("../../compare/chooseRoutings.js");
+  const { chooseRoutings } = await import("../../rig/routings/chooseRoutings.js");
   const { routings } = chooseRoutings(job.rig, words.routings ?? null, null);
-  const { checkSwitchWord } = await import("../../switches/chooseStates.js");
+  const { checkSwitchWord } = await import("../../work/switches/chooseStates.js");
   const wirings = routings.flatMap(({ wiring }) => wiring ?? []);
   for (const word of offWords(words.states)) checkSwitchWord(word, wirings);
 
   const written = words.render
     ? await renderPress({ ...job, ...words, routings, press: words.render }, show)
     : [];
-  const { lookAtSwitches } = await import("../../switches/lookAtSwitches.js");
+  const { lookAtSwitches } = await import("../../node/switches/lookAtSwitches.js");
   const { stoppable } = await import("../stoppable.js");
   const bar = show.progress("rendering");
   const found = await stoppable(
@@ -68,13 +68,13 @@ async function switches(rigFile: string, takeFile: string | undefined, words: Wo
     bar.end,
   ).finally(bar.end);
   if (words.json) {
-    const { switchesJson } = await import("../../report/switchesJson.js");
-    const { jsonOf } = await import("../../report/json.js");
+    const { switchesJson } = await import("../../words/switchesJson.js");
+    const { jsonOf } = await import("../../text/json.js");
     for (const file of written) show.note(`Written: ${file}`);
     return print(jsonOf(switchesJson(found)));
   }
-  const { sectionOf } = await import("../../switches/section.js");
-  const { switchesText } = await import("../../report/switchesText.js");
+  const { sectionOf } = await import("../../work/switches/section.js");
+  const { switchesText } = await import("../../words/switchesText.js");
   const { basename } = await import("node:path");
   const { file, frames, rateHz } = job.take;
   const head = { rig: job.rig.name, takeFile: basename(file), takeSeconds: frames / rateHz };
@@ -88,14 +88,14 @@ async function switches(rigFile: string, takeFile: string | undefined, words: Wo
 type RenderJob = RigAndTake &
   Pick<Words, "states" | "out" | "force"> & {
     readonly routings: Parameters<
-      typeof import("../../switches/writePresses.js")["writePresses"]
+      typeof import("../../node/switches/writePresses.js")["writePresses"]
     >[0]["routings"];
     readonly press: PressWord;
   };
 
 async function renderPress(job: RenderJob, show: Show): Promise<readonly string[]> {
-  const { writePresses } = await import("../../switches/writePresses.js");
-  const { safeFileName } = await import("../../files/fileName.js");
+  const { writePresses } = await import("../../node/switches/writePresses.js");
+  const { safeFileName } = await import("../../text/fileName.js");
   const { join } = await import("node:path");
   const bar = show.progress("rendering the press");
   return writePresses({

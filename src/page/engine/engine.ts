@@ -1,4 +1,4 @@
-import type { StateLevels } from "../../switches/measureStates.js";
+import type { StateLevels } from "../../work/switches/measureStates.js";
 import type {
   EngineJob,
   FiguresJob,

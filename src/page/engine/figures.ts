@@ -1,4 +1,5 @@
-import { renderPart, type TrackSink } from "../../compare/renderPart.js";
+import { renderPart } from "../../work/compare/renderPart.js";
+import type { TrackSink } from "../../work/render/trackSink.js";
 import type { FiguresJob, FiguresResult } from "./jobs.js";
 import { StereoFieldMeter } from "./stereoField.js";
 

@@ -1,8 +1,8 @@
-import type { Reading } from "../../compare/renderPart.js";
-import type { LevelReading } from "../../measure/match.js";
-import type { TailRule } from "../../render/render.js";
-import type { StatesJob as StateWirings } from "../../switches/measureStates.js";
-import type { Wiring } from "../../wiring/wiring.js";
+import type { Wiring } from "../../rig/wiring/wiring.js";
+import type { LevelReading } from "../../sound/measure/match.js";
+import type { Reading } from "../../work/compare/renderPart.js";
+import type { TailRule } from "../../work/render/render.js";
+import type { StatesJob as StateWirings } from "../../work/switches/measureStates.js";
 import type { StereoField } from "../bench.js";
 
 /** What the page asks of its worker, and what it gets. Plain data: all of it can be posted. */

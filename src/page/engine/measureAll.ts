@@ -1,9 +1,9 @@
-import { partition } from "../../compare/partition.js";
-import { dbToGain } from "../../dsp/units.js";
-import type { TailRule } from "../../render/render.js";
+import { dbToGain } from "../../sound/dsp/units.js";
+import { partition } from "../../work/compare/partition.js";
+import type { TailRule } from "../../work/render/render.js";
 import type { FiguresResult, NamedWiring } from "./jobs.js";
 import { leastOf } from "./leastOf.js";
-import type { LevelledTrack, RenderEngine, RenderState } from "./renders.js";
+import type { LevelledTrack, RenderEngine, RenderState } from "./renderState.js";
 
 /** What is to be measured, and how long the sound is. */
 export interface Measuring extends RenderState {

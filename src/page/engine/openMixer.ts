@@ -1,6 +1,6 @@
-import { dbToGain } from "../../dsp/units.js";
-import { panGains } from "../../wiring/pan.js";
-import type { Cable, MixerBox, Wiring } from "../../wiring/wiring.js";
+import { panGains } from "../../rig/wiring/pan.js";
+import type { Cable, MixerBox, Wiring } from "../../rig/wiring/wiring.js";
+import { dbToGain } from "../../sound/dsp/units.js";
 
 /** Gains of one signal into the left and right side of what is heard. */
 export interface SideGains {

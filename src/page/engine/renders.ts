@@ -1,37 +1,20 @@
-import { type Choice, chooseRoutings } from "../../compare/chooseRoutings.js";
-import { dryId, dryWiring } from "../../compare/dryWiring.js";
-import { type Levels, levelsOf } from "../../compare/levels.js";
-import type { Reading } from "../../compare/renderPart.js";
-import { tailRule } from "../../compare/tail.js";
-import type { LevelReading } from "../../measure/match.js";
-import type { TailRule } from "../../render/render.js";
-import type { Rig } from "../../rig/rig.js";
+import { type Choice, chooseRoutings } from "../../rig/routings/chooseRoutings.js";
+import { dryId, dryWiring } from "../../rig/wiring/dryWiring.js";
+import type { LevelReading } from "../../sound/measure/match.js";
+import { type Levels, levelsOf } from "../../work/compare/levels.js";
+import type { Reading } from "../../work/compare/renderPart.js";
+import type { TailRule } from "../../work/render/render.js";
+import { tailRule } from "../../work/render/tail.js";
 import type { StereoField } from "../bench.js";
-import type { Engine } from "./engine.js";
-import type { NamedWiring, Track } from "./jobs.js";
+import type { NamedWiring } from "./jobs.js";
 import { measureAll } from "./measureAll.js";
-
-/** What does the work. */
-export type RenderEngine = Pick<Engine, "count" | "sound" | "responses" | "figures">;
-
-/** What is to be rendered. */
-export interface RenderState {
-  readonly rig: Rig;
-  readonly take: { readonly samples: Float32Array; readonly rateHz: number };
-  readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
-  /** Levels of all wirings, by id, where they are known for this rig and take; null: they are measured on the way. */
-  readonly levels: ReadonlyMap<string, LevelReading> | null;
-}
+import type { LevelledTrack, RenderEngine, RenderState } from "./renderState.js";
 
 export interface RenderedSound {
   readonly wirings: readonly NamedWiring[];
   readonly frames: number;
   /** In the order of `wirings`, with their levels. */
   readonly tracks: readonly LevelledTrack[];
-}
-
-export interface LevelledTrack extends Track {
-  readonly level: LevelReading;
 }
 
 export interface RenderedFigures {

@@ -1,6 +1,6 @@
-import { impulseTail, singleImpulse } from "../../compare/renderPart.js";
-import { compile } from "../../render/compile.js";
-import { render } from "../../render/render.js";
+import { impulseTail, singleImpulse } from "../../work/compare/renderPart.js";
+import { compile } from "../../work/render/compile.js";
+import { render } from "../../work/render/render.js";
 import type { ResponsesJob, ResponsesResult } from "./jobs.js";
 
 /** Frames that each wiring's response to an impulse needs, as the measuring pass will find them. */

@@ -1,10 +1,10 @@
-import { gainToDb, secondsToFrames } from "../../dsp/units.js";
-import { KEnergyMeter, stereoSteps } from "../../measure/kEnergies.js";
-import { integratedLufsOf } from "../../measure/loudness.js";
-import type { LevelReading } from "../../measure/match.js";
-import { TruePeakMeter } from "../../measure/truePeak.js";
-import { compileWithMixers } from "../../render/compile.js";
-import { render } from "../../render/render.js";
+import { gainToDb, secondsToFrames } from "../../sound/dsp/units.js";
+import { KEnergyMeter, stereoSteps } from "../../sound/measure/kEnergies.js";
+import { integratedLufsOf } from "../../sound/measure/loudness.js";
+import type { LevelReading } from "../../sound/measure/match.js";
+import { TruePeakMeter } from "../../sound/measure/truePeak.js";
+import { compileWithMixers } from "../../work/render/compile.js";
+import { render } from "../../work/render/render.js";
 import type { SoundJob, SoundResult } from "./jobs.js";
 import { openMixerOf } from "./openMixer.js";
 

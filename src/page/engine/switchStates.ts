@@ -1,9 +1,9 @@
-import type { Routing } from "../../routings/routing.js";
-import { foundOf, plansOf, sharesOf, wiringsOf } from "../../switches/plans.js";
-import type { RoutingSwitches } from "../../switches/switches.js";
+import type { Routing } from "../../rig/routings/routing.js";
+import { foundOf, plansOf, sharesOf, wiringsOf } from "../../work/switches/plans.js";
+import type { RoutingSwitches } from "../../work/switches/switches.js";
 import type { Engine } from "./engine.js";
 import { leastOf } from "./leastOf.js";
-import type { RenderState } from "./renders.js";
+import type { RenderState } from "./renderState.js";
 
 export interface SwitchLook extends Pick<RenderState, "take" | "clips"> {
   readonly routings: readonly Routing[];

@@ -1,5 +1,5 @@
-import { initialiseFft } from "../../dsp/fft.js";
-import { measureStates } from "../../switches/measureStates.js";
+import { initialiseFft } from "../../sound/dsp/fft.js";
+import { measureStates } from "../../work/switches/measureStates.js";
 import { readFigures } from "./figures.js";
 import type { EngineJob } from "./jobs.js";
 import type { FromWorker, ToWorker } from "./messages.js";

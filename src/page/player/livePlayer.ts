@@ -1,4 +1,4 @@
-import { dbToGain } from "../../dsp/units.js";
+import { dbToGain } from "../../sound/dsp/units.js";
 import type { Player } from "../bench.js";
 import type { SideGains } from "../engine/openMixer.js";
 import { BlindSwitch } from "./blindSwitch.js";

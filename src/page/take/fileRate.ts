@@ -1,6 +1,6 @@
-import { lettersAt } from "../../audio/byteSource.js";
-import { readFlacInfo } from "../../audio/flacFrames.js";
-import type { SoundKind } from "../../audio/soundKind.js";
+import { lettersAt } from "../../sound/audio/byteSource.js";
+import { readFlacInfo } from "../../sound/audio/flacFrames.js";
+import type { SoundKind } from "../../sound/audio/soundKind.js";
 
 /**
  * The sample rate that a compressed file says it has, Hz, so that it is decoded without conversion; null when it cannot

@@ -1,4 +1,4 @@
-import type { Take } from "../../audio/take.js";
+import type { Take } from "../../sound/audio/take.js";
 import type { PageInputs } from "../pageInputs.js";
 import { fromBase64 } from "./bytes.js";
 import { decodeAt } from "./decode.js";

@@ -1,5 +1,5 @@
-import type { CrosscheckedRouting } from "../../crosscheck/crosscheck.js";
-import { comparedWords, kindWords, skippedByReason, verdictWords } from "../../crosscheck/crosscheckWords.js";
+import { comparedWords, kindWords, skippedByReason, verdictWords } from "../../words/crosscheckWords.js";
+import type { CrosscheckedRouting } from "../../work/crosscheck/crosscheck.js";
 import type { EngineCheck } from "../bench.js";
 import { el, fill } from "./dom.js";
 import { decimal } from "./numbers.js";

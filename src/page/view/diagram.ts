@@ -1,5 +1,5 @@
-import { drawing } from "../../wiring/boxSize.js";
-import type { LaidBox, LaidCable, Point, WiringLayout } from "../../wiring/layout.js";
+import { drawing } from "../../rig/wiring/boxSize.js";
+import type { LaidBox, LaidCable, Point, WiringLayout } from "../../rig/wiring/layout.js";
 import { newId, svg } from "./dom.js";
 
 /** The wiring of a routing as a drawing, from numbers that were laid out with the report. Its text is text. */

@@ -1,4 +1,4 @@
-import { remarksOf } from "../../report/remarks.js";
+import { remarksOf } from "../../words/remarks.js";
 import { el, fill } from "./dom.js";
 import { decimal, hertz, percent, signed } from "./numbers.js";
 import { scroller, table } from "./section.js";

@@ -1,5 +1,5 @@
-import type { Rig } from "../../rig/rig.js";
-import { routingsOf } from "../../routings/routingsOf.js";
+import type { Rig } from "../../rig/model/rig.js";
+import { routingsOf } from "../../rig/routings/routingsOf.js";
 import { el, setText } from "./dom.js";
 import { numberControl } from "./numberControl.js";
 import { db } from "./numbers.js";

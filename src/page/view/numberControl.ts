@@ -1,4 +1,4 @@
-import type { NumberSetting } from "../../dsp/kernel.js";
+import type { NumberSetting } from "../../sound/dsp/kernel.js";
 import { el, newId, setText } from "./dom.js";
 
 export interface ControlNames {

@@ -5,7 +5,7 @@ import {
   noFigure,
   percent as percentNumber,
   signed as signedNumber,
-} from "../../report/numbers.js";
+} from "../../text/numbers.js";
 
 /** Numbers as the page sets them: those of the printed table, with a true minus, the unit behind, and a dash for none. */
 export const nothing = "\u2013";

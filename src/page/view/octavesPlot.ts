@@ -1,4 +1,4 @@
-import type { BandMeasures } from "../../measure/measures.js";
+import type { BandMeasures } from "../../sound/measure/measures.js";
 import { frame, frequencyAxis, octavesFrom1k, seriesLine } from "./lines.js";
 import { centre, decimal, hertz, percent, withUnit } from "./numbers.js";
 import { drawPlot, Plot } from "./plot.js";

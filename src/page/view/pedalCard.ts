@@ -1,5 +1,5 @@
-import { pedalModels } from "../../pedals/models.js";
-import type { Pedal } from "../../rig/rig.js";
+import type { Pedal } from "../../rig/model/rig.js";
+import { pedalModels } from "../../rig/pedals/models.js";
 import { el } from "./dom.js";
 import { numberControl } from "./numberControl.js";
 import { settingControl, switchControl } from "./settingControl.js";

@@ -1,5 +1,5 @@
-import type { Measures } from "../../measure/measures.js";
-import type { RoutingReport } from "../../report/report.js";
+import type { Measures } from "../../sound/measure/measures.js";
+import type { RoutingReport } from "../../work/compare/report.js";
 import { type RoutingMark, routingMark } from "./routingMarks.js";
 import { reportOf, type View } from "./view.js";
 

@@ -1,4 +1,4 @@
-import type { Setting, SettingValue } from "../../dsp/kernel.js";
+import type { Setting, SettingValue } from "../../sound/dsp/kernel.js";
 import { el, newId } from "./dom.js";
 import { type Control, type ControlNames, numberControl, settingLabel } from "./numberControl.js";
 import { settingName } from "./settingName.js";

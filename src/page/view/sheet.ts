@@ -1,7 +1,7 @@
-import { count, money } from "../../report/numbers.js";
-import type { RoutingReport } from "../../report/report.js";
-import type { BuildSheet } from "../../wiring/buildSheet.js";
-import type { WiringLayout } from "../../wiring/layout.js";
+import type { BuildSheet } from "../../rig/wiring/buildSheet.js";
+import type { WiringLayout } from "../../rig/wiring/layout.js";
+import { count, money } from "../../text/numbers.js";
+import type { RoutingReport } from "../../work/compare/report.js";
 import { wiringDiagram } from "./diagram.js";
 import { type Child, el } from "./dom.js";
 import { decimal, nothing, percent, withUnit } from "./numbers.js";

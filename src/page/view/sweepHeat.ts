@@ -12,8 +12,8 @@ import {
   type SweepPoint,
   valueText,
 } from "./sweepPoints.js";
-import { listen, type SweepPlot, type SweepPlotActs } from "./sweepScatter.js";
-import type { SweepState } from "./sweepState.js";
+import { listen, type SweepPlot } from "./sweepScatter.js";
+import type { SweepPlotActs, SweepState } from "./sweepState.js";
 
 /** One measure over two groups of knobs, in the routing of the point that is read; other knobs stand as they do there. */
 export interface HeatAxes {

@@ -1,5 +1,5 @@
-import { count } from "../../report/numbers.js";
-import type { PageSweep } from "../pageSweep.js";
+import { count } from "../../text/numbers.js";
+import type { PageSweep } from "../../work/sweep/pageSweep.js";
 import { type Attributes, el, newId, setText } from "./dom.js";
 import { routingMark } from "./routingMarks.js";
 import { button, section } from "./section.js";
@@ -7,7 +7,8 @@ import { checkBox, type Slider, slider } from "./slider.js";
 import { swatch } from "./swatch.js";
 import { type HeatAxes, knobTitles, sweepHeat } from "./sweepHeat.js";
 import { figureWords, measureTitle, type SweepPoint, settingsWords, valueText } from "./sweepPoints.js";
-import { type SweepPlotActs, sweepScatter } from "./sweepScatter.js";
+import { sweepScatter } from "./sweepScatter.js";
+import type { SweepPlotActs } from "./sweepState.js";
 import { sweepState } from "./sweepState.js";
 import { nameOf, type Panel, type View } from "./view.js";
 

@@ -1,9 +1,9 @@
-import type { SettingValue } from "../../dsp/kernel.js";
-import { trimmed } from "../../report/numbers.js";
-import { unitOf } from "../../rig/words.js";
-import { figureText, percents } from "../../sweep/figureText.js";
-import { settingsAt, stepsAt } from "../../sweep/grid.js";
-import type { PageSweep } from "../pageSweep.js";
+import type { SettingValue } from "../../sound/dsp/kernel.js";
+import { trimmed } from "../../text/numbers.js";
+import { unitOf } from "../../text/words.js";
+import { figureText, percents } from "../../words/figureText.js";
+import { settingsAt, stepsAt } from "../../work/sweep/grid.js";
+import type { PageSweep } from "../../work/sweep/pageSweep.js";
 import { nothing } from "./numbers.js";
 import { settingName } from "./settingName.js";
 

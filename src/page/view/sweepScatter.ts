@@ -4,15 +4,8 @@ import { drawPlot, Plot } from "./plot.js";
 import { type PlotFigure, plotFigure } from "./plotFigure.js";
 import { routingMark } from "./routingMarks.js";
 import { drawnFigure, figureWords, measureTitle, type SweepPoint, settingsWords } from "./sweepPoints.js";
-import type { SweepState } from "./sweepState.js";
+import type { SweepPlotActs, SweepState } from "./sweepState.js";
 import { sweepTable } from "./sweepTable.js";
-
-/** What a plot of a sweep does beside being drawn: a point under the pointer is read, a click sets the rig to it. */
-export interface SweepPlotActs {
-  read(point: SweepPoint): void;
-  hear(point: SweepPoint): void;
-  nameOf(routing: string): string;
-}
 
 export interface SweepPlot extends PlotFigure {
   /** Shows where the point is that is read now. */

@@ -1,5 +1,12 @@
-import type { PageSweep } from "../pageSweep.js";
+import type { PageSweep } from "../../work/sweep/pageSweep.js";
 import { type SweepPoint, sweepPoints } from "./sweepPoints.js";
+
+/** What a plot of a sweep does beside being drawn: a point under the pointer is read, a click sets the rig to it. */
+export interface SweepPlotActs {
+  read(point: SweepPoint): void;
+  hear(point: SweepPoint): void;
+  nameOf(routing: string): string;
+}
 
 /** What of a sweep is looked at: the measures that are drawn, the routings in sight, and the point that is read. */
 export interface SweepState {

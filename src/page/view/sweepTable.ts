@@ -1,7 +1,6 @@
 import { button, table } from "./section.js";
 import { figureCell, knobName, knobTitle, measureName, valueText } from "./sweepPoints.js";
-import type { SweepPlotActs } from "./sweepScatter.js";
-import type { SweepState } from "./sweepState.js";
+import type { SweepPlotActs, SweepState } from "./sweepState.js";
 
 /** Rows that a table of the page has at most. */
 const mostRows = 100;

@@ -1,5 +1,5 @@
-import { switchesLead, thresholdWords } from "../../report/switchesWords.js";
-import { sectionOf } from "../../switches/section.js";
+import { switchesLead, thresholdWords } from "../../words/switchesWords.js";
+import { sectionOf } from "../../work/switches/section.js";
 import type { Switches } from "../bench.js";
 import { el, fill, newId } from "./dom.js";
 import { onDemandStatus } from "./onDemandStatus.js";

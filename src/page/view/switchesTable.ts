@@ -4,9 +4,9 @@ import {
   noticedKinds,
   noticedWords,
   trimWords,
-} from "../../report/switchesWords.js";
-import type { SwitchSection } from "../../switches/section.js";
-import type { SwitchSummary } from "../../switches/summary.js";
+} from "../../words/switchesWords.js";
+import type { SwitchSection } from "../../work/switches/section.js";
+import type { SwitchSummary } from "../../work/switches/summary.js";
 import { el } from "./dom.js";
 import { nothing, signed } from "./numbers.js";
 import { scroller, table } from "./section.js";

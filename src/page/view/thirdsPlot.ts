@@ -1,4 +1,4 @@
-import type { ThirdMeasures } from "../../measure/measures.js";
+import type { ThirdMeasures } from "../../sound/measure/measures.js";
 import { frame, frequencyAxis, octavesFrom1k, seriesLine } from "./lines.js";
 import { centre, db, hertz, signed } from "./numbers.js";
 import { drawPlot, Plot } from "./plot.js";

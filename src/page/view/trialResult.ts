@@ -1,4 +1,4 @@
-import { safeFileName } from "../../files/fileName.js";
+import { safeFileName } from "../../text/fileName.js";
 import type { TrialResult } from "../bench.js";
 import { trialCsv, trialJson } from "../trialFile.js";
 import { el } from "./dom.js";

@@ -1,5 +1,5 @@
-import { safeFileName } from "../../files/fileName.js";
-import { chainOf } from "../../routings/chain.js";
+import { chainOf } from "../../rig/model/chain.js";
+import { safeFileName } from "../../text/fileName.js";
 import { inColumns } from "./columns.js";
 import { el } from "./dom.js";
 import { download, textFile } from "./download.js";

@@ -1,4 +1,4 @@
-import type { Report, RoutingReport } from "../../report/report.js";
+import type { Report, RoutingReport } from "../../work/compare/report.js";
 import type { Bench, BenchChange, PageData } from "../bench.js";
 
 /** What every panel is given. */

@@ -1,9 +1,9 @@
 import { expect, test } from "vitest";
-import { dbToGain } from "../../../src/dsp/units.js";
 import { mixerGains, openMixerOf, withMixerAtRest } from "../../../src/page/engine/openMixer.js";
 import { renderSound } from "../../../src/page/engine/sound.js";
-import type { MixerSettings } from "../../../src/rig/rig.js";
-import { routingsOf } from "../../../src/routings/routingsOf.js";
+import type { MixerSettings } from "../../../src/rig/model/rig.js";
+import { routingsOf } from "../../../src/rig/routings/routingsOf.js";
+import { dbToGain } from "../../../src/sound/dsp/units.js";
 import { pedal, rigOf } from "../../rigs.js";
 import { noise } from "../../signals.js";
 

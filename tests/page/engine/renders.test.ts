@@ -1,13 +1,14 @@
 import { beforeAll, expect, test } from "vitest";
-import { initialiseFft } from "../../../src/dsp/fft.js";
 import { withMixer, withSetting } from "../../../src/page/changedRig.js";
 import { readFigures } from "../../../src/page/engine/figures.js";
 import type { EngineJob } from "../../../src/page/engine/jobs.js";
-import { type RenderEngine, type RenderedFigures, Renders } from "../../../src/page/engine/renders.js";
+import type { RenderEngine } from "../../../src/page/engine/renderState.js";
+import { type RenderedFigures, Renders } from "../../../src/page/engine/renders.js";
 import { responseNeeds } from "../../../src/page/engine/responses.js";
 import { renderSound } from "../../../src/page/engine/sound.js";
-import type { Rig } from "../../../src/rig/rig.js";
-import { routingsOf } from "../../../src/routings/routingsOf.js";
+import type { Rig } from "../../../src/rig/model/rig.js";
+import { routingsOf } from "../../../src/rig/routings/routingsOf.js";
+import { initialiseFft } from "../../../src/sound/dsp/fft.js";
 import { pedal, rigOf } from "../../rigs.js";
 import { noise } from "../../signals.js";
 

@@ -1,12 +1,12 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { encodeFlac } from "../../../src/audio/encodeFlac.js";
-import { soundKind } from "../../../src/audio/soundKind.js";
 import { fileRateHz } from "../../../src/page/take/fileRate.js";
+import { encodeFlac } from "../../../src/sound/audio/encodeFlac.js";
+import { soundKind } from "../../../src/sound/audio/soundKind.js";
 import { sine } from "../../signals.js";
 
 const fixture = (name: string) =>
-  new Uint8Array(readFileSync(new URL(`../../audio/fixtures/${name}`, import.meta.url)));
+  new Uint8Array(readFileSync(new URL(`../../sound/audio/fixtures/${name}`, import.meta.url)));
 
 /** Files of other programs; their rate is what `ffprobe` says. */
 test.each(["tone-997.mp3", "tone-997.ogg", "tone-997.m4a"])("%s", (name) => {

@@ -5,7 +5,7 @@ import { fromSlider, toSlider } from "../../../src/page/view/numberControl.js";
 import { clock, decimal, percent, signed, withUnit } from "../../../src/page/view/numbers.js";
 import { settingName } from "../../../src/page/view/settingName.js";
 import { neededWords, share } from "../../../src/page/view/trialWords.js";
-import { pedalModels } from "../../../src/pedals/models.js";
+import { pedalModels } from "../../../src/rig/pedals/models.js";
 
 const numbers = Object.entries(pedalModels).flatMap(([model, { settings }]) =>
   Object.entries(settings).flatMap(([key, setting]) =>

@@ -1,4 +1,3 @@
-import type { SettingValue } from "../../../src/dsp/kernel.js";
 import type {
   Bench,
   BenchChange,
@@ -8,8 +7,9 @@ import type {
   StereoField,
   Switches,
 } from "../../../src/page/bench.js";
-import type { Report } from "../../../src/report/report.js";
-import type { Pedal, Rig } from "../../../src/rig/rig.js";
+import type { Pedal, Rig } from "../../../src/rig/model/rig.js";
+import type { SettingValue } from "../../../src/sound/dsp/kernel.js";
+import type { Report } from "../../../src/work/compare/report.js";
 
 /** What a fake bench stands on: plain JSON, made by `fakeFacts` from a real comparison. */
 export interface FakeFacts {

@@ -1,12 +1,12 @@
 import { join } from "node:path";
-import { readClip } from "../../../src/audio/readClip.js";
-import { readTake } from "../../../src/audio/take.js";
-import { writeClip } from "../../../src/audio/writeClip.js";
-import { compare } from "../../../src/compare/compare.js";
+import { readClip } from "../../../src/node/audio/readClip.js";
+import { readTake } from "../../../src/node/audio/readTake.js";
+import { writeClip } from "../../../src/node/audio/writeClip.js";
+import { compare } from "../../../src/node/compare/compare.js";
 import { StereoFieldMeter } from "../../../src/page/engine/stereoField.js";
-import type { Rig } from "../../../src/rig/rig.js";
-import { routingsOf } from "../../../src/routings/routingsOf.js";
-import { layoutWiring } from "../../../src/wiring/layout.js";
+import type { Rig } from "../../../src/rig/model/rig.js";
+import { routingsOf } from "../../../src/rig/routings/routingsOf.js";
+import { layoutWiring } from "../../../src/rig/wiring/layout.js";
 import { sine } from "../../signals.js";
 import type { FakeFacts } from "./fakeBench.js";
 

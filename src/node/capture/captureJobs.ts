@@ -1,0 +1,85 @@
+import { basename } from "node:path";
+import type { Clip } from "../../sound/audio/clip.js";
+import { jsonOf } from "../../text/json.js";
+import { UserError } from "../../text/userError.js";
+import { type Alignment, align } from "../../work/capture/align.js";
+import type { AlignedFiles, CapturedResponse, WrittenTone } from "../../work/capture/captured.js";
+import { type CaptureOptions, responseOf } from "../../work/capture/response.js";
+import { responseRigLines } from "../../work/capture/responseRigLines.js";
+import { makeTone } from "../../work/capture/tone.js";
+import type { ToneSettings } from "../../work/capture/toneSettings.js";
+import { type RecordedClip, readClip } from "../audio/readClip.js";
+import { writeClip } from "../audio/writeClip.js";
+import { writeWhole } from "../files/wholeFile.js";
+import { readToneFile } from "./toneFile.js";
+
+/** Writes the tone and, beside it, its description. */
+export function captureTone(file: string, settings: Partial<ToneSettings>, force: boolean): WrittenTone {
+  if (!/\.wav$/i.test(file))
+    throw new UserError({ file, message: "is no name for a WAV file. End it in .wav." });
+  const { clip, description } = makeTone(settings);
+  const descriptionFile = file.replace(/\.wav$/i, ".json");
+  writeWhole(descriptionFile, jsonOf(description), { force });
+  writeClip(file, clip, { bits: 24, force });
+  return { ...description, file, descriptionFile };
+}
+
+export interface ResponseWords extends CaptureOptions {
+  readonly tone?: string;
+  readonly out?: string;
+  readonly force?: boolean;
+}
+
+/** Measures a recording of the tone and writes the response as a float WAV. */
+export async function captureResponse(
+  recordingFile: string,
+  settings: Partial<ToneSettings>,
+  words: ResponseWords,
+): Promise<CapturedResponse> {
+  const { tone: toneFile, out, force = false } = words;
+  const tone = toneFile === undefined ? settings : { ...readToneFile(toneFile), ...settings };
+  const recording = await readClip(recordingFile, { allowTruncated: false });
+  const captured = inFile(recordingFile, () => responseOf(recording, tone, words));
+  const file = out ?? recordingFile.replace(/(\.[^./\\]*)?$/, ".response.wav");
+  writeClip(file, captured.response, { bits: 32, force });
+  const { response, ...facts } = captured;
+  return {
+    schemaVersion: 1,
+    recording: shown(recording),
+    tone,
+    ...facts,
+    response: {
+      file,
+      rateHz: response.rateHz,
+      channels: response.channels.length,
+      frames: response.channels[0].length,
+    },
+    rigLines: responseRigLines(captured, basename(file)),
+  };
+}
+
+export async function captureAlign(
+  dryFile: string,
+  loopedFile: string,
+  options: { readonly channel?: "left" | "right" },
+): Promise<AlignedFiles> {
+  const dry = await readClip(dryFile, { allowTruncated: false });
+  const looped = await readClip(loopedFile, { allowTruncated: false });
+  const found: Alignment = align(dry, looped, options);
+  return { schemaVersion: 1, ...found, dry: shown(dry), looped: shown(looped) };
+}
+
+const shown = ({ file, sha256, notices }: RecordedClip & Clip) => ({ file, sha256, notices });
+
+/** Gives faults of a measurement the name of the file that it was made of. */
+function inFile<T>(file: string, measure: () => T): T {
+  try {
+    return measure();
+  } catch (error) {
+    if (!(error instanceof UserError)) throw error;
+    throw new UserError(
+      error.faults.map((fault) => ({ file, ...fault })),
+      error.exitStatus,
+    );
+  }
+}

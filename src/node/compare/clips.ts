@@ -1,0 +1,51 @@
+import { dirname, resolve } from "node:path";
+import type { Rig } from "../../rig/model/rig.js";
+import { pedalModels } from "../../rig/pedals/models.js";
+import { readClip } from "../audio/readClip.js";
+import { resampleResponse } from "../audio/resample.js";
+
+/**
+ * The sound files that a rig's settings name, beside the rig, at the rate of the take.
+ * @returns channels on SharedArrayBuffers, by the value of the setting
+ * @throws UserError when one cannot be read
+ */
+export async function loadClips(
+  rig: Rig,
+  rigFile: string | null,
+  rateHz: number,
+): Promise<Map<string, Float32Array[]>> {
+  const clips = new Map<string, Float32Array[]>();
+  for (const name of clipFiles(rig)) {
+    const clip = await readClip(rigFile === null ? name : resolve(dirname(rigFile), name), {
+      allowTruncated: false,
+    });
+    const { channels } = await resampleResponse(clip, rateHz);
+    clips.set(name, channels.map(shared));
+  }
+  return clips;
+}
+
+/** Values of every setting that names a file, each once. */
+function clipFiles(rig: Rig): readonly string[] {
+  const changes = [...Object.values(rig.stereoUnit), ...Object.values(rig.secondUnit)];
+  const hand = Object.values(rig.wirings).flatMap(({ boxes }) =>
+    Object.values(boxes).flatMap((box) => (box.box === "pedal" ? [box.settings] : [])),
+  );
+  const fileKeys = new Set(
+    Object.values(pedalModels).flatMap(({ settings }) =>
+      Object.entries(settings).flatMap(([key, setting]) => ("file" in setting ? [key] : [])),
+    ),
+  );
+  const named = [...rig.pedals.map(({ settings }) => settings), ...changes, ...hand].flatMap((settings) =>
+    Object.entries(settings).flatMap(([key, value]) =>
+      fileKeys.has(key) && typeof value === "string" && value ? [value] : [],
+    ),
+  );
+  return [...new Set(named)];
+}
+
+function shared(samples: Float32Array): Float32Array {
+  const copy = new Float32Array(new SharedArrayBuffer(samples.byteLength));
+  copy.set(samples);
+  return copy;
+}

@@ -1,0 +1,242 @@
+import { mkdirSync, rmSync } from "node:fs";
+import { basename, join } from "node:path";
+import { takenIds } from "../../rig/file/references.js";
+import type { Rig } from "../../rig/model/rig.js";
+import { type Choice, chooseRoutings } from "../../rig/routings/chooseRoutings.js";
+import type { Routing } from "../../rig/routings/routing.js";
+import { routingsOf } from "../../rig/routings/routingsOf.js";
+import { dryId, dryWiring } from "../../rig/wiring/dryWiring.js";
+import type { Take } from "../../sound/audio/take.js";
+import { secondsToFrames } from "../../sound/dsp/units.js";
+import { uniqueFileNames } from "../../text/fileName.js";
+import { jsonOf } from "../../text/json.js";
+import { UserError } from "../../text/userError.js";
+import { csvOf } from "../../words/csv.js";
+import { assembleReport } from "../../work/compare/assembleReport.js";
+import { levelsOf } from "../../work/compare/levels.js";
+import { partition } from "../../work/compare/partition.js";
+import { meetingRounds, type PartResult, type Reading } from "../../work/compare/renderPart.js";
+import type { Report } from "../../work/compare/report.js";
+import { measureRecording } from "../../work/recordings/measureRecording.js";
+import type { AlsoWord, Recording } from "../../work/recordings/recording.js";
+import { tailRule } from "../../work/render/tail.js";
+import type { PageSweep } from "../../work/sweep/pageSweep.js";
+import { type LongTake, samplesOf } from "../audio/readTake.js";
+import { type OutputFolder, openOutputFolder } from "../files/outputFolder.js";
+import { writeWhole } from "../files/wholeFile.js";
+import { beginPage } from "../page/page.js";
+import { readRecordings, recordingIds } from "../recordings/readRecordings.js";
+import { newMeeting } from "../threads/meeting.js";
+import { loadClips } from "./clips.js";
+import { type RenderJob, resultOf } from "./jobs.js";
+import { SpoolWriter } from "./spool.js";
+import { openThreads, type Threads } from "./threads.js";
+
+export interface CompareOptions {
+  readonly rig: Rig;
+  /** Where the rig stands, for files that it names; null when it came from elsewhere. */
+  readonly rigFile: string | null;
+  readonly take: Take | LongTake;
+  readonly outDir: string;
+  /** Replace a folder that an earlier comparison wrote. */
+  readonly force: boolean;
+  /** Words of the routings wanted; null for all. */
+  readonly routings: readonly string[] | null;
+  readonly reference: string | null;
+  /** Recordings of the real rig, to stand beside the renders. */
+  readonly also?: readonly AlsoWord[];
+  /** The tail is cut here at the latest. */
+  readonly tailSeconds: number;
+  readonly bits: 16 | 24 | 32;
+  /** Match all files to one loudness; else one gain for all, only as far as their peaks demand. */
+  readonly match: boolean;
+  /** Threads to use; unless told otherwise, one a core. 1 works in the calling thread. */
+  readonly threads?: number;
+  /** The page alone, without files to hear and tables: it renders by itself. */
+  readonly pageOnly?: boolean;
+  /** To be shown in the page. */
+  readonly sweep?: PageSweep;
+  readonly onProgress?: (done: number, what: string) => void;
+  readonly signal?: AbortSignal;
+}
+
+/**
+ * The main job: renders a take through every wiring of a rig, matches, measures, and writes files and report into
+ * `outDir`, which appears whole or not at all.
+ * @throws UserError for what a person can mend; `signal.reason` when told to stop
+ */
+export async function compare(options: CompareOptions): Promise<{ report: Report; outDir: string }> {
+  const { rig, take, rigFile, outDir, signal } = options;
+  checkLength(take.frames, options.tailSeconds, take.rateHz, options.bits);
+  const also = options.also ?? [];
+  const taken = [...takenIds, ...routingsOf(rig).map(({ id }) => id)];
+  const isRecorded = recordingIds(also, taken).includes(options.reference ?? "");
+  const choice = chooseRoutings(rig, options.routings, isRecorded ? null : options.reference);
+  const clips = await loadClips(rig, rigFile, take.rateHz);
+  const recordings =
+    also.length === 0
+      ? []
+      : await readRecordings(also, { rateHz: take.rateHz, samples: samplesOf(take) }, taken, (file) =>
+          options.onProgress?.(0, `aligning ${file}`),
+        );
+  signal?.throwIfAborted();
+  const output = openOutputFolder(outDir, { force: options.force });
+  const threads = openThreads(options.threads);
+  const stop = () => void threads.close();
+  signal?.addEventListener("abort", stop, { once: true });
+  try {
+    const recordedReference = isRecorded ? options.reference : null;
+    const report = await inFolder({ options, choice, clips, recordings, recordedReference, output, threads });
+    signal?.throwIfAborted();
+    output.commit();
+    return { report, outDir };
+  } catch (error) {
+    output.discard();
+    signal?.throwIfAborted();
+    throw error;
+  } finally {
+    signal?.removeEventListener("abort", stop);
+    await threads.close();
+  }
+}
+
+interface Work {
+  readonly options: CompareOptions;
+  readonly choice: Choice;
+  readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
+  readonly recordings: readonly Recording[];
+  readonly recordedReference: string | null;
+  readonly output: OutputFolder;
+  readonly threads: Threads;
+}
+
+async function inFolder(work: Work): Promise<Report> {
+  const { options, choice, clips, output, recordedReference } = work;
+  const spools = join(output.folder, ".spools");
+  mkdirSync(spools);
+  const { rig, rigFile, take, tailSeconds, sweep } = options;
+  const page = beginPage({
+    rig,
+    take,
+    routings: choice.routings,
+    clips,
+    tailSeconds,
+    ...(sweep ? { sweep } : {}),
+  });
+  const { frames, readings } = await renderAll(work, spools);
+  const recordings = work.recordings.map((recording, n) => {
+    const sink = new SpoolWriter(join(spools, `recording-${n}.f32`));
+    return measureRecording(recording, { rateHz: take.rateHz, frames, sink });
+  });
+  const tracks = [...readings, ...recordings];
+  const levels = levelsOf(tracks, options.match);
+  const names = fileNames([...choice.routings.filter(({ wiring }) => wiring), ...recordings]);
+  if (!options.pageOnly) await encodeAll(work, frames, tracks, levels.gainDb, names);
+  rmSync(spools, { recursive: true });
+  const report = assembleReport({
+    rig,
+    rigFile: rigFile === null ? null : basename(rigFile),
+    take: { ...take, file: basename(take.file) },
+    choice,
+    frames,
+    readings,
+    levels,
+    names,
+    recordings,
+    recordedReference,
+  });
+  if (!options.pageOnly) {
+    writeWhole(join(output.folder, "report.json"), jsonOf(report), { force: false });
+    writeWhole(join(output.folder, "report.csv"), csvOf(report), { force: false });
+  }
+  writeWhole(join(output.folder, "report.html"), await page.finish(report), { force: false });
+  options.onProgress?.(1, "done");
+  return report;
+}
+
+/** Share of the whole work that rendering is; the rest is encoding. */
+const renderShare = 0.8;
+
+async function renderAll({ options, choice, clips, threads }: Work, folder: string): Promise<PartResult> {
+  const { rig, take } = options;
+  const wirings = [{ id: dryId, wiring: dryWiring }, ...choice.routings.flatMap(possible)];
+  const shares = partition(
+    wirings.map(({ wiring }) => wiring),
+    threads.count,
+    { rateHz: take.rateHz, clips },
+  );
+  const progress = new Int32Array(new SharedArrayBuffer(4 * shares.length));
+  const meeting = shares.length > 1 ? newMeeting(meetingRounds) : null;
+  const jobs = shares.map(
+    (members, part): RenderJob => ({
+      wirings: members.map((n) => wirings[n]),
+      take: take.samples ?? take.spool,
+      rateHz: take.rateHz,
+      clips,
+      tail: tailRule(rig, options.tailSeconds),
+      folder,
+      meeting,
+      parts: shares.length,
+      progress,
+      part,
+    }),
+  );
+  const tell = () => {
+    const done = Math.min(...progress) / Math.max(1, take.frames);
+    options.onProgress?.(renderShare * done, `rendering ${wirings.length - 1} routings`);
+  };
+  const timer = setInterval(tell, 100);
+  try {
+    const outcomes = await Promise.all(jobs.map((job) => threads.run({ kind: "render", job })));
+    const parts = outcomes.map(resultOf).filter((part) => part !== null);
+    const byId = new Map(parts.flatMap(({ readings }) => readings).map((reading) => [reading.id, reading]));
+    return { frames: parts[0].frames, readings: wirings.flatMap(({ id }) => byId.get(id) ?? []) };
+  } finally {
+    clearInterval(timer);
+  }
+}
+
+async function encodeAll(
+  { options, output, threads }: Work,
+  frames: number,
+  tracks: readonly Pick<Reading, "id" | "spool">[],
+  gainDb: ReadonlyMap<string, number>,
+  names: ReadonlyMap<string, string>,
+): Promise<void> {
+  let done = 0;
+  const encode = async ({ id, spool }: Pick<Reading, "id" | "spool">): Promise<void> => {
+    const name = names.get(id) ?? id;
+    const job = {
+      spool,
+      frames,
+      rateHz: options.take.rateHz,
+      bits: options.bits,
+      gainDb: gainDb.get(id) ?? 0,
+      stereo: join(output.folder, `${name}.wav`),
+      mono: id === dryId ? null : join(output.folder, `${name}.mono.wav`),
+    };
+    resultOf(await threads.run({ kind: "encode", job }));
+    done++;
+    options.onProgress?.(renderShare + ((1 - renderShare) * done) / tracks.length, `writing ${name}.wav`);
+  };
+  await Promise.all(tracks.map(encode));
+}
+
+const possible = ({ id, wiring }: Routing) => (wiring ? [{ id, wiring }] : []);
+
+/** File names of the routings by id; the ids are words of ours, but for hand-drawn ones. */
+function fileNames(routings: readonly Pick<Routing, "id">[]): ReadonlyMap<string, string> {
+  const ids = [dryId, ...routings.map(({ id }) => id)];
+  const names = uniqueFileNames(ids);
+  return new Map(ids.map((id, n) => [id, names[n]]));
+}
+
+/** Refuses renders that no WAV file can hold, before any work is done. */
+function checkLength(frames: number, tailSeconds: number, rateHz: number, bits: number): void {
+  const bytes = (frames + secondsToFrames(tailSeconds, rateHz)) * 2 * (bits / 8);
+  if (bytes >= 2 ** 32 - 4096) {
+    throw new UserError(
+      `a stereo file of this take would need ${(bytes / 2 ** 30).toFixed(1)} GiB; a WAV file holds 4. Cut the take, or use --bits 16.`,
+    );
+  }
+}

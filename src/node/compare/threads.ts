@@ -1,0 +1,9 @@
+import { openPool, type Pool } from "../threads/pool.js";
+import { doJob, type Job, type Outcome } from "./jobs.js";
+
+/** Threads for the jobs of a comparison. */
+export type Threads = Pool<Job, Outcome>;
+
+/** @param count 1: everything in the calling thread; unless told otherwise, one a core */
+export const openThreads = (count?: number): Threads =>
+  openPool(new URL("./worker.js", import.meta.url), doJob, count);

@@ -1,0 +1,49 @@
+import { basename } from "node:path";
+import type { Rig } from "../../rig/model/rig.js";
+import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
+import { refuseSilent, type Take } from "../../sound/audio/take.js";
+import { secondsToFrames } from "../../sound/dsp/units.js";
+import { crosscheck } from "../../work/crosscheck/crosscheck.js";
+import { type CrosscheckReport, crosscheckSchemaVersion } from "../../work/crosscheck/crosscheckReport.js";
+import { loadClips } from "../compare/clips.js";
+import { openOffline } from "./openOffline.js";
+
+export interface CrosscheckRigOptions {
+  readonly rig: Rig;
+  /** Where the rig stands, for files that it names; null when it came from elsewhere. */
+  readonly rigFile: string | null;
+  readonly take: Take;
+  /** Words of the routings wanted; null for all. */
+  readonly routings: readonly string[] | null;
+  /** How much of the take is played, from its start. */
+  readonly seconds: number;
+  readonly onProgress?: (done: number, what: string) => void;
+}
+
+/**
+ * The routings of a rig by the engine and by the library `web-audio-api`, and how far the two are apart.
+ * @throws UserError for what a person can mend; exit status 1 when the library is not installed
+ */
+export async function crosscheckRig(options: CrosscheckRigOptions): Promise<CrosscheckReport> {
+  const { rig, take, seconds, onProgress = () => {} } = options;
+  const { sha256, rateHz, frames, notices } = take;
+  const { routings } = chooseRoutings(rig, options.routings, null);
+  refuseSilent(take);
+  const samples = take.samples.subarray(0, Math.min(frames, secondsToFrames(seconds, rateHz)));
+  const [openContext, clips] = [await openOffline(), await loadClips(rig, options.rigFile, rateHz)];
+  const found = await crosscheck({
+    rig,
+    routings,
+    take: { samples, rateHz },
+    clips,
+    openContext,
+    onProgress,
+  });
+  return {
+    schemaVersion: crosscheckSchemaVersion,
+    rig: { name: rig.name, playsInto: rig.playsInto },
+    take: { file: basename(take.file), sha256, rateHz, frames, playedFrames: samples.length, notices },
+    against: "web-audio-api",
+    routings: found,
+  };
+}

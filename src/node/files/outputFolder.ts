@@ -1,0 +1,148 @@
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  realpathSync,
+  renameSync,
+  rmdirSync,
+  rmSync,
+  statSync,
+} from "node:fs";
+import { basename, dirname, join, resolve, sep } from "node:path";
+import { UserError } from "../../text/userError.js";
+import { fileFault } from "./fileFault.js";
+import { ownerFile, removePartFolder, takePartFolder } from "./folderLock.js";
+import { manifestFile, strangersIn, writeManifest } from "./manifest.js";
+
+/** A folder of results that appears whole or not at all. */
+export interface OutputFolder {
+  /** Write into this one; it stands beside the folder that was asked for. */
+  readonly folder: string;
+  /** All is complete: the folder takes its name, and an older one goes. */
+  commit(): void;
+  /** Not to be: nothing stays. Does nothing after `commit`. */
+  discard(): void;
+}
+
+/**
+ * Opens a folder for results. Everything is written beside it and gets its name at the end, so a run that stops half
+ * way leaves the older results as they were. A program that ends without a word to it discards it.
+ *
+ * @param dir    made, with the folders above it, if it is not there
+ * @param force  replace a folder that holds results; only one that this program wrote, with nothing of others in it
+ * @throws UserError: it holds files already, it is a file, another run is writing it, it cannot be written
+ */
+export function openOutputFolder(dir: string, { force }: { force: boolean }): OutputFolder {
+  const target = existsSync(dir) ? realpathSync(dir) : resolve(dir);
+  const old = join(dirname(target), `.${basename(target)}.splitsum-old`);
+  refuseTaken(target, dir, force);
+  const made = orFault(dir, () => mkdirSync(dirname(target), { recursive: true }));
+  const removeMade = () => {
+    if (made !== undefined) removeEmptyUpTo(dirname(target), made);
+  };
+  let folder: string | null = null;
+  try {
+    folder = orFault(dir, () => takePartFolder(target));
+    orFault(dir, () => mendInterruptedSwap(target, old));
+    refuseTaken(target, dir, force);
+  } catch (error) {
+    if (folder !== null) removePartFolder(folder);
+    removeMade();
+    throw error;
+  }
+  return opened({ folder, target, old, dir, force, removeMade });
+}
+
+function opened({ folder, target, old, dir, force, removeMade }: Places): OutputFolder {
+  let isOpen = true;
+  const discard = () => {
+    if (!isOpen) return;
+    isOpen = false;
+    process.off("exit", discard);
+    removePartFolder(folder);
+    removeMade();
+  };
+  process.on("exit", discard);
+
+  return {
+    folder,
+    commit() {
+      orFault(dir, () => {
+        writeManifest(folder);
+        refuseTaken(target, dir, force);
+        const isReplacing = existsSync(target);
+        if (isReplacing) renameSync(target, old);
+        try {
+          renameSync(folder, target);
+        } catch (error) {
+          if (isReplacing) renameSync(old, target);
+          throw error;
+        }
+        isOpen = false;
+        process.off("exit", discard);
+        rmSync(join(target, ownerFile), { force: true });
+        rmSync(old, { recursive: true, force: true });
+      });
+    },
+    discard,
+  };
+}
+
+interface Places {
+  readonly folder: string;
+  readonly target: string;
+  /** Where an older folder is while the new one takes its name. */
+  readonly old: string;
+  /** As the person wrote it. */
+  readonly dir: string;
+  readonly force: boolean;
+  readonly removeMade: () => void;
+}
+
+/** @throws UserError when what is there may not be replaced. */
+function refuseTaken(target: string, dir: string, force: boolean): void {
+  if (!existsSync(target)) return;
+  const refuse = (message: string): never => {
+    throw new UserError({ file: dir, message: `${message}; nothing was written.` });
+  };
+  if (!orFault(dir, () => statSync(target)).isDirectory()) refuse("is a file. Name a folder");
+  const here = process.cwd();
+  if (here === target || here.startsWith(join(target, sep))) {
+    refuse("is the folder that you are in. Name another, such as a new one inside it");
+  }
+  const files = orFault(dir, () => readdirSync(target)).filter((name) => name !== manifestFile);
+  if (files.length === 0) return;
+  const count = `${files.length} ${files.length === 1 ? "file" : "files"}`;
+  const strangers = strangersIn(target);
+  if (strangers.length === 0) {
+    if (!force) refuse(`already holds ${count}. Name an empty folder or use --force`);
+    return;
+  }
+  if (!force) refuse(`already holds ${count}. Name an empty folder`);
+  const few = strangers.slice(0, 3).join(", ") + (strangers.length > 3 ? ", ..." : "");
+  refuse(`holds what splitsum did not write (${few}), which --force does not remove. Name an empty folder`);
+}
+
+/** A run that was killed between two renames left the older results under another name: they come back. */
+function mendInterruptedSwap(target: string, old: string): void {
+  if (!existsSync(old)) return;
+  if (existsSync(target)) rmSync(old, { recursive: true, force: true });
+  else renameSync(old, target);
+}
+
+/** Removes `folder` and those above it, up to `top`, as long as they are empty. */
+function removeEmptyUpTo(folder: string, top: string): void {
+  try {
+    for (let at = folder; at.startsWith(top); at = dirname(at)) rmdirSync(at);
+  } catch {
+    // Somebody else has put something there meanwhile: it stays.
+  }
+}
+
+function orFault<T>(dir: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    throw fileFault(error, dir, "write");
+  }
+}

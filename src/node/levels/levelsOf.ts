@@ -1,0 +1,46 @@
+import { basename } from "node:path";
+import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
+import { initialiseFft } from "../../sound/dsp/fft.js";
+import { gainStaging } from "../../work/levels/gainStaging.js";
+import { loadingOf } from "../../work/levels/loading.js";
+import { type StagedReport, stagedSchemaVersion } from "../../work/levels/staged.js";
+import { withAllOff } from "../../work/switches/states.js";
+import { loadClips } from "../compare/clips.js";
+import type { RigAndTake } from "../rig/rigAndTake.js";
+
+/**
+ * Levels and loading of every possible routing of a rig.
+ * @param words  of the routings wanted; null for all
+ * @throws UserError
+ */
+export async function levelsOf(
+  { rig, rigFile, take }: RigAndTake,
+  words: readonly string[] | null,
+  onProgress: (done: number, what: string) => void,
+): Promise<StagedReport> {
+  const { routings } = chooseRoutings(rig, words, null);
+  const wirings = routings.flatMap(({ id, label, wiring }) => (wiring ? [{ id, label, wiring }] : []));
+  const clips = await loadClips(rig, rigFile, take.rateHz);
+  await initialiseFft();
+  const staged = gainStaging({
+    rig,
+    wirings,
+    take: take.samples,
+    rateHz: take.rateHz,
+    clips,
+    onFrames: (frames) => onProgress(frames / Math.max(1, take.frames), "playing the take"),
+  });
+  const { sha256, rateHz, frames, notices } = take;
+  return {
+    schemaVersion: stagedSchemaVersion,
+    rig: { name: rig.name, playsInto: rig.playsInto },
+    take: { file: basename(take.file), sha256, rateHz, frames, notices },
+    reference: rig.reference,
+    routings: wirings.map(({ label, wiring }, n) => ({
+      ...staged[n],
+      label,
+      loading: loadingOf(wiring, rig),
+      loadingWhenOff: loadingOf(withAllOff(wiring), rig),
+    })),
+  };
+}

@@ -1,0 +1,106 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { PageData } from "../../page/bench.js";
+import { mostTakeFrames } from "../../page/memory.js";
+import { type EngineInputs, scriptIds } from "../../page/pageInputs.js";
+import type { Rig } from "../../rig/model/rig.js";
+import type { Routing } from "../../rig/routings/routing.js";
+import { layoutWiring, type WiringLayout } from "../../rig/wiring/layout.js";
+import { encodeFlac, flacTakesRate } from "../../sound/audio/encodeFlac.js";
+import { encodeWav } from "../../sound/audio/encodeWav.js";
+import type { Take } from "../../sound/audio/take.js";
+import type { Report } from "../../work/compare/report.js";
+import type { PageSweep } from "../../work/sweep/pageSweep.js";
+import type { LongTake } from "../audio/readTake.js";
+import { pageHtml } from "./pageHtml.js";
+
+/** What a page is made from, besides the report. */
+export interface PageSource {
+  readonly rig: Rig;
+  readonly take: Pick<Take | LongTake, "samples" | "frames" | "rateHz">;
+  /** Those of the report. */
+  readonly routings: readonly Routing[];
+  /** Sound files that settings name, at the rate of the take. */
+  readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
+  readonly tailSeconds: number;
+  readonly sweep?: PageSweep;
+}
+
+/** A page on its way: what takes time is done while the take is rendered. */
+export interface PendingPage {
+  /** @throws Error when the page's scripts have not been built */
+  finish(report: Report): Promise<string>;
+}
+
+/** Begins the page that goes with a report: one HTML file with the rig, the take and the engine in it. */
+export function beginPage(source: PageSource): PendingPage {
+  const parts = Promise.all([layoutsOf(source.routings), inputsOf(source)]);
+  // A comparison that fails meanwhile never asks for the page: its failure is then of no matter.
+  parts.catch(() => {});
+  return {
+    finish: async (report) => {
+      const [layouts, inputs] = await parts;
+      const data: PageData = { report, layouts, ...(source.sweep ? { sweep: source.sweep } : {}) };
+      return pageHtml({
+        title: `${source.rig.name}: ways to wire it`,
+        script: builtFile("app.bundle.js"),
+        licences: builtFile("licences.txt"),
+        data: {
+          [scriptIds.data]: data,
+          [scriptIds.inputs]: inputs,
+          [scriptIds.engine]: builtFile("engine.bundle.js"),
+          [scriptIds.fft]: base64(readFileSync(fftBinary)),
+        },
+      });
+    },
+  };
+}
+
+async function layoutsOf(routings: readonly Routing[]): Promise<PageData["layouts"]> {
+  const laid: Record<string, WiringLayout> = {};
+  for (const { id, wiring } of routings) if (wiring) laid[id] = await layoutWiring(wiring);
+  return laid;
+}
+
+async function inputsOf({ rig, take, routings, clips, tailSeconds }: PageSource): Promise<EngineInputs> {
+  const choices = routings.filter(({ wiring }) => wiring !== null).length + 1;
+  const isTooLong = take.frames > mostTakeFrames(choices, take.rateHz, tailSeconds);
+  const files = [...clips].map(([name, channels]) => {
+    const file = encodeWav({ rateHz: take.rateHz, channels }, 32, name);
+    return [name, base64(file)];
+  });
+  return {
+    rig,
+    tailSeconds,
+    take: take.samples === null || isTooLong ? null : await takeToTravel(take.samples, take.rateHz),
+    clips: Object.fromEntries(files),
+  };
+}
+
+/** Longer ones make a page that no mail takes (25 MB, common practice), and are left out. */
+const mostTravelBytes = 15e6;
+/** Shorter ones are no whole block of FLAC. */
+const leastFlacFrames = 4096;
+
+/** 24 bits, scaled by a power of two where the take goes over full scale. */
+async function takeToTravel(samples: Float32Array, rateHz: number): Promise<EngineInputs["take"]> {
+  let peak = 0;
+  for (const x of samples) peak = Math.max(peak, Math.abs(x));
+  const scale = peak > 1 ? 2 ** Math.ceil(Math.log2(peak)) : 1;
+  const scaled = scale === 1 ? samples : samples.map((x) => x / scale);
+  const isFlac = flacTakesRate(rateHz) && samples.length >= leastFlacFrames;
+  const file = isFlac ? await encodeFlac(scaled, rateHz) : encodeWav({ rateHz, channels: [scaled] }, 24);
+  if (file.length > mostTravelBytes) return null;
+  return { file: base64(file), scale, isRounded: scaled.some((x) => !Number.isInteger(x * 2 ** 23)) };
+}
+
+const base64 = (bytes: Uint8Array): string => Buffer.from(bytes).toString("base64");
+
+const fftBinary = createRequire(import.meta.url)
+  .resolve("@echogarden/pffft-wasm/simd")
+  .replace(/\.js$/, ".wasm");
+
+/** A file that the build put together, the same from src and from dist. */
+function builtFile(name: string): string {
+  return readFileSync(new URL(`../../../dist/page/${name}`, import.meta.url), "utf8");
+}

@@ -1,0 +1,56 @@
+import type { Rig } from "../../rig/model/rig.js";
+import type { Take } from "../../sound/audio/take.js";
+import { UserError } from "../../text/userError.js";
+import { type LongTake, readAnyTake, readTake, type TakeOptions } from "../audio/readTake.js";
+import { readRig } from "./readRig.js";
+import { takePath } from "./takePath.js";
+
+/** Words of every command that plays a take through a rig. */
+export interface TakeWords {
+  readonly takeChannel: "mean" | "left" | "right";
+  readonly allowTruncated?: boolean;
+}
+
+export interface RigAndTake<T = Take> {
+  readonly rig: Rig;
+  /** Null when it came from standard input. */
+  readonly rigFile: string | null;
+  readonly take: T;
+}
+
+/**
+ * Reads a rig and the take that is named after it, or its own.
+ * @throws UserError when either cannot be read, or no take is named
+ */
+export const readRigAndTake = (
+  rigFile: string,
+  takeFile: string | null,
+  words: TakeWords,
+): Promise<RigAndTake> => readBoth(rigFile, takeFile, words, readTake);
+
+/** The same, but a long take stays on disk. */
+export const readRigAndAnyTake = (
+  rigFile: string,
+  takeFile: string | null,
+  words: TakeWords,
+): Promise<RigAndTake<Take | LongTake>> => readBoth(rigFile, takeFile, words, readAnyTake);
+
+async function readBoth<T>(
+  rigFile: string,
+  takeFile: string | null,
+  words: TakeWords,
+  read: (file: string, options: TakeOptions) => Promise<T>,
+): Promise<RigAndTake<T>> {
+  const rig = await readRig(rigFile);
+  const file = takeFile ?? takePath(rig, rigFile);
+  if (file === null) {
+    const message =
+      'names no take, and none stands after it. Write "take: FILE" in the rig or the file after it.';
+    throw new UserError({ file: rigFile, message });
+  }
+  const take = await read(file, {
+    channel: words.takeChannel,
+    allowTruncated: words.allowTruncated ?? false,
+  });
+  return { rig, rigFile: rigFile === "-" ? null : rigFile, take };
+}

@@ -1,0 +1,48 @@
+import { createHash } from "node:crypto";
+import type { Rig } from "../../rig/model/rig.js";
+import { figureNames } from "../../work/sweep/figures.js";
+import type { SweepPlan } from "../../work/sweep/plan.js";
+import type { InputHashes } from "../../work/sweep/resultsHead.js";
+
+export function hashInputs(inputs: {
+  readonly rig: Rig;
+  readonly take: Float32Array;
+  readonly rateHz: number;
+  readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
+  readonly plan: SweepPlan;
+  readonly program: string;
+}): InputHashes {
+  const { rig, take, rateHz, clips, plan, program } = inputs;
+  // What is swept stands in the plan; the block in the rig is only where it may come from.
+  const { sweep: _sweep, ...plain } = rig;
+  return {
+    rig: hashOf(JSON.stringify(plain)),
+    take: hashOf(JSON.stringify({ rateHz }), bytesOf(take)),
+    clips: hashOf(...[...clips].flatMap(([name, channels]) => [name, ...channels.map(bytesOf)])),
+    plan: hashOf(JSON.stringify(plan)),
+    program: hashOf(JSON.stringify({ program, figureNames })),
+  };
+}
+
+/** Words for the inputs in which two sweeps differ; none when they are of the same. */
+export function differencesOf(ours: InputHashes, theirs: InputHashes): string[] {
+  const words: Readonly<Record<keyof InputHashes, string>> = {
+    rig: "the rig",
+    take: "the take",
+    clips: "a sound file that the rig names",
+    plan: "what is varied, the routings or the tail",
+    program: "the version of splitsum",
+  };
+  const keys = ["rig", "take", "clips", "plan", "program"] as const;
+  return keys.filter((key) => ours[key] !== theirs[key]).map((key) => words[key]);
+}
+
+const bytesOf = (samples: Float32Array): Uint8Array =>
+  new Uint8Array(samples.buffer, samples.byteOffset, samples.byteLength);
+
+/** SHA-256 (FIPS 180-4), in hexadecimal. */
+function hashOf(...parts: readonly (string | Uint8Array)[]): string {
+  const hash = createHash("sha256");
+  for (const part of parts) hash.update(part);
+  return hash.digest("hex");
+}

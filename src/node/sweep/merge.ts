@@ -1,0 +1,100 @@
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+import { UserError } from "../../text/userError.js";
+import { familiesOf } from "../../work/sweep/families.js";
+import { figureNames } from "../../work/sweep/figures.js";
+import { Judged } from "../../work/sweep/judged.js";
+import { layoutOf, unitsOfShard } from "../../work/sweep/layout.js";
+import { figuresToKeep } from "../../work/sweep/ranking.js";
+import type { ResultsHead } from "../../work/sweep/resultsHead.js";
+import { settle } from "../../work/sweep/settle.js";
+import { type SweepReport, sweepReport } from "../../work/sweep/sweepReport.js";
+import { Tuner } from "../../work/sweep/tuner.js";
+import { readWishes, type WishWords } from "../../work/sweep/wishes.js";
+import { differencesOf } from "./inputs.js";
+import { ResultIndex } from "./resultIndex.js";
+import { entriesOf, readHead } from "./resultsFile.js";
+import { sweepFiles, writeSweep } from "./writeSweep.js";
+
+export interface MergeOptions {
+  /** Results files: all parts of one sweep, or one that is whole. */
+  readonly files: readonly string[];
+  readonly outDir: string;
+  /** Other wishes than those that the sweep was begun with; null: the same. */
+  readonly wishes: WishWords | null;
+  /** Replace tables that are there. */
+  readonly force: boolean;
+}
+
+export interface Merged {
+  readonly report: SweepReport;
+  readonly judged: Judged;
+  readonly files: readonly string[];
+}
+
+/**
+ * Joins the parts of a sweep, ranks them and writes the tables: byte for byte those that one run gives. Needs neither
+ * take nor rig, so that it also ranks anew by other wishes; true peaks are then known of what was rendered before.
+ * @throws UserError when parts are of different inputs, missing, named twice or not finished
+ */
+export async function merge({ files, outDir, wishes: words, force }: MergeOptions): Promise<Merged> {
+  if (!force) refuseTaken(outDir);
+  const heads = files.map(readHead);
+  const [head] = heads;
+  if (!head) throw new UserError("there are no results to join. Name the files that sweep wrote (.jsonl).");
+  refuseStrangers(files, heads);
+  const layout = layoutOf(head.plan, familiesOf(head.plan, new Tuner(head.rig, head.plan)), head.take.rateHz);
+  heads.forEach(({ shard }, n) => {
+    refuseUnfinished(files[n], unitsOfShard(layout, shard));
+  });
+  const whole: ResultsHead = { ...head, shard: null, wishes: words ?? head.wishes };
+  const wishes = readWishes(whole.wishes);
+  const index = new ResultIndex(whole, files, figuresToKeep(wishes));
+  const judged = new Judged(index, wishes, await settle(index, wishes, whole.best, async () => {}));
+  const report = sweepReport(judged);
+  return { report, judged, files: writeSweep(outDir, judged, report) };
+}
+
+function refuseTaken(outDir: string): void {
+  const taken = Object.values(sweepFiles).filter((name) => existsSync(join(outDir, name)));
+  if (taken.length === 0) return;
+  const message = `already holds ${taken.join(", ")}. Name another folder by --out, or use --force to replace; nothing was written.`;
+  throw new UserError({ file: outDir, message });
+}
+
+function refuseStrangers(files: readonly string[], heads: readonly ResultsHead[]): void {
+  const [first] = heads;
+  const refuse = (file: string, message: string): never => {
+    throw new UserError({ file, message: `${message}; nothing was written.` });
+  };
+  const seen = new Map<number, string>();
+  heads.forEach((head, n) => {
+    const file = files[n];
+    const differences = differencesOf(first.inputs, head.inputs);
+    if (differences.length > 0)
+      refuse(file, `is of another sweep than ${files[0]}: ${differences.join(", ")} differs`);
+    if (JSON.stringify(head.figureNames) !== JSON.stringify(figureNames))
+      refuse(file, "was written by another version of splitsum, with other measures. Use that version");
+    if (JSON.stringify([head.wishes, head.best]) !== JSON.stringify([first.wishes, first.best]))
+      refuse(file, `was begun with other wishes than ${files[0]}. Run that part anew`);
+    if (head.shard?.of !== first.shard?.of) refuse(file, `is not a part of the same division as ${files[0]}`);
+    const part = head.shard?.part ?? 1;
+    if (seen.has(part)) refuse(file, `is the same part as ${seen.get(part)}. Name each once`);
+    seen.set(part, file);
+  });
+  const of = first.shard?.of ?? 1;
+  const missing = Array.from({ length: of }, (_, n) => n + 1).filter((part) => !seen.has(part));
+  if (missing.length === 0) return;
+  const parts = missing.map((part) => `${part}/${of}`).join(", ");
+  throw new UserError(
+    `these parts are missing: ${parts}. Run them (--shard), then join all; nothing was written.`,
+  );
+}
+
+function refuseUnfinished(file: string, units: readonly number[]): void {
+  const left = new Set(units);
+  for (const { entry } of entriesOf(file)) if (entry.kind === "unit") left.delete(entry.unit);
+  if (left.size === 0) return;
+  const message = `is not finished: ${left.size} of ${units.length} pieces of work are missing. Run it again with --resume; nothing was written.`;
+  throw new UserError({ file, message });
+}

@@ -1,0 +1,103 @@
+import { basename } from "node:path";
+import type { Rig } from "../../rig/model/rig.js";
+import { refuseSilent, type Take } from "../../sound/audio/take.js";
+import { initialiseFft } from "../../sound/dsp/fft.js";
+import { UserError } from "../../text/userError.js";
+import { estimateSeconds } from "../../work/sweep/estimate.js";
+import { familiesOf } from "../../work/sweep/families.js";
+import { figureNames, widthKept } from "../../work/sweep/figures.js";
+import { layoutOf, type Shard, type SweepLayout, unitsOfShard } from "../../work/sweep/layout.js";
+import { planSweep, type SweepRequest } from "../../work/sweep/planSweep.js";
+import type { SweepInputs } from "../../work/sweep/renderBlock.js";
+import { type ResultsHead, resultsSchemaVersion } from "../../work/sweep/resultsHead.js";
+import { Tuner } from "../../work/sweep/tuner.js";
+import { measuresOf, readWishes, type Wishes, type WishWords } from "../../work/sweep/wishes.js";
+import { programVersion } from "../files/programVersion.js";
+import { threadCount } from "../threads/pool.js";
+import { loadSweepClips } from "./clips.js";
+import { hashInputs } from "./inputs.js";
+
+export interface SweepOptions {
+  readonly rig: Rig;
+  /** Where the rig stands, for files that it names; null when it came from elsewhere. */
+  readonly rigFile: string | null;
+  readonly take: Take;
+  readonly outDir: string;
+  /** Begin anew where results are already. */
+  readonly force: boolean;
+  /** Go on with the results that are there. */
+  readonly resume: boolean;
+  readonly request: SweepRequest;
+  readonly wishes: WishWords;
+  /** How many of the best are rendered by themselves, for their true peak and decay. */
+  readonly best: number;
+  /** A fixed part of the sweep; null: all of it. */
+  readonly shard: Shard | null;
+  /** Threads to use; unless told otherwise, one a core. 1 works in the calling thread. */
+  readonly threads?: number;
+  readonly onProgress?: (done: number, what: string) => void;
+  readonly signal?: AbortSignal;
+}
+
+/** A sweep that is thought out, before anything of it is computed. */
+export interface PreparedSweep {
+  readonly options: SweepOptions;
+  readonly inputs: SweepInputs;
+  readonly head: ResultsHead;
+  readonly wishes: Wishes;
+  readonly layout: SweepLayout;
+  /** Numbers of the units of this part. */
+  readonly units: readonly number[];
+}
+
+/** @throws UserError for what a person can mend */
+export async function prepareSweep(options: SweepOptions): Promise<PreparedSweep> {
+  const { rig, rigFile, take, request, shard } = options;
+  const wishes = readWishes(options.wishes);
+  refuseSilent(take);
+  if (shard !== null && measuresOf(wishes).includes(widthKept)) {
+    throw new UserError(
+      `${widthKept} compares routings, and they may be in different parts. Leave it out, and wish for it when the parts are joined: splitsum merge --want.`,
+    );
+  }
+  const clips = await loadSweepClips(rig, rigFile, request.groups, take.rateHz);
+  await initialiseFft();
+  const { rateHz, samples } = take;
+  const { plan, labels } = planSweep(rig, request, wishes, take, { rateHz, clips });
+  const inputs: SweepInputs = { rig, plan, take: samples, rateHz, clips };
+  const layout = layoutOf(plan, familiesOf(plan, new Tuner(rig, plan)), rateHz);
+  const program = programVersion();
+  const { sweep: _sweep, ...plainRig } = rig;
+  const head: ResultsHead = {
+    splitsumSweep: resultsSchemaVersion,
+    program,
+    inputs: hashInputs({ ...inputs, program }),
+    rig: plainRig,
+    rigFile: rigFile === null ? null : basename(rigFile),
+    take: {
+      file: basename(take.file),
+      sha256: take.sha256,
+      rateHz,
+      frames: take.frames,
+      channels: take.channels,
+    },
+    plan,
+    labels,
+    wishes: options.wishes,
+    best: options.best,
+    shard,
+    figureNames,
+  };
+  return { options, inputs, head, wishes, layout, units: unitsOfShard(layout, shard) };
+}
+
+/** How many results this part has, and about how many seconds it will take. */
+export function sweepSize({ options, inputs, layout, units }: PreparedSweep): {
+  readonly results: number;
+  readonly seconds: number;
+} {
+  return {
+    results: units.reduce((sum, unit) => sum + layout.units[unit].results, 0),
+    seconds: estimateSeconds(inputs, layout, units, threadCount(options.threads)),
+  };
+}

@@ -1,0 +1,116 @@
+import { dirname, join, relative, resolve } from "node:path";
+import { toYaml } from "../../rig/file/toYaml.js";
+import type { Rig } from "../../rig/model/rig.js";
+import { pedalModels } from "../../rig/pedals/models.js";
+import type { Take } from "../../sound/audio/take.js";
+import type { SettingValue } from "../../sound/dsp/kernel.js";
+import { trimmed } from "../../text/numbers.js";
+import { bestRig } from "../../work/sweep/bestRig.js";
+import { settingsAt } from "../../work/sweep/grid.js";
+import type { Judged } from "../../work/sweep/judged.js";
+import { pointsForPage } from "../../work/sweep/pointsForPage.js";
+import { Tuner, wiringFor } from "../../work/sweep/tuner.js";
+import { compare } from "../compare/compare.js";
+import { writeWhole } from "../files/wholeFile.js";
+
+export interface RenderBestOptions {
+  readonly judged: Judged;
+  readonly take: Take;
+  readonly rigFile: string | null;
+  readonly outDir: string;
+  /** How many of the best. */
+  readonly count: number;
+  readonly tailSeconds: number;
+  readonly threads?: number;
+  readonly onProgress?: (done: number, what: string) => void;
+  readonly signal?: AbortSignal;
+}
+
+/** Names of what is made, in the sweep's folder. */
+const bestFiles = { folder: "best", rig: "best.yaml", page: "page" } as const;
+
+/**
+ * The best settings to hear: a rig file in which each stands as a wiring of its own, and the comparison of these:
+ * matched files, report and page. And a page of the rig that was swept, which shows the sweep and sets the rig to any
+ * setting of it.
+ */
+export async function renderBest(options: RenderBestOptions): Promise<readonly string[]> {
+  const { judged, take, rigFile, outDir, count, tailSeconds, onProgress, signal, threads } = options;
+  const from = dirname(rigFile ?? ".");
+  const rig = withFilesFrom(rigOfBest(judged, count), (file) =>
+    relative(resolve(outDir), resolve(from, file)),
+  );
+  const bestRigFile = join(outDir, bestFiles.rig);
+  const text = toYaml({ ...rig, take: relative(resolve(outDir), resolve(take.file)) });
+  writeWhole(bestRigFile, text, { force: true });
+  const common = {
+    take,
+    force: true,
+    tailSeconds,
+    bits: 24,
+    match: true,
+    ...(threads === undefined ? {} : { threads }),
+    ...(onProgress ? { onProgress } : {}),
+    ...(signal ? { signal } : {}),
+  } as const;
+  await compare({
+    ...common,
+    rig,
+    rigFile: bestRigFile,
+    outDir: join(outDir, bestFiles.folder),
+    routings: Object.keys(rig.wirings),
+    reference: null,
+  });
+  const { head } = judged.index;
+  await compare({
+    ...common,
+    rig: head.rig,
+    rigFile,
+    outDir: join(outDir, bestFiles.page),
+    routings: head.plan.routings,
+    reference: head.plan.reference,
+    pageOnly: true,
+    sweep: pointsForPage(judged),
+  });
+  return [bestFiles.rig, `${bestFiles.folder}/`, `${bestFiles.page}/report.html`];
+}
+
+/** Sound files that settings name, named from another folder. */
+function withFilesFrom(rig: Rig, renamed: (file: string) => string): Rig {
+  const pedals = rig.pedals.map((pedal) => {
+    const table = pedalModels[pedal.model]?.settings ?? {};
+    const settings = Object.entries(pedal.settings).map(([key, value]) => {
+      const isFile = key in table && "file" in table[key];
+      return [key, isFile && typeof value === "string" ? renamed(value) : value] as const;
+    });
+    return { ...pedal, settings: Object.fromEntries(settings) };
+  });
+  return { ...rig, pedals };
+}
+
+function rigOfBest({ index, ranking }: Judged, count: number): Rig {
+  const { rig, plan } = index.head;
+  const tuner = new Tuner(rig, plan);
+  const best = ranking.order.slice(0, count).map((result, n) => {
+    const { routing, setting } = index.keyOf(result);
+    const id = plan.routings[routing];
+    return {
+      id: `best-${n + 1}`,
+      label: labelOf(n + 1, id, settingsAt(plan.groups, index.places[setting])),
+      wiring: wiringFor(tuner.rigAt(index.places[setting], 0), id),
+    };
+  });
+  return bestRig(rig, best);
+}
+
+/** "1: parallel, returnDb -6, returnPan 0.2": what tells it from the others, as far as it fits. */
+function labelOf(rank: number, routing: string, settings: Readonly<Record<string, SettingValue>>): string {
+  const knobs = Object.entries(settings).map(([path, value]) => {
+    const shown = typeof value === "number" ? trimmed(value, 3) : String(value);
+    return `${path.slice(path.lastIndexOf(".") + 1)} ${shown}`;
+  });
+  return [`${rank}: ${routing}`, ...knobs].join(", ").slice(0, mostLabel);
+}
+
+/** Of a wiring in a rig file. */
+const mostLabel = 60;

@@ -1,0 +1,115 @@
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
+import { Judged } from "../../work/sweep/judged.js";
+import type { Shard } from "../../work/sweep/layout.js";
+import { figuresToKeep } from "../../work/sweep/ranking.js";
+import type { ResultNumber } from "../../work/sweep/results.js";
+import { settle } from "../../work/sweep/settle.js";
+import { type SweepReport, sweepReport } from "../../work/sweep/sweepReport.js";
+import { fileFault } from "../files/fileFault.js";
+import { removePartFolder, takePartFolder } from "../files/folderLock.js";
+import { openPool } from "../threads/pool.js";
+import { doSweepJob } from "./jobs.js";
+import type { PreparedSweep } from "./prepareSweep.js";
+import { ResultIndex } from "./resultIndex.js";
+import { ResultsWriter } from "./resultsFile.js";
+import { runPeaks } from "./runPeaks.js";
+import { runUnits, type SweepPool } from "./runUnits.js";
+import { writeSweep } from "./writeSweep.js";
+
+export interface SweepDone {
+  /** Null for a part: parts are judged once they are joined. */
+  readonly report: SweepReport | null;
+  readonly judged: Judged;
+  /** Names of what was written into the folder. */
+  readonly files: readonly string[];
+  /** Results that this run computed, and those that an earlier one had. */
+  readonly computed: number;
+  readonly resumed: number;
+}
+
+/** Small heaps are cleared before much piles up: memory then does not grow with the number of settings. */
+const heapLimits = { maxYoungGenerationSizeMb: 8, maxOldGenerationSizeMb: 256 };
+
+/** Name of the results file of a sweep, or of a part of one. */
+const resultsFileName = (shard: Shard | null): string =>
+  shard === null ? "results.jsonl" : `part-${shard.part}-of-${shard.of}.jsonl`;
+
+/**
+ * Computes every setting of a sweep, streaming results to a file as they come; then ranks them, renders the best by
+ * themselves, and writes tables. Stopped at any moment, the file keeps what was done, and `resume` goes on from there.
+ * The tables are the same to the byte whatever the threads, parts and stops.
+ * @throws UserError for what a person can mend; `signal.reason` when told to stop
+ */
+export async function sweep(prepared: PreparedSweep): Promise<SweepDone> {
+  const { outDir, signal } = prepared.options;
+  makeFolder(outDir);
+  const path = join(outDir, resultsFileName(prepared.head.shard));
+  const lock = takePartFolder(path);
+  const pool: SweepPool = openPool(
+    new URL("./worker.js", import.meta.url),
+    doSweepJob,
+    prepared.options.threads,
+    heapLimits,
+  );
+  const stop = () => void pool.close();
+  signal?.addEventListener("abort", stop, { once: true });
+  try {
+    return await inFile(prepared, path, pool);
+  } catch (error) {
+    signal?.throwIfAborted();
+    throw error;
+  } finally {
+    signal?.removeEventListener("abort", stop);
+    await pool.close();
+    removePartFolder(lock);
+  }
+}
+
+async function inFile(prepared: PreparedSweep, path: string, pool: SweepPool): Promise<SweepDone> {
+  const { options, head, layout, units, wishes } = prepared;
+  const { resume, force, outDir, onProgress } = options;
+  const writer = ResultsWriter.open(path, head, { resume, force });
+  try {
+    const resultsOf = (list: readonly number[]) =>
+      list.reduce((sum, unit) => sum + layout.units[unit].results, 0);
+    const todo = units.filter((unit) => !writer.done.has(unit));
+    const all = resultsOf(units);
+    const resumed = all - resultsOf(todo);
+    const what = `${all} results`;
+    onProgress?.(resumed / Math.max(1, all), what);
+    await runUnits(
+      {
+        ...prepared,
+        sweepKey: JSON.stringify(head.inputs),
+        pool,
+        signal: options.signal,
+        onProgress: (results) => onProgress?.((resumed + results) / all, what),
+      },
+      todo,
+      (unit, lines) => writer.addUnit(unit, lines),
+    );
+    const index = new ResultIndex(head, [path], figuresToKeep(wishes));
+    const render = async (missing: readonly ResultNumber[]) => {
+      onProgress?.(1, `rendering the best ${missing.length}`);
+      const work = { ...prepared, pool, index, signal: options.signal };
+      await runPeaks(work, missing, (...peaks) => writer.addRendered(...peaks));
+    };
+    const judged = new Judged(index, wishes, await settle(index, wishes, head.best, render));
+    const done = { judged, computed: all - resumed, resumed };
+    if (head.shard !== null) return { ...done, report: null, files: [resultsFileName(head.shard)] };
+    const report = sweepReport(judged);
+    const files = writeSweep(outDir, judged, report);
+    return { ...done, report, files: [...files, resultsFileName(null)] };
+  } finally {
+    writer.close();
+  }
+}
+
+function makeFolder(folder: string): void {
+  try {
+    mkdirSync(folder, { recursive: true });
+  } catch (error) {
+    throw fileFault(error, folder, "write");
+  }
+}

@@ -1,0 +1,100 @@
+import { existsSync, mkdirSync } from "node:fs";
+import { join } from "node:path";
+import type { Rig } from "../../rig/model/rig.js";
+import type { Routing } from "../../rig/routings/routing.js";
+import { initialiseFft } from "../../sound/dsp/fft.js";
+import { dbToGain } from "../../sound/dsp/units.js";
+import { truePeakDbtp } from "../../sound/measure/truePeak.js";
+import { safeFileName } from "../../text/fileName.js";
+import { UserError } from "../../text/userError.js";
+import { truePeakLimitDbtp } from "../../work/compare/levels.js";
+import { answersTo, checkSwitchWord } from "../../work/switches/chooseStates.js";
+import { renderPress } from "../../work/switches/renderPress.js";
+import { inState, stateOf, switchesOf } from "../../work/switches/states.js";
+import { writeClip } from "../audio/writeClip.js";
+import { loadClips } from "../compare/clips.js";
+import { fileFault } from "../files/fileFault.js";
+
+/** A press to be heard: "chorus:off". */
+export interface PressWord {
+  /** A pedal's name, its model, or the label of one box. */
+  readonly word: string;
+  readonly to: "on" | "off";
+}
+
+export interface PressesOptions {
+  readonly rig: Rig;
+  readonly rigFile: string | null;
+  readonly take: { readonly samples: Float32Array; readonly rateHz: number };
+  readonly routings: readonly Routing[];
+  readonly press: PressWord;
+  /** Words of the other pedals that are off meanwhile. */
+  readonly off: readonly string[];
+  readonly outDir: string;
+  /** Replace files of the same names. */
+  readonly force: boolean;
+  readonly onProgress?: (done: number, what: string) => void;
+}
+
+/**
+ * Writes the take through each routing with a footswitch pressed in the middle, 24 bits. A word that means several
+ * boxes, such as both units of `dual-mono`, presses them together. All files have one gain, 0 dB or what brings their
+ * highest true peak down to -1 dBTP, so that the jump stays as it is.
+ * @returns the files, in the order of the routings
+ * @throws UserError when the word means no footswitch, or a file exists and `force` is not given
+ */
+export async function writePresses(options: PressesOptions): Promise<readonly string[]> {
+  const { rig, rigFile, take, press, off, outDir, force, onProgress = () => {} } = options;
+  const possible = options.routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : []));
+  for (const word of [press.word, ...off])
+    checkSwitchWord(
+      word,
+      possible.map(({ wiring }) => wiring),
+    );
+  const jobs = possible.flatMap(({ id, wiring }) => {
+    const switches = switchesOf(wiring);
+    const boxes = switches.filter((box) => answersTo(box, press.word));
+    if (boxes.length === 0) return [];
+    const places = switches.flatMap((box, n) => (off.some((word) => answersTo(box, word)) ? [n] : []));
+    const start = inState(wiring, stateOf(switches, new Set(places)).id);
+    const file = join(outDir, `${safeFileName(id)}.${safeFileName(press.word)}-${press.to}.wav`);
+    return [{ file, wiring: start, boxes: new Set(boxes.map((box) => box.id)) }];
+  });
+  refuseExisting(
+    jobs.map(({ file }) => file),
+    force,
+  );
+  const clips = await loadClips(rig, rigFile, take.rateHz);
+  await initialiseFft();
+  const { samples, rateHz } = take;
+  const renders = jobs.map(({ file, wiring, boxes }, n) => {
+    onProgress(n / jobs.length, `rendering ${file}`);
+    const channels = renderPress({ wiring, boxes, to: press.to, take: samples, rateHz, clips });
+    return { file, channels, peakDbtp: truePeakDbtp(channels, rateHz) ?? Number.NEGATIVE_INFINITY };
+  });
+  const highestDbtp = Math.max(...renders.map(({ peakDbtp }) => peakDbtp));
+  const gain = dbToGain(Math.min(0, truePeakLimitDbtp - highestDbtp));
+  makeFolder(outDir);
+  for (const { file, channels } of renders) {
+    const clip = { rateHz, channels: channels.map((side) => side.map((x) => gain * x)) };
+    writeClip(file, clip, { bits: 24, force });
+  }
+  return renders.map(({ file }) => file);
+}
+
+/** Before any work: a file that may not be replaced stops all. */
+function refuseExisting(files: readonly string[], force: boolean): void {
+  const there = force ? undefined : files.find((file) => existsSync(file));
+  if (there === undefined) return;
+  const message =
+    "exists already. Use --force to replace it, or name another folder (--out); nothing was written.";
+  throw new UserError({ file: there, message });
+}
+
+function makeFolder(folder: string): void {
+  try {
+    mkdirSync(folder, { recursive: true });
+  } catch (error) {
+    throw fileFault(error, folder, "write");
+  }
+}

@@ -1,0 +1,120 @@
+import { mixerBounds } from "../model/bounds.js";
+import { type BoxFacts, type BuyableBox, boxChoices, type HandBox, type OnHand } from "../model/rig.js";
+import {
+  choiceMessage,
+  listField,
+  mapField,
+  numberField,
+  switchField,
+  textField,
+  thingField,
+} from "./fields.js";
+import { jackFactFields } from "./levelSchema.js";
+import { priceField, sizeField, supplyField } from "./pedalSchema.js";
+import { z } from "./zod.js";
+
+const count = (owner: string, key: string, min = 2) =>
+  numberField({ owner, key }, { min, max: 64, whole: true });
+const boxWordError =
+  (owner: string, words: readonly string[]) =>
+  ({ input }: { input?: unknown }) =>
+    choiceMessage({ owner, key: "box" }, words, boxWord(input));
+
+/** A box in the drawer. What does not go with its kind is 0. */
+export function onHandSchema(): z.ZodType<OnHand> {
+  const owner = "a box on hand";
+  const common = { count: count(owner, "count", 1).default(1) };
+  return z
+    .discriminatedUnion(
+      "box",
+      [
+        thingField("a splitter on hand", {
+          box: z.literal("splitter"),
+          ...common,
+          outputs: count("a splitter", "outputs").default(2),
+          buffered: switchField({ owner: "a splitter", key: "buffered" }).default(true),
+        }),
+        thingField("a summing box on hand", {
+          box: z.literal("summing-box"),
+          ...common,
+          inputs: count("a summing box", "inputs").default(2),
+        }),
+        thingField("a mixer on hand", {
+          box: z.literal("mixer"),
+          ...common,
+          pairs: count("a mixer", "pairs", 1).default(2).describe("stereo inputs"),
+        }),
+      ],
+      { error: boxWordError(owner, boxChoices) },
+    )
+    .transform((item) => ({ outputs: 0, inputs: 0, pairs: 0, buffered: false, ...item }));
+}
+
+/** What each kind of box costs when it must be bought. */
+export function boxesSchema() {
+  return mapField(
+    { owner: "the rig", key: "boxes" },
+    {
+      splitter: factsSchema("a splitter"),
+      "summing-box": factsSchema("a summing box"),
+      mixer: factsSchema("a mixer"),
+    },
+  )
+    .transform((boxes): Record<BuyableBox, BoxFacts> => boxes)
+    .prefault({});
+}
+
+/** A box of a hand-drawn wiring. Settings of its pedals are checked by model in `references.ts`. */
+export function handBoxSchema(): z.ZodType<HandBox> {
+  const input = mapField(
+    { owner: "a mixer", key: "inputs" },
+    {
+      gainDb: numberField({ owner: "a mixer input", key: "gainDb" }, mixerBounds.gainDb).default(0),
+      pan: numberField({ owner: "a mixer input", key: "pan" }, mixerBounds.pan).default(0),
+    },
+  );
+  return z.discriminatedUnion(
+    "box",
+    [
+      thingField("a pedal in a wiring", {
+        box: z.literal("pedal"),
+        pedal: textField({ owner: "a pedal in a wiring", key: "pedal" }, 300),
+        fullyWet: switchField({ owner: "a pedal in a wiring", key: "fullyWet" }).default(false),
+        settings: z.record(z.string(), z.union([z.number(), z.string(), z.boolean()])).default({}),
+      }),
+      thingField("a splitter", {
+        box: z.literal("splitter"),
+        outputs: count("a splitter", "outputs").default(2),
+        buffered: switchField({ owner: "a splitter", key: "buffered" }).default(true),
+      }),
+      thingField("a summing box", {
+        box: z.literal("summing-box"),
+        inputs: count("a summing box", "inputs").default(2),
+      }),
+      thingField("a mixer", {
+        box: z.literal("mixer"),
+        inputs: listField({ owner: "a mixer", key: "inputs" }, input)
+          .min(1, "a mixer needs an input. Add one.")
+          .max(64),
+        outputs: z
+          .union([z.literal(1), z.literal(2)], { error: () => "a mixer's outputs is 1 or 2." })
+          .default(2),
+      }),
+    ],
+    { error: boxWordError("a box", ["pedal", ...boxChoices]) },
+  );
+}
+
+function factsSchema(owner: string) {
+  return thingField(owner, {
+    price: priceField(owner),
+    supply: supplyField(owner),
+    sizeMm: sizeField(owner),
+    ...jackFactFields(owner),
+  })
+    .transform(({ sizeMm, ...rest }) => ({ ...rest, size: sizeMm }))
+    .prefault({});
+}
+
+const boxWord = (input: unknown): unknown =>
+  typeof input === "object" && input !== null && "box" in input ? input.box : undefined;

@@ -1,0 +1,48 @@
+import type { Fault } from "../../text/userError.js";
+import type { Path, YamlText } from "./yaml.js";
+import type { z } from "./zod.js";
+
+/** What is wrong, and the path in the rig where. `atKey` points at the key itself and not at its value. */
+export interface PathFault {
+  readonly path: Path;
+  readonly message: string;
+  readonly atKey?: boolean;
+}
+
+/** The issues of a schema as faults, each where it stands: an unknown key at that key, not at the map around it. */
+export function pathFaults(error: z.ZodError, under: Path = []): readonly PathFault[] {
+  return error.issues.flatMap((issue): PathFault[] => {
+    const path = [...under, ...issue.path];
+    if (issue.code === "unrecognized_keys") {
+      const lines = issue.message.split("\n");
+      return issue.keys.map((key, n) => ({
+        path: [...path, key],
+        message: lines[n] ?? issue.message,
+        atKey: true,
+      }));
+    }
+    if (issue.code === "invalid_key") {
+      return [{ path, message: issue.issues[0]?.message ?? issue.message, atKey: true }];
+    }
+    return [{ path, message: issue.message }];
+  });
+}
+
+/** Faults with file, line and column, in the order of the file; each once. */
+export function placedFaults(faults: readonly PathFault[], text: YamlText, file: string): readonly Fault[] {
+  const placed = faults.map(({ path, message, atKey }): Fault => {
+    const place = atKey ? text.placeOfKey(path) : text.placeOf(path);
+    return { file, line: place?.line, column: place?.column, message };
+  });
+  placed.sort((a, b) => (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0));
+  const seen = new Set<string>();
+  const once = placed.filter(({ line, column, message }) => {
+    const key = `${line}:${column}:${message}`;
+    return !seen.has(key) && seen.add(key);
+  });
+  if (once.length <= mostShown) return once;
+  const rest = { file, message: `and ${once.length - mostShown} more faults. Mend these first.` };
+  return [...once.slice(0, mostShown), rest];
+}
+
+const mostShown = 40;

@@ -1,0 +1,65 @@
+import type { CableFacts, LevelReference } from "../model/rig.js";
+import { mapField, numberField } from "./fields.js";
+
+/** Impedances and largest levels of a box's jacks, each left out where its maker does not state it. */
+export function jackFactFields(owner: string) {
+  return {
+    inputOhms: ohmsField(owner, "inputOhms").describe("impedance of its inputs"),
+    outputOhms: ohmsField(owner, "outputOhms").describe("impedance of its outputs"),
+    maxInputDbu: maximumField(owner, "maxInputDbu").describe("the largest sine that its inputs take, RMS"),
+    maxOutputDbu: maximumField(owner, "maxOutputDbu").describe("the largest sine that its outputs give, RMS"),
+  };
+}
+
+export function referenceSchema() {
+  const owner = "a reference";
+  return mapField(named("reference"), {
+    dbfs: numberField({ owner, key: "dbfs" }, { min: -60, max: 0 }).describe("peak of a sine in the take"),
+    dbu: numberField({ owner, key: "dbu" }, { min: -60, max: 30 }).describe("RMS of that sine on the cable"),
+  })
+    .nullish()
+    .transform((reference): LevelReference | null => reference ?? null);
+}
+
+export function instrumentSchema() {
+  return mapField(named("instrument"), {
+    outputOhms: ohmsField("an instrument", "outputOhms").describe("of its pickup or output stage"),
+  }).prefault({});
+}
+
+export function destinationSchema() {
+  const owner = "a destination";
+  return mapField(named("destination"), {
+    inputOhms: ohmsField(owner, "inputOhms"),
+    maxInputDbu: maximumField(owner, "maxInputDbu"),
+  }).prefault({});
+}
+
+/**
+ * Lengths of cables where a rig does not tell: common practice, no source. 100 pF/m lies within the 80 to 150 pF/m of
+ * instrument cable (from memory).
+ */
+export function cablesSchema() {
+  const owner = "a cable";
+  const metres = (key: string) => numberField({ owner, key }, { min: 0, max: 200 });
+  return mapField(named("cables"), {
+    instrumentMetres: metres("instrumentMetres").default(6).describe("instrument to board"),
+    patchMetres: metres("patchMetres").default(0.3).describe("box to box"),
+    outputMetres: metres("outputMetres").default(6).describe("board to desk or amps"),
+    picofaradsPerMetre: numberField({ owner, key: "picofaradsPerMetre" }, { min: 1, max: 1000 }).default(100),
+  })
+    .transform((cables): CableFacts => cables)
+    .prefault({});
+}
+
+const named = (key: string) => ({ owner: "a rig", key });
+
+const ohmsField = (owner: string, key: string) =>
+  numberField({ owner, key }, { min: 1, max: 1e8 })
+    .nullish()
+    .transform((ohms): number | null => ohms ?? null);
+
+const maximumField = (owner: string, key: string) =>
+  numberField({ owner, key }, { min: -60, max: 40 })
+    .nullish()
+    .transform((dbu): number | null => dbu ?? null);

@@ -1,0 +1,106 @@
+import { UserError } from "../../text/userError.js";
+import { found } from "../../text/words.js";
+import type { Pedal, Rig } from "../model/rig.js";
+import { pedalModels } from "../pedals/models.js";
+import { handFaults } from "../routings/handDrawn.js";
+import { type PathFault, pathFaults, placedFaults } from "./faults.js";
+import { pedalSchema, unknownPedalSchema } from "./pedalSchema.js";
+import { differenceFaults, nameFaults, type PedalWords, wiringFaults } from "./references.js";
+import { mostPedals, rigFields, rigSchema } from "./rigSchema.js";
+import { readSweep } from "./sweepSchema.js";
+import { readYaml, type YamlText } from "./yaml.js";
+import { z } from "./zod.js";
+
+/**
+ * Reads the text of a rig file: YAML, checked against the schema, defaults filled in.
+ *
+ * @param text  the file
+ * @param file  its name, for messages
+ * @throws UserError with every fault of the rig at once, each with line and column, the value found, what is allowed
+ */
+export function parseRig(text: string, file: string): Rig {
+  const yaml = readYaml(text, file);
+  const root = rootOf(yaml, file);
+  const pedals = pedalsOf(root);
+  const rest = schemas().rig.safeParse(root);
+  const faults = [
+    ...(rest.success ? [] : pathFaults(rest.error)),
+    ...pedals.faults,
+    ...referenceFaults(root, yaml),
+  ];
+  const faultsAt = (list: readonly PathFault[]) => new UserError(placedFaults(list, yaml, file));
+  if (!rest.success || faults.length > 0) throw faultsAt(faults);
+  const { sweep: sweepWords, ...data } = rest.data;
+  const rig: Rig = { ...data, pedals: pedals.read };
+  const wiringFaults = handFaults(rig);
+  if (wiringFaults.length > 0) throw faultsAt(wiringFaults);
+  if (sweepWords === undefined) return rig;
+  const sweep = readSweep(sweepWords, rig);
+  if (!("vary" in sweep)) throw faultsAt(sweep);
+  return { ...rig, sweep };
+}
+
+/** Made at the first rig and kept: making them takes longer than reading a rig with them. */
+const schemas = once(() => ({
+  rig: rigSchema(z.unknown()),
+  fields: rigFields(z.unknown()),
+  unknownPedal: unknownPedalSchema(pedalModels),
+  pedals: new Map(Object.keys(pedalModels).map((model) => [model, pedalSchema(model, pedalModels)])),
+}));
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | null = null;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
+
+/** Every pedal by the schema of its own model, so that a wrong model hides no other fault. */
+function pedalsOf(root: Readonly<Record<string, unknown>>): { read: Pedal[]; faults: PathFault[] } {
+  const read: Pedal[] = [];
+  const faults: PathFault[] = [];
+  const list: readonly unknown[] = Array.isArray(root.pedals) ? root.pedals : [];
+  if (list.length > mostPedals) return { read, faults };
+  const { pedals, unknownPedal } = schemas();
+  list.forEach((entry, n) => {
+    const result = (pedals.get(wordsOf(entry).model ?? "") ?? unknownPedal).safeParse(entry);
+    if (!result.success) faults.push(...pathFaults(result.error, ["pedals", n]));
+    else if ("size" in result.data) read.push(result.data);
+  });
+  return { read, faults };
+}
+
+function referenceFaults(root: Readonly<Record<string, unknown>>, yaml: YamlText): PathFault[] {
+  const pedals =
+    Array.isArray(root.pedals) && root.pedals.length <= mostPedals ? root.pedals.map(wordsOf) : [];
+  const { fields } = schemas();
+  const wirings = fields.wirings.safeParse(root.wirings);
+  const stereoUnit = fields.stereoUnit.safeParse(root.stereoUnit);
+  const secondUnit = fields.secondUnit.safeParse(root.secondUnit);
+  return [
+    ...nameFaults(pedals, yaml.placeOf),
+    ...differenceFaults("stereoUnit", stereoUnit.data ?? {}, pedals, pedalModels),
+    ...differenceFaults("secondUnit", secondUnit.data ?? {}, pedals, pedalModels),
+    ...wiringFaults(wirings.data ?? {}, pedals, pedalModels),
+  ];
+}
+
+function wordsOf(entry: unknown): PedalWords {
+  const { name, model, jacks } = isMap(entry) ? entry : {};
+  return {
+    name: typeof name === "string" ? name : null,
+    model: typeof model === "string" ? model : null,
+    jacks,
+  };
+}
+
+function rootOf({ value }: YamlText, file: string): Readonly<Record<string, unknown>> {
+  if (isMap(value)) return value;
+  const is = value === null || value === undefined ? "is empty" : `holds ${found(value)}`;
+  const message = `${is}; a rig file is a map with a name and pedals. See "splitsum init" for one to start from.`;
+  throw new UserError({ file, message });
+}
+
+const isMap = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === "object" && value !== null && !Array.isArray(value);

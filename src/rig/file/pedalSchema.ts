@@ -1,0 +1,115 @@
+import { pedalBounds } from "../model/bounds.js";
+import { jackChoices, type SizeMm, type Supply, whenOffChoices } from "../model/rig.js";
+import type { PedalModel } from "../pedals/pedalModel.js";
+import {
+  choiceField,
+  choiceMessage,
+  mapField,
+  numberField,
+  switchField,
+  textField,
+  thingField,
+} from "./fields.js";
+import { jackFactFields } from "./levelSchema.js";
+import { settingsSchema } from "./settingsSchema.js";
+import { z } from "./zod.js";
+
+export type Models = Readonly<Record<string, PedalModel>>;
+
+/** A pedal of one model, as it stands in a rig file. */
+export function pedalSchema(model: string, models: Models) {
+  const table = models[model]!.settings;
+  const settings = settingsSchema(model, table);
+  // A file has no default: a model that needs one needs its settings written.
+  const needsFile = Object.values(table).some((setting) => "file" in setting);
+  return thingField("a pedal", {
+    ...commonFields(z.literal(model)),
+    settings: needsFile ? settings : settings.prefault({}),
+  }).transform(toPedal);
+}
+
+/** A pedal whose model is not one of `models`: finds that, and every other fault but those of settings. */
+export function unknownPedalSchema(models: Models) {
+  const word = choiceField({ owner: pedal, key: "model" }, Object.keys(models));
+  const settings = z.record(z.string(), z.unknown()).optional();
+  return thingField("a pedal", { ...commonFields(word), settings });
+}
+
+/** Any pedal, for the JSON Schema: settings go by model. */
+export function anyPedalSchema(models: Models) {
+  const words = Object.keys(models);
+  const [first, ...rest] = words.map((model) => pedalSchema(model, models).in);
+  return z.discriminatedUnion("model", [first!, ...rest], {
+    error: ({ input }) => choiceMessage({ owner: pedal, key: "model" }, words, input),
+  });
+}
+
+/** What a pedal or a box draws from its supply; left out or empty: not known. */
+export function supplyField(owner: string) {
+  const name = { owner, key: "supply" };
+  return mapField(name, {
+    volts: numberField({ owner: "a supply", key: "volts" }, { min: 1, max: 60 }),
+    milliamps: numberField({ owner: "a supply", key: "milliamps" }, { min: 0, max: 10_000 }),
+  })
+    .nullish()
+    .transform((supply): Supply | null => supply ?? null)
+    .describe("what it draws; the sheet adds currents by voltage");
+}
+
+/** Width and depth of the box as it lies on the board; left out or empty: not known. */
+export function sizeField(owner: string) {
+  const side = { min: 1, max: 2000 };
+  return mapField(
+    { owner, key: "sizeMm" },
+    {
+      width: numberField({ owner: "a size in mm,", key: "width" }, side),
+      depth: numberField({ owner: "a size in mm,", key: "depth" }, side),
+    },
+  )
+    .nullish()
+    .transform((size): SizeMm | null => (size ? { widthMm: size.width, depthMm: size.depth } : null))
+    .describe("as it lies on the board");
+}
+
+export function priceField(owner: string) {
+  return numberField({ owner, key: "price" }, { min: 0, max: 1_000_000 })
+    .nullish()
+    .transform((price): number | null => price ?? null)
+    .describe("in the rig's currency");
+}
+
+const pedal = "a pedal";
+const named = (key: string) => ({ owner: pedal, key });
+
+function commonFields<M extends z.ZodType<string>>(model: M) {
+  return {
+    name: textField(named("name"), 300).describe("what you call it; it stands in the patch list"),
+    model,
+    jacks: choiceField(named("jacks"), jackChoices).describe(
+      "how it is built: one in and one out, one in and two out, or two and two",
+    ),
+    supply: supplyField(pedal),
+    sizeMm: sizeField(pedal),
+    price: priceField(pedal),
+    latencyMs: numberField(named("latencyMs"), pedalBounds.latencyMs)
+      .default(0)
+      .describe("delay of all that goes through it, from its converters"),
+    levelDb: numberField(named("levelDb"), pedalBounds.levelDb).default(0).describe("trim of its output"),
+    invertsPolarity: switchField(named("invertsPolarity")).default(false),
+    canGoFullyWet: switchField(named("canGoFullyWet"))
+      .default(true)
+      .describe("by a kill-dry setting or its mix at maximum"),
+    dryLeakDb: numberField(named("dryLeakDb"), pedalBounds.dryLeakDb)
+      .default(-6)
+      .describe("dry sound that stays at full mix, where it cannot go fully wet"),
+    whenOff: choiceField(named("whenOff"), whenOffChoices)
+      .default("true-bypass")
+      .describe("what its footswitch does when off"),
+    hasFootswitch: switchField(named("hasFootswitch")).default(true),
+    ...jackFactFields(pedal),
+  };
+}
+
+function toPedal<T extends { readonly sizeMm: SizeMm | null }>({ sizeMm, ...rest }: T) {
+  return { ...rest, size: sizeMm };
+}

@@ -1,0 +1,156 @@
+import { didYouMean } from "../../text/nearest.js";
+import { andList, quoted } from "../../text/words.js";
+import type { HandBox, HandWiring } from "../model/rig.js";
+import { routingIds } from "../routings/routing.js";
+import { type PathFault, pathFaults } from "./faults.js";
+import type { Models } from "./pedalSchema.js";
+import { settingsSchema } from "./settingsSchema.js";
+import type { Path, Place } from "./yaml.js";
+import type { z } from "./zod.js";
+
+/** What the rest of a rig may refer to, of a pedal that may have faults itself. */
+export interface PedalWords {
+  readonly name: string | null;
+  readonly model: string | null;
+  readonly jacks: unknown;
+}
+
+/** No two pedals of one name (capitals do not count), and none named by a word that means something else. */
+export function nameFaults(
+  pedals: readonly PedalWords[],
+  placeOf: (path: Path) => Place | undefined,
+): PathFault[] {
+  const firstAt = new Map<string, number>();
+  return pedals.flatMap(({ name }, n): PathFault[] => {
+    if (name === null) return [];
+    const path = ["pedals", n, "name"];
+    if (reserved.has(name)) {
+      return [
+        { path, message: `name is ${quoted(name)}; that word stands for all units. Choose another name.` },
+      ];
+    }
+    const key = name.trim().toLowerCase();
+    const first = firstAt.get(key);
+    if (first === undefined) {
+      firstAt.set(key, n);
+      return [];
+    }
+    const line = placeOf(["pedals", first, "name"])?.line;
+    const message = `name is ${quoted(name)}; pedal ${first + 1} in line ${line} has that name (capitals do not count). Give each pedal a name of its own.`;
+    return [{ path, message }];
+  });
+}
+
+/** `stereoUnit` and `secondUnit`: names that the rig has, settings that their models have, within their bounds. */
+export function differenceFaults(
+  key: string,
+  differences: Readonly<Record<string, unknown>>,
+  pedals: readonly PedalWords[],
+  models: Models,
+): PathFault[] {
+  return Object.entries(differences).flatMap(([name, settings]): PathFault[] => {
+    if (name === "*") return allUnitsFaults([key, "settings"], settings, pedals, models);
+    const path = [key, name];
+    const pedal = pedals.find((candidate) => candidate.name === name);
+    if (pedal === undefined) {
+      const known = [...namesOf(pedals), "settings"];
+      const message = `${quoted(name)} is no pedal of this rig; here stands ${andList(known, "or")}.${didYouMean(name, known)}`;
+      return [{ path, message, atKey: true }];
+    }
+    return modelFaults(path, settings, pedal.model, models);
+  });
+}
+
+/** Hand-drawn wirings: pedals that the rig has, their settings, and boxes that the wiring has. */
+export function wiringFaults(
+  wirings: Readonly<Record<string, HandWiring>>,
+  pedals: readonly PedalWords[],
+  models: Models,
+): PathFault[] {
+  return Object.entries(wirings).flatMap(([id, { boxes, cables }]) => [
+    ...takenIdFaults(id),
+    ...Object.entries(boxes).flatMap(([box, hand]) =>
+      handBoxFaults(["wirings", id, "boxes", box], box, hand, pedals, models),
+    ),
+    ...cables.flatMap(({ from, to }, n) => cableFaults(["wirings", id, "cables", n], [from, to], boxes)),
+  ]);
+}
+
+/** Ids that have a meaning already: files and rows of a comparison would carry one name. */
+export const takenIds: readonly string[] = [...routingIds, "as-given", "dry"];
+
+function takenIdFaults(id: string): PathFault[] {
+  if (!takenIds.includes(id)) return [];
+  const message = `${quoted(id)} has a meaning already, as have ${takenIds.join(", ")}. Give the wiring another id.`;
+  return [{ path: ["wirings", id], message, atKey: true }];
+}
+
+/** Words that stand for all units in `stereoUnit` and `secondUnit`. */
+const reserved = new Set(["settings", "*"]);
+const implicitBoxes = ["take", "destination"];
+
+function handBoxFaults(
+  path: Path,
+  id: string,
+  box: HandBox,
+  pedals: readonly PedalWords[],
+  models: Models,
+): PathFault[] {
+  if (implicitBoxes.includes(id)) {
+    return [{ path, message: `every wiring has its ${quoted(id)} already. Take this box out.`, atKey: true }];
+  }
+  if (box.box !== "pedal") return [];
+  const pedal = pedals.find(({ name }) => name === box.pedal);
+  if (pedal !== undefined) return modelFaults([...path, "settings"], box.settings, pedal.model, models);
+  const names = namesOf(pedals);
+  const message = `pedal is ${quoted(box.pedal)}; the pedals of this rig are ${names.join(", ")}.${didYouMean(box.pedal, names)}`;
+  return [{ path: [...path, "pedal"], message }];
+}
+
+function cableFaults(
+  path: Path,
+  ends: readonly string[],
+  boxes: Readonly<Record<string, HandBox>>,
+): PathFault[] {
+  const known = [...implicitBoxes, ...Object.keys(boxes)];
+  return ends
+    .map((end) => end.slice(0, end.indexOf(":")))
+    .filter((box) => !known.includes(box))
+    .map((box) => ({
+      path,
+      message: `${quoted(box)} is no box of this wiring; its boxes are ${known.join(", ")}.${didYouMean(box, known)}`,
+    }));
+}
+
+/** Settings for all units: each is one that a mono pedal of the rig has, within the bounds of all that have it. */
+function allUnitsFaults(
+  path: Path,
+  settings: unknown,
+  pedals: readonly PedalWords[],
+  models: Models,
+): PathFault[] {
+  const words = new Set(pedals.filter(({ jacks }) => jacks === "mono").map(({ model }) => model));
+  const units = [...words].filter((model) => model !== null && Object.hasOwn(models, model));
+  if (units.length === 0 || typeof settings !== "object" || settings === null) return [];
+  const known = new Set(units.flatMap((model) => Object.keys(models[model!]!.settings)));
+  return Object.entries(settings).flatMap(([key, value]): PathFault[] => {
+    const having = units.filter((model) => Object.hasOwn(models[model!]!.settings, key));
+    if (having.length > 0)
+      return having.flatMap((model) => modelFaults(path, { [key]: value }, model, models));
+    const message = `${quoted(key)} is no setting of this rig's mono pedals; they have ${[...known].join(", ")}.${didYouMean(key, [...known])}`;
+    return [{ path: [...path, key], message, atKey: true }];
+  });
+}
+
+function modelFaults(path: Path, settings: unknown, model: string | null, models: Models): PathFault[] {
+  if (model === null || !Object.hasOwn(models, model)) return [];
+  const result: z.ZodSafeParseResult<unknown> = settingsSchema(
+    model,
+    models[model]!.settings,
+    true,
+  ).safeParse(settings);
+  return result.success ? [] : [...pathFaults(result.error, path)];
+}
+
+const namesOf = (pedals: readonly PedalWords[]): string[] =>
+  pedals.flatMap(({ name }) => (name === null ? [] : [name]));

@@ -1,0 +1,119 @@
+import type {
+  BoxFacts,
+  BuyableBox,
+  HandBox,
+  HandWiring,
+  JackFacts,
+  OnHand,
+  Pedal,
+  Rig,
+  SizeMm,
+  SweepWords,
+} from "../model/rig.js";
+import { writeYaml } from "./yaml.js";
+
+/** A rig as the text of a rig file, with everything that is known of it; `parseRig` of it gives an equal rig. */
+export function toYaml(rig: Rig): string {
+  return writeYaml(
+    filled({
+      name: rig.name,
+      take: rig.take,
+      playsInto: rig.playsInto,
+      pedals: rig.pedals.map(pedalForm),
+      onHand: rig.onHand.map(onHandForm),
+      boxes: boxesForm(rig.boxes),
+      currency: rig.currency,
+      mixer: filled({ ...rig.mixer }),
+      reference: rig.reference,
+      instrument: filled({ ...rig.instrument }),
+      destination: filled({ ...rig.destination }),
+      cables: rig.cables,
+      stereoUnit: differencesForm(rig.stereoUnit),
+      secondUnit: differencesForm(rig.secondUnit),
+      wirings: Object.fromEntries(
+        Object.entries(rig.wirings).map(([id, wiring]) => [id, wiringForm(wiring)]),
+      ),
+      sweep: rig.sweep ? sweepForm(rig.sweep) : null,
+    }),
+  );
+}
+
+function pedalForm(pedal: Pedal): Record<string, unknown> {
+  return filled({
+    name: pedal.name,
+    model: pedal.model,
+    jacks: pedal.jacks,
+    settings: pedal.settings,
+    supply: pedal.supply,
+    sizeMm: sizeForm(pedal.size),
+    price: pedal.price,
+    latencyMs: pedal.latencyMs,
+    levelDb: pedal.levelDb,
+    invertsPolarity: pedal.invertsPolarity,
+    canGoFullyWet: pedal.canGoFullyWet,
+    dryLeakDb: pedal.dryLeakDb,
+    whenOff: pedal.whenOff,
+    hasFootswitch: pedal.hasFootswitch,
+    ...jackForm(pedal),
+  });
+}
+
+const jackForm = ({ inputOhms, outputOhms, maxInputDbu, maxOutputDbu }: JackFacts): JackFacts => ({
+  inputOhms,
+  outputOhms,
+  maxInputDbu,
+  maxOutputDbu,
+});
+
+const sizeForm = (size: SizeMm | null) => size && { width: size.widthMm, depth: size.depthMm };
+
+function onHandForm({ box, count, outputs, inputs, pairs, buffered }: OnHand): Record<string, unknown> {
+  switch (box) {
+    case "splitter":
+      return { box, count, outputs, buffered };
+    case "summing-box":
+      return { box, count, inputs };
+    case "mixer":
+      return { box, count, pairs };
+  }
+}
+
+function boxesForm(boxes: Readonly<Record<BuyableBox, BoxFacts>>): Record<string, unknown> {
+  const entries = Object.entries(boxes).map(([box, facts]) => [
+    box,
+    filled({
+      price: facts.price,
+      supply: facts.supply,
+      sizeMm: sizeForm(facts.size),
+      ...jackForm(facts),
+    }),
+  ]);
+  return filled(Object.fromEntries(entries));
+}
+
+function differencesForm({ "*": all, ...byName }: Rig["stereoUnit"]): Record<string, unknown> {
+  return all === undefined ? byName : { settings: all, ...byName };
+}
+
+function wiringForm({ label, boxes, cables }: HandWiring): Record<string, unknown> {
+  return {
+    label,
+    boxes: Object.fromEntries(Object.entries(boxes).map(([id, box]): [string, HandBox] => [id, box])),
+    cables: cables.map(({ from, to }) => `${from} > ${to}`),
+  };
+}
+
+function sweepForm({ vary, ...rest }: SweepWords): Record<string, unknown> {
+  const entries = vary.map((group) =>
+    Object.fromEntries(group.map(({ path, values }): [string, unknown] => [path, values])),
+  );
+  return filled({ vary: entries, ...rest });
+}
+
+/** Without what is not known (`null`) and what holds nothing. */
+function filled(form: Readonly<Record<string, unknown>>): Record<string, unknown> {
+  return Object.fromEntries(Object.entries(form).filter(([, value]) => !isEmpty(value)));
+}
+
+const isEmpty = (value: unknown): boolean =>
+  value === null || (typeof value === "object" && Object.keys(value).length === 0);

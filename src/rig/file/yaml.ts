@@ -1,0 +1,147 @@
+import {
+  Document,
+  isAlias,
+  isCollection,
+  isMap,
+  isPair,
+  isScalar,
+  isSeq,
+  LineCounter,
+  type Node,
+  parseDocument,
+  visit,
+} from "yaml";
+import { type Fault, UserError } from "../../text/userError.js";
+import { quoted } from "../../text/words.js";
+import { notTooDeep, refuseDepth } from "./yamlDepth.js";
+
+/** A path from the root: keys of maps and numbers in lists. */
+export type Path = readonly PropertyKey[];
+export interface Place {
+  readonly line: number;
+  readonly column: number;
+}
+export interface YamlText {
+  /** Plain data. `null` for a file with nothing in it. */
+  readonly value: unknown;
+  /** Where the value at a path stands; of a path that is not there, the nearest thing around it that is. */
+  placeOf(path: Path): Place | undefined;
+  /** Where the key at the end of a path stands. */
+  placeOfKey(path: Path): Place | undefined;
+}
+
+/**
+ * Reads one YAML 1.2 document (core schema), which rig files are written in, and remembers where everything stands.
+ *
+ * Tags of one's own, aliases and merge keys are refused: a rig is plain data, and a few lines of aliases can unfold to
+ * gigabytes. Throws a `UserError` with every fault of the text, with its line and column.
+ */
+export function readYaml(text: string, file: string): YamlText {
+  const source = text.startsWith("\ufeff") ? text.slice(1) : text;
+  const lines = new LineCounter();
+  refuseDepth(source, file);
+  const document = notTooDeep(file, () => parseDocument(source, { ...options, lineCounter: lines }));
+  const placeAt = (offset: number): Place => {
+    const { line, col } = lines.linePos(offset);
+    return { line: Math.max(1, line), column: Math.max(1, col) };
+  };
+  const faults: Fault[] = [...document.errors, ...document.warnings].map(({ code, message, pos }) => ({
+    file,
+    ...placeAt(pos[0]),
+    message: reworded[code] ?? `${message.split("\n")[0]!.replace(/[.:]?$/, ".")} Mend the YAML there.`,
+  }));
+  if (faults.length === 0) {
+    const found = notTooDeep(file, () => nodeFaults(document));
+    faults.push(...found.map(({ offset, message }) => ({ file, ...placeAt(offset), message })));
+  }
+  if (faults.length > 0) throw new UserError(faults.slice(0, mostFaults));
+  const root = document.contents;
+  return {
+    value: notTooDeep(file, () => document.toJS()),
+    placeOf: (path) => placeOfNode(walk(root, path, false), placeAt),
+    placeOfKey: (path) => placeOfNode(walk(root, path, true), placeAt),
+  };
+}
+
+/** A text with more faults of syntax than this is not a rig; the first ones say so. */
+const mostFaults = 20;
+
+/** Keys are text and are checked for doubles here: the parser's own check takes time by the square of their number. */
+const options = {
+  prettyErrors: false,
+  version: "1.2",
+  merge: false,
+  stringKeys: true,
+  uniqueKeys: false,
+} as const;
+
+/** Plain data as YAML, which `readYaml` gives back as it was. Maps and lists of plain values stand on one line. */
+export function writeYaml(value: unknown): string {
+  const document = new Document(value, { aliasDuplicateObjects: false });
+  visit(document, {
+    Collection(key, node, path) {
+      const innermost = node.items.every((item) => isScalar(isPair(item) ? item.value : item));
+      if (innermost && path.length > 1 && key !== null) node.flow = true;
+    },
+  });
+  return document.toString({ lineWidth: 110, flowCollectionPadding: true });
+}
+
+const reworded: Readonly<Record<string, string>> = {
+  TAB_AS_INDENT: "a tab at the start of the line; YAML is indented by spaces. Put two spaces for each tab.",
+  NON_STRING_KEY: "a key that is a list or a map; the keys of a rig are words. Write a word.",
+  MULTIPLE_DOCS: "a second document begins here (---); a rig file holds one. Take the second one out.",
+  BAD_INDENT:
+    "the line begins at a column that fits no list or map above it. Line it up with its neighbours.",
+  TAG_RESOLVE_FAILED: "a tag (!...) that is not known; a rig is plain data. Take the tag out.",
+  ALIAS_PROPS: "an alias with an anchor or a tag; a rig is plain data. Write the values out in its place.",
+};
+
+/** Aliases and double keys. */
+function nodeFaults(document: Document.Parsed): { offset: number; message: string }[] {
+  const faults: { offset: number; message: string }[] = [];
+  visit(document, {
+    Alias(_key, node) {
+      const message = `*${node.source} is an alias; a rig is plain data. Write the values out in its place.`;
+      faults.push({ offset: node.range?.[0] ?? 0, message });
+    },
+    Map(_key, node) {
+      const keys = new Set<string>();
+      for (const { key } of node.items) {
+        if (!isScalar(key)) continue;
+        const word = String(key.value);
+        const message = `${quoted(word)} stands twice in this map. Keep one of them.`;
+        if (keys.has(word)) faults.push({ offset: key.range?.[0] ?? 0, message });
+        keys.add(word);
+      }
+    },
+  });
+  return faults;
+}
+
+/** The node at the end of a path (or its key's node); where the path breaks off, the last node that is there. */
+function walk(root: Node | null, path: Path, key: boolean): Node | null {
+  let node = root;
+  for (const [depth, step] of path.entries()) {
+    let next: unknown = null;
+    if (isMap(node)) {
+      const pair = node.items.find((item) => isScalar(item.key) && String(item.key.value) === String(step));
+      if (pair === undefined) return node;
+      const wantsKey = (key && depth === path.length - 1) || isNothing(pair.value);
+      next = wantsKey ? pair.key : pair.value;
+    } else if (isSeq(node)) {
+      next = node.items[Number(step)];
+    }
+    if (!(isScalar(next) || isCollection(next) || isAlias(next))) return node;
+    node = next;
+  }
+  return node;
+}
+
+/** `depth:` with nothing behind it: its key tells the place better than the gap. */
+const isNothing = (value: unknown): boolean =>
+  value === null || (isScalar(value) && value.range?.[0] === value.range?.[1]);
+
+function placeOfNode(node: Node | null, placeAt: (offset: number) => Place): Place | undefined {
+  return node?.range ? placeAt(node.range[0]) : undefined;
+}

@@ -1,0 +1,170 @@
+import type { SettingValue } from "../../sound/dsp/kernel.js";
+import type { AxisGroup } from "./axis.js";
+
+/** mono: one in, one out. mono-to-stereo: one in, two out. stereo: two in, two out. */
+export const jackChoices = ["mono", "mono-to-stereo", "stereo"] as const;
+export type Jacks = (typeof jackChoices)[number];
+
+export const playsIntoChoices = ["stereo-desk", "two-amps", "one-amp", "mono-desk"] as const;
+export type PlaysInto = (typeof playsIntoChoices)[number];
+
+export const whenOffChoices = ["true-bypass", "buffered", "muted"] as const;
+export type WhenOff = (typeof whenOffChoices)[number];
+
+export const boxChoices = ["splitter", "summing-box", "mixer"] as const;
+export type BuyableBox = (typeof boxChoices)[number];
+
+export interface Supply {
+  readonly volts: number;
+  readonly milliamps: number;
+}
+export interface SizeMm {
+  readonly widthMm: number;
+  readonly depthMm: number;
+}
+
+/** What a maker states of a box's jacks; null where nothing is stated. Levels are RMS of a sine, as data sheets have it. */
+export interface JackFacts {
+  readonly inputOhms: number | null;
+  readonly outputOhms: number | null;
+  /** The largest sine that its input takes without clipping. */
+  readonly maxInputDbu: number | null;
+  /** The largest sine that its output gives. */
+  readonly maxOutputDbu: number | null;
+}
+
+/** One pedal of the rig, every default filled in. */
+export interface Pedal extends JackFacts {
+  readonly name: string;
+  /** A key of `pedalModels`. */
+  readonly model: string;
+  readonly jacks: Jacks;
+  /** Every setting of the model's table, in its order. */
+  readonly settings: Readonly<Record<string, SettingValue>>;
+  readonly supply: Supply | null;
+  readonly size: SizeMm | null;
+  readonly price: number | null;
+  /** Delay of everything that goes through the pedal while it is on (converters), on top of the model's own. */
+  readonly latencyMs: number;
+  /** Trim of the pedal's output. */
+  readonly levelDb: number;
+  readonly invertsPolarity: boolean;
+  /** By a kill-dry setting or with its mix at maximum. */
+  readonly canGoFullyWet: boolean;
+  /** Level of the dry sound that stays when the mix is at maximum, to full level; used when it cannot go fully wet. */
+  readonly dryLeakDb: number;
+  readonly whenOff: WhenOff;
+  /** False for a pedal with no footswitch (a cabinet simulation that is always on). */
+  readonly hasFootswitch: boolean;
+}
+
+/** A box that is in the drawer already. */
+export interface OnHand {
+  readonly box: BuyableBox;
+  readonly count: number;
+  /** Splitter: outputs. Summing box: inputs. Mixer: stereo inputs (channel pairs). */
+  readonly outputs: number;
+  readonly inputs: number;
+  readonly pairs: number;
+  readonly buffered: boolean;
+}
+
+/** What a box costs when it must be bought, and what it states of its jacks. */
+export interface BoxFacts extends JackFacts {
+  readonly price: number | null;
+  readonly supply: Supply | null;
+  readonly size: SizeMm | null;
+}
+
+/**
+ * How full scale stands to volts: a sine whose peak reads `dbfs` has an RMS of `dbu` on the cable.
+ * 0 dBu is the square root of 0.6 V, 0.7746 V.
+ */
+export interface LevelReference {
+  readonly dbfs: number;
+  readonly dbu: number;
+}
+
+/** The cables that a wiring is built with. */
+export interface CableFacts {
+  /** From the instrument to the first box. */
+  readonly instrumentMetres: number;
+  /** From box to box on the board. */
+  readonly patchMetres: number;
+  /** From the board to desk or amps. */
+  readonly outputMetres: number;
+  readonly picofaradsPerMetre: number;
+}
+
+/** The mixer of the parallel routings. */
+export interface MixerSettings {
+  /** Gain of the stereo pedals' pair. */
+  readonly dryDb: number;
+  /** Gain of each return; null: the gain at which wet to dry is what the unit's own mix gives. */
+  readonly returnDb: number | null;
+  /** Equal-power pan of each return, -1 left to 1 right; 3.01 dB down a side at the centre. */
+  readonly returnPan: number;
+}
+
+/** A hand-drawn wiring as it stands in the rig file: boxes by id, cables as "box:jack > box:jack". */
+export interface HandWiring {
+  readonly label: string;
+  readonly boxes: Readonly<Record<string, HandBox>>;
+  readonly cables: readonly { readonly from: string; readonly to: string }[];
+}
+export type HandBox =
+  | {
+      readonly box: "pedal";
+      readonly pedal: string;
+      readonly fullyWet: boolean;
+      readonly settings: Readonly<Record<string, SettingValue>>;
+    }
+  | { readonly box: "splitter"; readonly outputs: number; readonly buffered: boolean }
+  | { readonly box: "summing-box"; readonly inputs: number }
+  | {
+      readonly box: "mixer";
+      readonly inputs: readonly { readonly gainDb: number; readonly pan: number }[];
+      readonly outputs: 1 | 2;
+    };
+
+/** What `splitsum sweep` varies and wishes, unless its own words say otherwise. */
+export interface SweepWords {
+  /** Knobs of one group step together; groups are crossed. */
+  readonly vary: readonly AxisGroup[];
+  /** Wishes in words: "sideShare>=0.2". */
+  readonly want: readonly string[];
+  /** Measures that are better the more, and the less; the most important first. */
+  readonly most: readonly string[];
+  readonly least: readonly string[];
+  readonly routings: readonly string[] | null;
+  /** So many settings of the grid, drawn by chance; null: all. */
+  readonly sample: number | null;
+  readonly seed: number;
+  /** How far the knobs of the second of two units may be off; null: exactly where the rig has them. */
+  readonly tolerancePercent: number | null;
+  readonly draws: number;
+}
+
+/** A rig, read and checked, every default filled in. Plain data: it can be sent to a worker or written as JSON. */
+export interface Rig {
+  readonly name: string;
+  /** Path of the take beside the rig file, as written. */
+  readonly take: string | null;
+  readonly playsInto: PlaysInto;
+  readonly pedals: readonly Pedal[];
+  readonly onHand: readonly OnHand[];
+  readonly boxes: Readonly<Record<BuyableBox, BoxFacts>>;
+  readonly currency: string;
+  readonly mixer: MixerSettings;
+  /** Null: levels are told in dBFS alone. */
+  readonly reference: LevelReference | null;
+  readonly instrument: Pick<JackFacts, "outputOhms">;
+  readonly destination: Pick<JackFacts, "inputOhms" | "maxInputDbu">;
+  readonly cables: CableFacts;
+  /** How the stereo unit differs from the mono unit, by pedal name; `"*"` for all. */
+  readonly stereoUnit: Readonly<Record<string, Readonly<Record<string, SettingValue>>>>;
+  /** How the second of two units differs from the first (knobs never match exactly), by pedal name; `"*"` for all. */
+  readonly secondUnit: Readonly<Record<string, Readonly<Record<string, SettingValue>>>>;
+  readonly wirings: Readonly<Record<string, HandWiring>>;
+  readonly sweep?: SweepWords;
+}

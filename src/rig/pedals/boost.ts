@@ -1,0 +1,32 @@
+import { type MonoKernel, perChannel } from "../../sound/dsp/channels.js";
+import type { SettingTable } from "../../sound/dsp/kernel.js";
+import { dbToGain } from "../../sound/dsp/units.js";
+import { type PedalModel, wetOnly } from "./pedalModel.js";
+
+export const boostSettings = {
+  gainDb: { default: 6, min: -30, max: 30, says: "gain" },
+} as const satisfies SettingTable;
+
+/** A clean boost: out = 10^(gainDb/20) in, on every channel. No headroom limit. Source: definition of the decibel. */
+export const boost: PedalModel<typeof boostSettings> = {
+  kind: "Boost",
+  plural: "boosts",
+  settings: boostSettings,
+  blendSettings: [],
+  kernel: ({ gainDb }, use) => perChannel(use, () => new Gain(dbToGain(gainDb)), true),
+  blend: (_settings, outputs) => wetOnly(outputs),
+  silenceMs: () => 0,
+  changesInTime: false,
+  nonlinear: false,
+};
+
+class Gain implements MonoKernel {
+  readonly #gain: number;
+  constructor(gain: number) {
+    this.#gain = gain;
+  }
+  process(input: Float32Array, output: Float32Array, frames: number): void {
+    const gain = this.#gain;
+    for (let n = 0; n < frames; n++) output[n] = gain * input[n];
+  }
+}

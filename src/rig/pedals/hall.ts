@@ -1,0 +1,112 @@
+import {
+  hallDesign,
+  hallLevel,
+  hallWeights,
+  longestFlightSeconds,
+  meanFlightSeconds,
+} from "../../sound/dsp/hallDesign.js";
+import { HallNetwork } from "../../sound/dsp/hallNetwork.js";
+import type { Block, Kernel, Settings, SettingTable } from "../../sound/dsp/kernel.js";
+import { Lfo, lfoRunFrames } from "../../sound/dsp/lfo.js";
+import { ReverbInput } from "../../sound/dsp/reverbInput.js";
+import { silent } from "../../sound/dsp/silent.js";
+import { msToFrames } from "../../sound/dsp/units.js";
+import { mixBlend, type PedalModel, type PedalUse } from "./pedalModel.js";
+
+export const hallSettings = {
+  decaySeconds: {
+    default: 2.8,
+    min: 0.2,
+    max: 30,
+    log: true,
+    says: "time in which the sound falls by 60 dB",
+  },
+  sizeMetres: { default: 24, min: 8, max: 60, log: true, says: "side of the room" },
+  preDelayMs: { default: 15, min: 0, max: 250, says: "silence ahead of the hall" },
+  bandwidthHz: { default: 3000, min: 500, max: 20_000, log: true, says: "corner of the low-pass ahead" },
+  dampingHz: {
+    default: 9000,
+    min: 2000,
+    max: 20_000,
+    log: true,
+    says: "where the decay takes half the time",
+  },
+  diffusion: { default: 1, min: 0, max: 1, says: "smear of the input" },
+  lfoHz: { default: 0.5, min: 0.05, max: 5, log: true, says: "speed of the swing that spreads the modes" },
+  excursionMs: { default: 0.25, min: 0, max: 1, says: "swing of one line, either way" },
+  mix: { default: 0.35, min: 0, max: 1 },
+} as const satisfies SettingTable;
+
+/**
+ * A hall: pre-delay, low-pass, four diffusers, then a feedback delay network of twelve lines; see hallNetwork.ts and
+ * hallDesign.ts for sources.
+ *
+ * One input feeds all lines; of two inputs each feeds half of them, and is louder on its own side; equal inputs give
+ * what one input gives. One output: the left one's sum, so that nothing cancels. Wet level: a response of about unit
+ * energy in the middle of the spectrum.
+ */
+export const hall: PedalModel<typeof hallSettings> = {
+  kind: "Reverb",
+  plural: "reverbs",
+  settings: hallSettings,
+  blendSettings: ["mix"],
+  kernel: (settings, use) => new Hall(settings, use),
+  blend: ({ mix }, outputs) => mixBlend(mix, outputs),
+  /** Nothing is heard before the shortest line, nor between echoes for longer than the longest. */
+  silenceMs: ({ preDelayMs, sizeMetres }) => preDelayMs + 2000 * longestFlightSeconds(sizeMetres),
+  changesInTime: true,
+  nonlinear: false,
+};
+
+/** Diffusers' lengths against the mean flight between walls, and their coefficient: by eye, no source. */
+const diffuserShares = [0.307, 0.229, 0.131, 0.073];
+const diffuserCoefficient = 0.7;
+
+class Hall implements Kernel {
+  readonly #inputs: readonly ReverbInput[];
+  readonly #network: HallNetwork;
+  readonly #lfo: Lfo;
+  /** What each output hears of the network's sums. */
+  readonly #weights: readonly (readonly number[])[];
+  readonly #fed = [new Float64Array(lfoRunFrames), new Float64Array(lfoRunFrames)] as const;
+
+  constructor(settings: Settings<typeof hallSettings>, { inputs, rateHz }: PedalUse) {
+    const lines = hallDesign({ ...settings, rateHz });
+    const flightFrames = meanFlightSeconds(settings.sizeMetres) * rateHz;
+    const diffusers = diffuserShares.map((share) => ({
+      delayFrames: share * flightFrames,
+      coefficient: diffuserCoefficient * settings.diffusion,
+    }));
+    this.#inputs = Array.from({ length: inputs }, () => new ReverbInput({ ...settings, rateHz, diffusers }));
+    this.#network = new HallNetwork(lines, msToFrames(settings.excursionMs, rateHz), lfoRunFrames);
+    this.#lfo = new Lfo(settings.lfoHz, rateHz, 0);
+    const level = hallLevel(lines);
+    this.#weights = hallWeights.map((row) => row.map((weight) => level * weight));
+  }
+
+  process(inputs: Block, outputs: Block, frames: number): void {
+    for (let done = 0, run = 0; done < frames; done += run) {
+      run = this.#lfo.ready(this.#network.ready(frames - done));
+      this.#run(inputs, outputs, done, run);
+      this.#lfo.at += run;
+    }
+  }
+
+  #run(inputs: Block, outputs: Block, from: number, frames: number): void {
+    const [left, right] = this.#fed;
+    this.#inputs[0].process(inputs[0], from, left, frames);
+    if (this.#inputs.length === 2) this.#inputs[1].process(inputs[1], from, right, frames);
+    else right.set(left);
+    this.#network.process(this.#fed, this.#lfo, frames);
+    for (let o = 0; o < outputs.length; o++) this.#hear(this.#weights[o], outputs[o], from, frames);
+  }
+
+  #hear(weights: readonly number[], output: Float32Array, from: number, frames: number): void {
+    const [sums0, sums1, sums2, sums3] = this.#network.sums;
+    const [weight0, weight1, weight2, weight3] = weights;
+    for (let n = 0; n < frames; n++) {
+      const y = weight0 * sums0[n] + weight1 * sums1[n] + (weight2 * sums2[n] + weight3 * sums3[n]);
+      output[from + n] = Math.abs(y) < silent ? 0 : y;
+    }
+  }
+}

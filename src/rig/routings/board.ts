@@ -1,0 +1,144 @@
+import type { Pedal, PlaysInto } from "../model/rig.js";
+import {
+  type Box,
+  type Cable,
+  inputJacks,
+  type Jack,
+  type MixerBox,
+  type MixerInput,
+  outputJacks,
+  type PedalBox,
+  type Wiring,
+} from "../wiring/wiring.js";
+
+/** Output jacks that carry a signal on: one for mono, two for left and right. */
+export type Signal = readonly [Jack] | StereoSignal;
+export type StereoSignal = readonly [Jack, Jack];
+
+export interface MixerReturn {
+  readonly from: Jack;
+  readonly gainDb: number;
+  readonly pan: number;
+}
+
+/** One amp or a mono desk: whatever arrives is summed. */
+export const isMonoDestination = (playsInto: PlaysInto): boolean =>
+  playsInto === "one-amp" || playsInto === "mono-desk";
+
+export const isStereo = (signal: Signal): signal is StereoSignal => signal.length === 2;
+
+export const destinationLabels: Readonly<Record<PlaysInto, string>> = {
+  "stereo-desk": "Stereo desk",
+  "two-amps": "Two amps",
+  "one-amp": "Amp",
+  "mono-desk": "Mono desk",
+};
+
+/** A board under construction. Each method sets a box down, cables it, and gives the jacks that carry on. */
+export class Board {
+  readonly #boxes: Box[] = [];
+  readonly #cables: Cable[] = [];
+  /** What the builder should know of this wiring in particular. */
+  readonly cautions: string[] = [];
+
+  take(): Signal {
+    return this.#outputs({ kind: "take", id: "take", label: "Instrument" });
+  }
+
+  /**
+   * A pedal in the signal's way. One with a single input that meets two sides gets their sum, and a caution says so.
+   * `stereo: false` uses its mono output only.
+   */
+  pedal(pedal: Pedal, signal: Signal, how: Partial<PedalBox> & { stereo?: boolean } = {}): Signal {
+    const { stereo = true, ...rest } = how;
+    let into = signal;
+    if (isStereo(signal) && pedal.jacks !== "stereo") {
+      into = this.sum(signal, `${pedal.name} sum`);
+      this.cautions.push(
+        `${pedal.name} has one input: left and right are summed into it, and the width made before it is lost.`,
+      );
+    }
+    const box: PedalBox = {
+      kind: "pedal",
+      id: pedal.name,
+      label: pedal.name,
+      pedal,
+      inputs: into.length,
+      outputs: pedal.jacks !== "mono" && stereo ? 2 : 1,
+      fullyWet: false,
+      on: true,
+      wetMuted: false,
+      isUnit: false,
+      ...rest,
+    };
+    return this.#place(box, into);
+  }
+
+  /** A buffered splitter with `outputs` copies of a mono signal. */
+  split(signal: Signal, outputs: number, id = "Splitter"): readonly Jack[] {
+    const box = { kind: "splitter", id, label: id, outputs, buffered: true } as const;
+    this.#add(box, signal);
+    return outputJacks(box).map((jack) => ({ box: id, jack }));
+  }
+
+  /** (left + right) / 2 in a summing box. */
+  sum(signal: readonly Jack[], id = "Summing box"): Signal {
+    return this.#place({ kind: "summing-box", id, label: id, inputs: signal.length }, signal);
+  }
+
+  /** A mixer: the pair (or one mono channel) hard left and right, and each return panned as asked. */
+  mixer(
+    pair: Signal,
+    returns: readonly MixerReturn[],
+    how: { dryDb: number; outputs: 1 | 2; id?: string },
+  ): Signal {
+    const id = how.id ?? "Mixer";
+    const dry: MixerInput[] = isStereo(pair)
+      ? [
+          { jack: "in 1 left", gainDb: how.dryDb, pan: -1, isReturn: false },
+          { jack: "in 1 right", gainDb: how.dryDb, pan: 1, isReturn: false },
+        ]
+      : [{ jack: "in 1", gainDb: how.dryDb, pan: 0, isReturn: false }];
+    const wet = returns.map(
+      ({ gainDb, pan }, n): MixerInput => ({ jack: `in ${n + 2} (mono)`, gainDb, pan, isReturn: true }),
+    );
+    const box: MixerBox = { kind: "mixer", id, label: id, inputs: [...dry, ...wet], outputs: how.outputs };
+    return this.#place(box, [...pair, ...returns.map(({ from }) => from)]);
+  }
+
+  /** Into the desk or the amps: a mono destination gets the sum, two amps get a split of a mono signal. */
+  deliver(signal: Signal, playsInto: PlaysInto): Wiring {
+    const into = this.#fit(signal, playsInto);
+    const label = destinationLabels[playsInto];
+    this.#add({ kind: "destination", id: "destination", label, inputs: into.length }, into);
+    return { boxes: this.#boxes, cables: this.#cables };
+  }
+
+  #fit(signal: Signal, playsInto: PlaysInto): Signal {
+    if (isStereo(signal) && isMonoDestination(playsInto)) return this.sum(signal, "Output sum");
+    if (!isStereo(signal) && playsInto === "two-amps") {
+      const [left, right] = this.split(signal, 2, "Amp splitter");
+      return [left!, right!];
+    }
+    return signal;
+  }
+
+  #place(box: Box, from: readonly Jack[]): Signal {
+    this.#add(box, from);
+    return this.#outputs(box, false);
+  }
+
+  #outputs(box: Box, add = true): Signal {
+    if (add) this.#boxes.push(box);
+    const [left, right] = outputJacks(box).map((jack) => ({ box: box.id, jack }));
+    return right ? [left!, right] : [left!];
+  }
+
+  #add(box: Box, from: readonly Jack[]): void {
+    this.#boxes.push(box);
+    inputJacks(box).forEach((jack, n) => {
+      const source = from[n];
+      if (source) this.#cables.push({ from: source, to: { box: box.id, jack } });
+    });
+  }
+}

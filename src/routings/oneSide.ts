@@ -1,7 +1,0 @@
-import type { Rig } from "../rig/rig.js";
-import { type Drawn, inLine, walk } from "./walk.js";
-
-/** The mono units on the left side only, the right side straight through. */
-export function oneSide(rig: Rig): Drawn {
-  return walk(rig, (board, units, signal) => [inLine(board, units, [signal[0]])[0], signal[1]]);
-}

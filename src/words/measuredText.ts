@@ -1,0 +1,84 @@
+import type { Measures } from "../sound/measure/measures.js";
+import { type Column, columnsText, gap, widest, wrapped } from "../text/columns.js";
+import { fixed, percent, signed, trimmed } from "../text/numbers.js";
+import type { Measured, Recording } from "../work/recordings/measured.js";
+import { csvText, measureCells } from "./csv.js";
+
+/** Recordings as a person reads them: a row each, the reference marked by a star, then what should be known of them. */
+export function measuredText(measured: Measured, columns: number): string {
+  const { recordings, reference } = measured;
+  const figures = figuresFor(reference !== null);
+  const cells = recordings.map((recording) => figures.map(({ of }) => of(recording.measures, recording)));
+  const taken = figures.map(({ heading }, n) => widest([...heading, ...cells.map((row) => row[n])]) + gap);
+  const room = columns - (1 + gap) - taken.reduce((sum, width) => sum + width, 0);
+  const layout: Column[] = [
+    { heading: ["", ""], align: "left" },
+    {
+      heading: ["recording", ""],
+      align: "left",
+      width: Math.max(9, Math.min(room, widest(recordings.map(({ file }) => file)))),
+    },
+    ...figures.map(({ heading }): Column => ({ heading, align: "right" })),
+  ];
+  const rows = recordings.map(({ file }, n) => [file === reference ? "*" : "", file, ...cells[n]]);
+  const notes = notesOf(measured).map((note) => wrapped(note, columns, 2));
+  return `${columnsText(layout, rows)}\n\n${notes.join("\n")}`;
+}
+
+/** Recordings as CSV: a row each, every measure, full precision. */
+export function measuredCsv({ recordings, reference, schemaVersion }: Measured): string {
+  return csvText(
+    recordings.map(({ file, sha256, rateHz, frames, channels, measures }) => ({
+      schemaVersion,
+      file,
+      sha256,
+      rateHz,
+      frames,
+      channels,
+      isReference: file === reference,
+      ...measureCells(measures),
+    })),
+  );
+}
+
+interface Figure {
+  readonly heading: readonly [string, string];
+  readonly of: (measures: Measures, recording: Recording) => string;
+}
+
+function figuresFor(hasReference: boolean): readonly Figure[] {
+  const width: Figure = { heading: ["width", "kept %"], of: ({ widthKept }) => percent(widthKept) };
+  return [
+    { heading: ["length", "s"], of: (_measures, { frames, rateHz }) => fixed(frames / rateHz, 1) },
+    { heading: ["corr.", "-1..1"], of: ({ correlation }) => fixed(correlation, 2) },
+    { heading: ["side", "%"], of: ({ sideShare }) => percent(sideShare) },
+    ...(hasReference ? [width] : []),
+    { heading: ["balance", "L-R dB"], of: ({ balanceDb }) => signed(balanceDb, 1) },
+    { heading: ["mono", "loss dB"], of: ({ foldDownLossDb }) => fixed(foldDownLossDb, 1) },
+    { heading: ["loudness", "LUFS"], of: ({ integratedLufs }) => fixed(integratedLufs, 1) },
+    { heading: ["peak", "dBTP"], of: ({ truePeakDbtp }) => fixed(truePeakDbtp, 1) },
+  ];
+}
+
+function notesOf({ recordings, reference }: Measured): readonly string[] {
+  const rates = new Set(recordings.map(({ rateHz }) => `${trimmed(rateHz / 1000, 3)} kHz`));
+  const remarks = new Map<string, string[]>();
+  for (const { file, channels, notices, measures } of recordings) {
+    const mono = channels === 1 ? ["one channel, so there is no width to measure"] : [];
+    for (const remark of [...mono, ...notices, ...whyEmpty(measures)]) {
+      remarks.set(remark, [...(remarks.get(remark) ?? []), file]);
+    }
+  }
+  return [
+    ...(reference === null ? [] : ["* the reference: width kept and tone are compared with it"]),
+    ...[...remarks].map(([remark, files]) => `${files.join(", ")}: ${remark}.`),
+    ...(rates.size > 1 ? [`The sample rates differ: ${[...rates].join(", ")}.`] : []),
+    "Spectra, bands, loudness range and the rest: --json or --csv.",
+  ];
+}
+
+/** Why figures of the table are missing, each reason once. */
+function whyEmpty({ reasons }: Measures): readonly string[] {
+  const shown = ["correlation", "sideShare", "balanceDb", "foldDownLossDb", "integratedLufs", "truePeakDbtp"];
+  return [...new Set(shown.flatMap((field) => reasons[field] ?? []))];
+}

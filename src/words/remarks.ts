@@ -1,0 +1,147 @@
+import type { Comb, Measures } from "../sound/measure/measures.js";
+import { fixed, frequency, percent, trimmed } from "../text/numbers.js";
+import type { Report, RoutingReport } from "../work/compare/report.js";
+
+/**
+ * What is worth a word, and from where on. Common practice, no source: an ear hears a shift of level between the sides
+ * from about 1 dB; unrelated sides lose 3.01 dB in mono (closed form), so more than 4 dB tells of cancelling; bands
+ * over 20 dB below the loudest are masked.
+ */
+const worthSaying = {
+  widthKept: 0.8,
+  widthGained: 1.25,
+  balanceDb: 1,
+  foldDownLossDb: 4,
+  shareBelowZero: 0.1,
+  bandDb: 3,
+  bandsWithinDb: 20,
+} as const;
+
+/** Correlation and side share of what is mono in all but rounding. */
+const isMono = ({ correlation, sideShare }: Measures): boolean =>
+  correlation !== null && correlation > 0.9999 && (sideShare ?? 0) < 1e-4;
+
+interface Worst {
+  readonly balance: RoutingReport | undefined;
+  readonly foldDown: RoutingReport | undefined;
+  readonly width: RoutingReport | undefined;
+}
+
+/** What stands out in the figures of each routing, in words, by routing id. The worst of all is told as such. */
+export function remarksOf(report: Report): ReadonlyMap<string, readonly string[]> {
+  const measured = report.routings.filter(({ measures }) => measures !== null);
+  const worst: Worst = {
+    balance: most(measured, ({ balanceDb }) => Math.abs(balanceDb ?? 0)),
+    foldDown: most(measured, ({ foldDownLossDb }) => foldDownLossDb ?? 0),
+    width: most(measured, (measures) =>
+      isMono(measures) ? Number.NEGATIVE_INFINITY : -(measures.widthKept ?? 1),
+    ),
+  };
+  // What leans with the reference leans by its stereo pedals, not by the wiring.
+  const usualDb = measured.find(({ id }) => id === report.reference)?.measures?.balanceDb ?? 0;
+  return new Map(
+    report.routings.map((routing) => [
+      routing.id,
+      routing.measures === null ? noMeasures(routing) : remarks(routing, routing.measures, worst, usualDb),
+    ]),
+  );
+}
+
+function remarks(
+  routing: RoutingReport,
+  measures: Measures,
+  worst: Worst,
+  usualDb: number,
+): readonly string[] {
+  const superlative = (which: keyof Worst, words: string) => (worst[which] === routing ? ` (${words})` : "");
+  const { balanceDb, foldDownLossDb, worstFoldDownHz, correlationOverTime, comb } = measures;
+  const said = widthWords(measures, superlative("width", "the least"));
+  const lean = Math.abs(balanceDb ?? 0);
+  if (balanceDb !== null && Math.min(lean, Math.abs(balanceDb - usualDb)) >= worthSaying.balanceDb) {
+    const side = balanceDb > 0 ? "left" : "right";
+    said.push(`the ${side} is ${fixed(lean, 1)} dB louder${superlative("balance", "the most lopsided")}`);
+  }
+  if (foldDownLossDb !== null && foldDownLossDb >= worthSaying.foldDownLossDb) {
+    const where = worstFoldDownHz === null ? "" : `, most around ${frequency(worstFoldDownHz)}`;
+    said.push(`loses ${fixed(foldDownLossDb, 1)} dB in mono${where}${superlative("foldDown", "the most")}`);
+  }
+  const below = correlationOverTime?.shareBelowZero ?? 0;
+  if (below >= worthSaying.shareBelowZero) {
+    const low = fixed(correlationOverTime?.percentile5 ?? 0, 2);
+    said.push(
+      `correlation is below 0 for ${percent(below)} % of the time, tail included (5 % of it at ${low} or under)`,
+    );
+  }
+  if (comb !== null) said.push(combWords(comb));
+  return [...recordedWords(routing), ...said, ...toneWords(measures)];
+}
+
+/** How a recording stood to the take. */
+function recordedWords({ recorded }: RoutingReport): readonly string[] {
+  if (!recorded) return [];
+  const { file, latencyMs, invertsPolarity, confidence, notices } = recorded;
+  const late = latencyMs < 0 ? "early" : "late";
+  return [
+    `recorded (${file}), ${trimmed(Math.abs(latencyMs), 2)} ms ${late}, which is taken out`,
+    ...(invertsPolarity ? ["its polarity is turned over to the take's"] : []),
+    ...(confidence < doubtful
+      ? [`that it is this take is not sure (confidence ${fixed(confidence, 2)})`]
+      : []),
+    ...notices,
+  ];
+}
+
+/** As `capture align` has it. */
+const doubtful = 0.5;
+
+function widthWords(measures: Measures, howLittle: string): string[] {
+  const { widthKept } = measures;
+  if (isMono(measures)) return ["both sides are alike: no width is left"];
+  if (widthKept === null) return [];
+  if (widthKept < worthSaying.widthKept) return [`keeps ${percent(widthKept)} % of the width${howLittle}`];
+  if (widthKept < worthSaying.widthGained) return [];
+  return [`the sides differ ${trimmed(widthKept, 1)} times as much as in the reference`];
+}
+
+function combWords({ delayMs, levelDb, inverted, side, notchesHz }: Comb): string {
+  const where = side === "both" ? "both sides" : `the ${side}`;
+  const first = notchesHz[0] === undefined ? "" : `, first notch ${frequency(notchesHz[0])}`;
+  const copy = inverted ? "an inverted copy" : "a copy";
+  return `comb on ${where}: ${copy} of the dry sound ${trimmed(delayMs, 2)} ms late at ${fixed(levelDb, 1)} dB${first}`;
+}
+
+/** The octave that differs most from the reference routing, of those that carry the sound. */
+function toneWords({ bands }: Measures): string[] {
+  const loudestDb = Math.max(...bands.map(({ levelDb }) => levelDb ?? Number.NEGATIVE_INFINITY));
+  const most = bands
+    .filter(({ levelDb }) => levelDb !== null && levelDb >= loudestDb - worthSaying.bandsWithinDb)
+    .reduce<{ readonly hz: number; readonly db: number }>(
+      (found, { centreHz, toReferenceDb }) =>
+        Math.abs(toReferenceDb ?? 0) > Math.abs(found.db) ? { hz: centreHz, db: toReferenceDb ?? 0 } : found,
+      { hz: 0, db: 0 },
+    );
+  if (Math.abs(most.db) < worthSaying.bandDb) return [];
+  const how = most.db > 0 ? "more" : "less";
+  return [`${fixed(Math.abs(most.db), 1)} dB ${how} than the reference around ${frequency(most.hz)}`];
+}
+
+function noMeasures({ possible, reason }: RoutingReport): readonly string[] {
+  return possible ? [] : [`not possible: ${reason ?? "no reason is known"}`];
+}
+
+/** The routing of the largest value; none when it is not the largest by itself. */
+function most(
+  routings: readonly RoutingReport[],
+  figure: (measures: Measures) => number,
+): RoutingReport | undefined {
+  let best: RoutingReport | undefined;
+  let bestValue = Number.NEGATIVE_INFINITY;
+  for (const routing of routings) {
+    const value = routing.measures === null ? bestValue : figure(routing.measures);
+    if (value > bestValue) {
+      best = routing;
+      bestValue = value;
+    } else if (value === bestValue) best = undefined;
+  }
+  return routings.length > 1 ? best : undefined;
+}

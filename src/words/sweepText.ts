@@ -1,0 +1,144 @@
+import type { SettingValue } from "../sound/dsp/kernel.js";
+import { type Column, columnsText, wrapped } from "../text/columns.js";
+import { count, duration, trimmed } from "../text/numbers.js";
+import { unitOf } from "../text/words.js";
+import type { BestResult, SweepReport } from "../work/sweep/sweepReport.js";
+import { type Aim, wishText } from "../work/sweep/wishes.js";
+import { figureText, percents } from "./figureText.js";
+import { type Paint, plainPaint } from "./table.js";
+
+/** Rows of the table; the files hold all. */
+const mostRows = 10;
+
+interface Shown {
+  readonly heading: readonly [string, string];
+  readonly of: (best: BestResult) => string;
+  readonly name: string;
+}
+
+/**
+ * The best of a sweep as a person reads it: a row a setting, those on the trade-off front marked by a star; then how
+ * many there are, and why the others fell out.
+ * @param columns  width of the terminal; from 80 on it fits, and nothing is cut
+ */
+export function sweepText(report: SweepReport, columns: number, paint: Paint = plainPaint): string {
+  const { rig, take, counts, aims } = report;
+  const length = `${duration(take.frames / take.rateHz)} and ${duration(report.tailSeconds)} of tail`;
+  const ways = count(report.routings.length, "routing");
+  const title = `${rig.name}, ${take.file} (${length}): ${count(counts.settings, "setting")} by ${ways}`;
+  const { table, left } = fitting(report, columns);
+  return [
+    paint.bold(wrapped(title, columns)),
+    "",
+    table,
+    "",
+    ...[
+      `* on the trade-off front: no other is better in every chosen measure (${aims.map(aimText).join(", ")})`,
+      ...(left.length > 0 ? [`Left out for want of room: ${left.join(", ")}; see sweep.csv.`] : []),
+      ...verdictLines(report),
+      ...spreadLines(report),
+    ].map((line) => wrapped(line, columns, 2)),
+  ].join("\n");
+}
+
+/** The table with as many columns as there is room for, and the names of the rest. */
+function fitting(report: SweepReport, columns: number): { table: string; left: readonly string[] } {
+  const { first, more } = columnsOf(report);
+  const rows = report.best.slice(0, mostRows);
+  const drawn = (shown: readonly Shown[]) =>
+    columnsText(
+      [
+        { heading: ["", "rank"], align: "right" },
+        { heading: ["", ""], align: "left" },
+        { heading: ["", "routing"], align: "left" },
+        ...shown.map(({ heading }): Column => ({ heading, align: "right" })),
+      ],
+      rows.map((best) => [
+        String(best.rank),
+        best.front ? "*" : "",
+        best.routing,
+        ...shown.map((column) => column.of(best)),
+      ]),
+    );
+  const all = [...first, ...more];
+  for (let shown = all.length; ; shown--) {
+    const table = drawn(all.slice(0, shown));
+    const width = Math.max(...table.split("\n").map((line) => Array.from(line).length));
+    if (width <= columns || shown <= 1) return { table, left: all.slice(shown).map(({ name }) => name) };
+  }
+}
+
+/** What is varied and chosen; then what a person wants to know besides. */
+function columnsOf(report: SweepReport): { first: readonly Shown[]; more: readonly Shown[] } {
+  const knobs = report.vary.flat().map(({ path }): Shown => {
+    const [owner, key] = [path.slice(0, path.lastIndexOf(".")), path.slice(path.lastIndexOf(".") + 1)];
+    return { heading: [owner, key], name: path, of: ({ settings }) => valueText(settings[path]) };
+  });
+  const chosen = [...new Set([...report.aims, ...report.want].map(({ measure }) => measure))];
+  const usual = [
+    "sideShare",
+    "foldDownLossDb",
+    "correlation",
+    "integratedLufs",
+    "truePeakDbtp",
+    "wetToDryDb",
+  ];
+  const others = usual.filter((measure) => !chosen.includes(measure));
+  return { first: [...knobs, ...chosen.map(measureColumn)], more: others.map(measureColumn) };
+}
+
+const headings: Readonly<Record<string, readonly [string, string]>> = {
+  sideShare: ["side", "%"],
+  widthKept: ["width", "kept %"],
+  balanceDb: ["balance", "L-R dB"],
+  foldDownLossDb: ["mono", "loss dB"],
+  integratedLufs: ["loudness", "LUFS"],
+  truePeakDbtp: ["peak", "dBTP"],
+  wetToDryDb: ["wet to", "dry dB"],
+  correlation: ["correlation", "-1..1"],
+};
+
+function measureColumn(measure: string): Shown {
+  const heading = headings[measure] ?? [measure, unitOf(measure)];
+  return { heading, name: measure, of: ({ measures }) => figureText(measure, measures[measure] ?? null) };
+}
+
+const valueText = (value: SettingValue): string =>
+  typeof value === "number" ? trimmed(value, 3) : String(value);
+
+const aimText = ({ measure, better }: Aim): string => `${measure} ${better}`;
+
+function verdictLines({ counts, want, fellOut, best }: SweepReport): readonly string[] {
+  if (want.length === 0) return [];
+  const wishes = want.map(wishText).join(", ");
+  const met =
+    counts.meeting === 0
+      ? `None of ${counts.results} results meets every wish (${wishes}); these come nearest.`
+      : `${counts.meeting} of ${counts.results} results meet every wish (${wishes}).`;
+  const missed = fellOut
+    .filter(({ results }) => results > 0)
+    .map(({ wish, results }) => `${results} miss ${wish}`);
+  const nearest = best.find(({ meets }) => meets === false);
+  return [
+    met,
+    ...(missed.length > 0 ? [`Fell out: ${missed.join("; ")}.`] : []),
+    ...(counts.open > 0
+      ? [`Not known without a render: ${count(counts.open, "result")}; only the best are rendered.`]
+      : []),
+    ...(counts.meeting === 0 && nearest?.fellOut ? [`The first: ${nearest.fellOut}.`] : []),
+  ];
+}
+
+/** How far two units that are set alike may be apart, for the best setting that has two. */
+function spreadLines({ pair, tolerance, aims }: SweepReport): readonly string[] {
+  if (!tolerance || !pair?.spread) return [];
+  const { spread, routing, rank } = pair;
+  const ranges = aims.map(({ measure }) => {
+    const [least, most] = [spread.least[measure] ?? null, spread.most[measure] ?? null];
+    return `${measure} ${figureText(measure, least)} to ${figureText(measure, most)}${percents.has(measure) ? " %" : ""}`;
+  });
+  const chance = `${spread.meeting} of ${spread.draws} meet every wish`;
+  return [
+    `Two units within ${tolerance.percent} % (${routing}, rank ${rank}): ${ranges.join(", ")}; ${chance}. All in spread.csv.`,
+  ];
+}

@@ -1,0 +1,116 @@
+import type { Measures } from "../sound/measure/measures.js";
+import { type Column, columnsText, wrapped } from "../text/columns.js";
+import { duration, fixed, percent, signed } from "../text/numbers.js";
+import type { Report, RoutingReport } from "../work/compare/report.js";
+import { remarksOf } from "./remarks.js";
+
+/** How text is set off where a terminal allows it. */
+export interface Paint {
+  readonly bold: (text: string) => string;
+  readonly dim: (text: string) => string;
+}
+export const plainPaint: Paint = { bold: (text) => text, dim: (text) => text };
+
+interface Figure {
+  readonly heading: readonly [string, string];
+  readonly of: (measures: Measures, routing: RoutingReport) => string;
+  /** Narrower terminals do without, and are told where the figure is. */
+  readonly from?: number;
+  readonly name?: string;
+}
+
+/**
+ * The comparison as a person reads it: a row a routing, the reference marked by a star, then what stands out in words.
+ * @param columns  width of the terminal; from 80 on it fits, and nothing is cut
+ */
+export function compareTable(report: Report, columns: number, paint: Paint = plainPaint): string {
+  const { rig, take, matching } = report;
+  const length = duration(take.frames / take.rateHz);
+  const title = `${rig.name}, ${take.file} (${length} and ${duration(report.tailSeconds)} of tail)`;
+  return [
+    paint.bold(wrapped(title, columns)),
+    "",
+    figuresText(report, columns),
+    "",
+    ...legend(report, columns).map((line) => wrapped(line, columns, 2)),
+    "",
+    paint.bold("What stands out"),
+    remarksText(report, columns),
+    ...report.notes.map((note) => wrapped(note, columns, 2)),
+    matching.on
+      ? wrapped(
+          `Files are matched to ${fixed(matching.targetLufs, 1)} LUFS, so that louder does not win.`,
+          columns,
+        )
+      : "Files are not matched: they are as loud as the wiring makes them.",
+  ].join("\n");
+}
+
+function figuresText(report: Report, columns: number): string {
+  const currency = report.routings.find(({ build }) => build !== null)?.build?.currency ?? "";
+  const shown = figures(currency).filter(({ from }) => (from ?? 0) <= columns);
+  const layout: Column[] = [
+    { heading: ["", ""], align: "left" },
+    { heading: ["routing", ""], align: "left" },
+    ...shown.map(({ heading }): Column => ({ heading, align: "right" })),
+  ];
+  const rows = report.routings.flatMap((routing) => {
+    const { id, measures } = routing;
+    const mark = id === report.reference ? "*" : "";
+    return measures === null ? [] : [[mark, id, ...shown.map((figure) => figure.of(measures, routing))]];
+  });
+  return columnsText(layout, rows);
+}
+
+function figures(currency: string): readonly Figure[] {
+  return [
+    { heading: ["correlation", "-1..1"], of: ({ correlation }) => fixed(correlation, 2) },
+    { heading: ["side", "%"], of: ({ sideShare }) => percent(sideShare) },
+    { heading: ["width", "kept %"], of: ({ widthKept }) => percent(widthKept) },
+    { heading: ["balance", "L-R dB"], of: ({ balanceDb }) => signed(balanceDb, 1) },
+    { heading: ["mono", "loss dB"], of: ({ foldDownLossDb }) => fixed(foldDownLossDb, 1) },
+    {
+      heading: ["loudness", "LUFS"],
+      of: ({ integratedLufs }) => fixed(integratedLufs, 1),
+      from: 96,
+      name: "loudness",
+    },
+    {
+      heading: ["peak", "dBTP"],
+      of: ({ truePeakDbtp }) => fixed(truePeakDbtp, 1),
+      from: 96,
+      name: "true peak",
+    },
+    { heading: ["match", "dB"], of: (_measures, { matchGainDb }) => signed(matchGainDb, 1) },
+    { heading: ["to buy", currency], of: (_measures, { build }) => priceText(build) },
+  ];
+}
+
+/** A price that leaves something out is marked by "+". */
+function priceText(build: RoutingReport["build"]): string {
+  if (build === null) return fixed(null, 0);
+  return `${fixed(build.price, 0)}${build.price !== null && build.priceUnknown.length > 0 ? "+" : ""}`;
+}
+
+function legend(report: Report, columns: number): readonly string[] {
+  const left = figures("").flatMap(({ from, name }) => ((from ?? 0) > columns && name ? [name] : []));
+  const unpriced = report.routings.some(({ build }) => (build?.priceUnknown.length ?? 0) > 0);
+  return [
+    ...(report.reference === null ? [] : ["* the reference: width kept and tone are compared with it"]),
+    ...(unpriced ? ["+ or - under to buy: a price of something to buy is not given in the rig"] : []),
+    ...(left.length > 0 ? [`Left out for want of room: ${left.join(", ")}; see report.csv.`] : []),
+  ];
+}
+
+function remarksText(report: Report, columns: number): string {
+  const remarks = remarksOf(report);
+  const idWidth = Math.max(...report.routings.map(({ id }) => id.length));
+  const indent = idWidth + 2;
+  return report.routings
+    .map(({ id, label }) => {
+      const said = (remarks.get(id) ?? []).join("; ");
+      const words = said === "" ? "" : ` ${said.charAt(0).toUpperCase()}${said.slice(1)}.`;
+      return wrapped(`${label}.${words}`, columns, indent, `${id.padEnd(idWidth)}  `);
+    })
+    .join("\n");
+}

@@ -1,0 +1,42 @@
+import { gainToDb } from "../../sound/dsp/units.js";
+import type { CaptureFacts } from "./captureFacts.js";
+import { isDriven } from "./judge.js";
+import type { Piece } from "./piece.js";
+import { flatTops, type Side } from "./recordedSides.js";
+import type { SideSweeps } from "./sideSweeps.js";
+
+/** Noise ahead of the tone that is worth a word. */
+const noisyDbfs = -50;
+
+/** What a person should know of a recording that can be used all the same. */
+export function notesOn(
+  sides: readonly SideSweeps[],
+  pieces: readonly Piece[],
+  units: readonly Side[],
+  channels: readonly CaptureFacts[],
+): string[] {
+  const notes: string[] = [];
+  const driven = channels.some((facts) => isDriven(facts.distortionDb));
+  if (pieces.some((piece) => piece.cut) && !driven) {
+    notes.push(
+      "The tail still sounds where the next mark begins: the response is cut there. Make the tone with a longer gapSeconds.",
+    );
+  }
+  for (const { samples } of units) {
+    const { count, level } = flatTops(samples);
+    if (count > 0) {
+      notes.push(
+        `The recording has ${count} flat tops at ${gainToDb(level).toFixed(1)} dBFS: something on the way clips. If it is not the unit itself, turn the level down and record again.`,
+      );
+    }
+  }
+  if (sides.some((side) => side.noise.levelDbfs !== null && side.noise.levelDbfs > noisyDbfs)) {
+    notes.push("The recording is noisy: more repeats or a longer sweep bring the response out.");
+  }
+  if (channels.some((facts) => facts.latencyFrames === null)) {
+    notes.push(
+      "Latency unknown: the recorder did not start with the tone. Start both together, record a plain cable on the other side, or use align.",
+    );
+  }
+  return notes;
+}

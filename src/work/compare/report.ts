@@ -1,0 +1,63 @@
+import type { BuildSheet } from "../../rig/wiring/buildSheet.js";
+import type { SettingValue } from "../../sound/dsp/kernel.js";
+import type { Measures } from "../../sound/measure/measures.js";
+import type { RecordedFacts } from "../recordings/recording.js";
+
+export const reportSchemaVersion = 1;
+
+/** What `compare` knows at the end; `report.json` is this object. */
+export interface Report {
+  readonly schemaVersion: typeof reportSchemaVersion;
+  readonly rig: {
+    readonly name: string;
+    readonly file: string | null;
+    readonly playsInto: string;
+    readonly pedals: readonly {
+      readonly name: string;
+      readonly model: string;
+      readonly jacks: string;
+      readonly settings: Readonly<Record<string, SettingValue>>;
+    }[];
+  };
+  readonly take: {
+    readonly file: string;
+    readonly sha256: string;
+    readonly rateHz: number;
+    readonly frames: number;
+    readonly channels: number;
+    /** Plain sentences: clipped, DC offset, sides differ, truncated. */
+    readonly notices: readonly string[];
+    readonly measures: Measures;
+    readonly matchGainDb: number | null;
+    /** The dry take, matched like the routings. */
+    readonly dryFile: string | null;
+  };
+  /** The routing that width and tone are compared with. */
+  readonly reference: string | null;
+  readonly matching: {
+    readonly on: boolean;
+    /** What every matched file measures. */
+    readonly targetLufs: number | null;
+    readonly truePeakLimitDbtp: number;
+  };
+  /** Length of every render, tail included. */
+  readonly frames: number;
+  readonly tailSeconds: number;
+  readonly notes: readonly string[];
+  readonly routings: readonly RoutingReport[];
+}
+
+export interface RoutingReport {
+  readonly id: string;
+  readonly label: string;
+  readonly says: string;
+  readonly possible: boolean;
+  readonly reason: string | null;
+  readonly matchGainDb: number | null;
+  readonly files: { readonly stereo: string; readonly mono: string } | null;
+  /** Of the render as wired, before the match gain; true peak and loudness after it follow by adding `matchGainDb`. */
+  readonly measures: Measures | null;
+  readonly build: BuildSheet | null;
+  /** Only of a recording of the real rig: it has no wiring, so `build` and what only a wiring gives are null. */
+  readonly recorded?: RecordedFacts;
+}

@@ -1,0 +1,33 @@
+import type { PedalUse } from "../../rig/pedals/pedalModel.js";
+import type { Settings, SettingTable } from "../../sound/dsp/kernel.js";
+import type { StandardContext, StandardNode } from "./webAudio.js";
+
+/** A pedal as it stands in a wiring, with what arrives at it: one signal, or left and right. */
+export interface FedPedal<T extends SettingTable = SettingTable> {
+  readonly context: StandardContext;
+  readonly settings: Settings<T>;
+  readonly fed: readonly StandardNode[];
+  readonly outputs: 1 | 2;
+  readonly clips: PedalUse["clips"];
+  /** See `loop.ts`. */
+  readonly loopLateFrames: number;
+}
+
+/** How the wet sound of a model is made of standard nodes. */
+export interface StandardModel<T extends SettingTable = SettingTable> {
+  /** Why it cannot be at these settings, as the end of a sentence; null when it can. */
+  whyNot(settings: Settings<T>, rateHz: number, loopLateFrames: number): string | null;
+  /** One node an output, one channel each; the same sound as the model's kernel gives. */
+  wet(pedal: FedPedal<T>): readonly StandardNode[];
+}
+
+/** One node a side that leaves: each hears its own side, or the only one there is. */
+export function perSide(
+  { fed, outputs }: Pick<FedPedal, "fed" | "outputs">,
+  make: (input: StandardNode, side: 0 | 1) => StandardNode,
+): readonly StandardNode[] {
+  const sides: readonly (0 | 1)[] = outputs === 2 ? [0, 1] : [0];
+  return sides.map((side) => make(fed[side] ?? fed[0], side));
+}
+
+export const always = () => null;

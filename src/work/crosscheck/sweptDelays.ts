@@ -1,0 +1,108 @@
+import type { chorusSettings } from "../../rig/pedals/chorus.js";
+import type { flangerSettings } from "../../rig/pedals/flanger.js";
+import { shortestDelayMs, sidePhaseDegrees } from "../../rig/pedals/modulation.js";
+import type { vibratoSettings } from "../../rig/pedals/vibrato.js";
+import { msToFrames } from "../../sound/dsp/units.js";
+import { looped, shortestLoopFrames } from "./loop.js";
+import { amplified, convolved, delayed, sum } from "./nodes.js";
+import { oscillator } from "./oscillator.js";
+import { always, type FedPedal, perSide, type StandardModel } from "./standardModel.js";
+import type { StandardNode } from "./webAudio.js";
+
+/** Vibrato: an OscillatorNode on a DelayNode's delayTime. */
+export const standardVibrato: StandardModel<typeof vibratoSettings> = {
+  whyNot: always,
+  wet: (pedal) =>
+    perSide(pedal, (input, side) =>
+      sweptDelay(pedal, input, {
+        ...pedal.settings,
+        phaseDegrees: sidePhaseDegrees(pedal.settings, side),
+        delayMs: pedal.settings.depthMs + shortestDelayMs,
+        voices: 1,
+        feedback: 0,
+        fixedTap: 0,
+      }),
+    ),
+};
+
+/** Chorus: as many such delays as it has voices, behind a comb where it has feedback. */
+export const standardChorus: StandardModel<typeof chorusSettings> = {
+  whyNot: always,
+  wet: (pedal) =>
+    perSide(pedal, (input, side) =>
+      sweptDelay(pedal, input, {
+        ...pedal.settings,
+        phaseDegrees: sidePhaseDegrees(pedal.settings, side),
+        fixedTap: -(pedal.settings.feedback ** 2),
+      }),
+    ),
+};
+
+/** Flanger: one such delay behind a comb, less what stands still. */
+export const standardFlanger: StandardModel<typeof flangerSettings> = {
+  whyNot: always,
+  wet: (pedal) =>
+    perSide(pedal, (input, side) =>
+      sweptDelay(pedal, input, {
+        ...pedal.settings,
+        phaseDegrees: sidePhaseDegrees(pedal.settings, side),
+        voices: 1,
+        fixedTap: -pedal.settings.feedback,
+      }),
+    ),
+};
+
+type Surroundings = Pick<FedPedal, "context" | "loopLateFrames">;
+
+interface SweptDelay {
+  readonly delayMs: number;
+  readonly depthMs: number;
+  readonly lfoHz: number;
+  readonly phaseDegrees: number;
+  readonly voices: number;
+  readonly feedback: number;
+  readonly fixedTap: number;
+}
+
+/** The formula of `ModulatedDelay`, in nodes: v = x - feedback v(n - i), y = voices of v(n - D) + fixedTap v(n - i). */
+function sweptDelay(pedal: Surroundings, input: StandardNode, options: SweptDelay): StandardNode {
+  const { context } = pedal;
+  const { delayMs, depthMs, lfoHz, phaseDegrees, voices, feedback, fixedTap } = options;
+  const rateHz = context.sampleRate;
+  const centreMs = Math.max(delayMs, shortestDelayMs);
+  const exact = msToFrames(centreMs, rateHz);
+  const centre = feedback === 0 ? exact : Math.max(1, Math.round(exact));
+  // The swing stops at the shortest delay, and one frame short of none.
+  const swing = Math.min(msToFrames(Math.min(depthMs, centreMs - shortestDelayMs), rateHz), centre - 1);
+  const line = feedback === 0 ? input : comb(pedal, input, -feedback, centre);
+  const voice = (n: number): StandardNode => {
+    const node = context.createDelay((centre + swing + 1) / rateHz);
+    node.delayTime.value = centre / rateHz;
+    const lfo = oscillator(context, { lfoHz, phaseDegrees: phaseDegrees + (360 * n) / voices });
+    amplified(context, lfo, swing / rateHz).connect(node.delayTime);
+    line.connect(node);
+    return amplified(context, node, 1 / Math.sqrt(voices));
+  };
+  const still = fixedTap === 0 ? [] : [amplified(context, delayed(context, line, centre), fixedTap)];
+  return sum(context, [...Array.from({ length: voices }, (_, n) => voice(n)), ...still]);
+}
+
+/**
+ * v(n) = x(n) + gain v(n - frames). A loop of nodes where it is long enough for one; a shorter one is its own impulse
+ * response, gain^k at k * frames, until that is 160 dB down.
+ * Source: J. O. Smith, Physical Audio Signal Processing, "Feedback comb filters".
+ */
+function comb(
+  { context, loopLateFrames }: Surroundings,
+  input: StandardNode,
+  gain: number,
+  frames: number,
+): StandardNode {
+  if (frames >= shortestLoopFrames(loopLateFrames)) {
+    return looped(context, input, { frames, loopLateFrames }, (late) => amplified(context, late, gain));
+  }
+  const laps = Math.ceil(Math.log(1e-8) / Math.log(Math.abs(gain)));
+  const taps = new Float32Array(laps * frames + 1);
+  for (let k = 0; k <= laps; k++) taps[k * frames] = gain ** k;
+  return convolved(context, input, taps);
+}

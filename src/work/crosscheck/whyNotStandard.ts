@@ -1,0 +1,29 @@
+import { blendOf, modelOf } from "../../rig/wiring/blend.js";
+import type { PedalBox, Wiring } from "../../rig/wiring/wiring.js";
+import { notStandard, standardModels } from "./standardModels.js";
+
+/**
+ * Why a wiring cannot be rendered by standard nodes: every pedal of it that no standard node makes, and why, as a
+ * sentence without its full stop; null when it can. `loopLateFrames`: see `loop.ts`; 0 by the standard.
+ */
+export function whyNotStandard(wiring: Wiring, rateHz: number, loopLateFrames = 0): string | null {
+  const reasons = soundingPedals(wiring).flatMap(({ pedal }) => {
+    const reason =
+      pedal.model in standardModels
+        ? standardModels[pedal.model].whyNot(pedal.settings, rateHz, loopLateFrames)
+        : (notStandard[pedal.model] ?? "no standard node makes it");
+    return reason === null ? [] : [`${pedal.name} (${pedal.model}): ${reason}`];
+  });
+  return reasons.length === 0 ? null : [...new Set(reasons)].join("; ");
+}
+
+/** True when what a wiring gives at one moment does not hang on when the take was played: nothing in it swings. */
+export const isTimeInvariant = (wiring: Wiring): boolean =>
+  soundingPedals(wiring).every((box) => !modelOf(box).changesInTime);
+
+/** Pedals that are on and give more than their input. */
+function soundingPedals({ boxes }: Wiring): readonly PedalBox[] {
+  return boxes.flatMap((box) =>
+    box.kind === "pedal" && box.on && blendOf(box).wet.some((gain) => gain !== 0) ? [box] : [],
+  );
+}

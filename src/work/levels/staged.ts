@@ -1,0 +1,28 @@
+import type { LevelReference } from "../../rig/model/rig.js";
+import type { Loading } from "./loading.js";
+import type { StagedRouting } from "./staging.js";
+
+export const stagedSchemaVersion = 1;
+
+/** What `levels` knows: the level on every cable of every routing, and how boxes and cables load each other. */
+export interface StagedReport {
+  readonly schemaVersion: typeof stagedSchemaVersion;
+  readonly rig: { readonly name: string; readonly playsInto: string };
+  readonly take: {
+    readonly file: string;
+    readonly sha256: string;
+    readonly rateHz: number;
+    readonly frames: number;
+    readonly notices: readonly string[];
+  };
+  /** Null: levels are told in dBFS alone. */
+  readonly reference: LevelReference | null;
+  readonly routings: readonly StagedOption[];
+}
+
+export interface StagedOption extends StagedRouting {
+  readonly label: string;
+  readonly loading: Loading;
+  /** The same with every footswitch off: by true bypass, boxes ahead then drive all the cable behind. */
+  readonly loadingWhenOff: Loading;
+}

@@ -1,0 +1,19 @@
+import type { Routing } from "../../rig/routings/routing.js";
+import type { BuildSheet } from "../../rig/wiring/buildSheet.js";
+import type { Loading } from "../levels/loading.js";
+
+export const optionsSchemaVersion = 1;
+
+/** What `options` knows: every routing of a rig and how to build it, without a sound. */
+export interface Options {
+  readonly schemaVersion: typeof optionsSchemaVersion;
+  readonly rig: { readonly name: string; readonly playsInto: string };
+  readonly routings: readonly Option[];
+}
+export interface Option extends Pick<Routing, "id" | "label" | "says" | "reason"> {
+  readonly possible: boolean;
+  /** Null when it is not possible. */
+  readonly build: BuildSheet | null;
+  /** How boxes and cables load each other, as far as the rig gives impedances; null when it is not possible. */
+  readonly loading: Loading | null;
+}

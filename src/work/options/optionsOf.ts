@@ -1,0 +1,26 @@
+import type { Rig } from "../../rig/model/rig.js";
+import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
+import { buildSheet } from "../../rig/wiring/buildSheet.js";
+import { loadingOf } from "../levels/loading.js";
+import { type Options, optionsSchemaVersion } from "./options.js";
+
+/**
+ * Every routing of a rig and how to build it.
+ * @param words  of the routings wanted; null for all
+ */
+export function optionsOf(rig: Rig, words: readonly string[] | null): Options {
+  const { routings } = chooseRoutings(rig, words, null);
+  return {
+    schemaVersion: optionsSchemaVersion,
+    rig: { name: rig.name, playsInto: rig.playsInto },
+    routings: routings.map(({ id, label, says, reason, wiring, cautions }) => ({
+      id,
+      label,
+      says,
+      possible: wiring !== null,
+      reason,
+      build: wiring === null ? null : buildSheet(rig, { wiring, cautions }),
+      loading: wiring === null ? null : loadingOf(wiring, rig),
+    })),
+  };
+}

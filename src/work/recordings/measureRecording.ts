@@ -1,0 +1,37 @@
+import { StereoMeter } from "../../sound/measure/stereoMeter.js";
+import type { TrackSink } from "../render/trackSink.js";
+import type { RecordedReading, Recording } from "./recording.js";
+
+/** What matching and encoding need besides the measures. */
+export interface RecordedTrack extends RecordedReading {
+  readonly spool: string;
+  readonly blockPowers: Float64Array;
+}
+
+const pieceFrames = 1 << 14;
+
+/** Measures a recording over as many frames as the renders have, and lets its sound go where theirs goes. */
+export function measureRecording(
+  { id, label, facts, channels }: Recording,
+  { rateHz, frames, sink }: { rateHz: number; frames: number; sink: TrackSink },
+): RecordedTrack {
+  const meter = new StereoMeter(rateHz);
+  const [left, right] = channels;
+  const [leftPiece, rightPiece] = [new Float32Array(pieceFrames), new Float32Array(pieceFrames)];
+  for (let at = 0; at < frames; at += pieceFrames) {
+    const count = Math.min(pieceFrames, frames - at);
+    fill(leftPiece, left, at, count);
+    fill(rightPiece, right, at, count);
+    meter.push(leftPiece, rightPiece, count);
+    sink.write(leftPiece, rightPiece, count);
+  }
+  sink.close();
+  return { id, label, facts, spool: sink.place, measures: meter.result(), blockPowers: meter.gatingBlocks() };
+}
+
+/** Frames `at` to `at + count` of a side; past its end there is silence. */
+function fill(piece: Float32Array, side: Float32Array, at: number, count: number): void {
+  const there = Math.max(0, Math.min(count, side.length - at));
+  piece.set(side.subarray(at, at + there));
+  piece.fill(0, there, count);
+}

@@ -1,0 +1,245 @@
+import type { Pedal } from "../../rig/model/rig.js";
+import { pedalModels } from "../../rig/pedals/models.js";
+import type { PedalModel, PedalUse } from "../../rig/pedals/pedalModel.js";
+import { blendOf, modelOf } from "../../rig/wiring/blend.js";
+import { panGains } from "../../rig/wiring/pan.js";
+import {
+  type Box,
+  inputJacks,
+  type Jack,
+  outputJacks,
+  type PedalBox,
+  type Wiring,
+} from "../../rig/wiring/wiring.js";
+import { Crossfade } from "../../sound/dsp/crossfade.js";
+import { FractionalDelay } from "../../sound/dsp/fractionalDelay.js";
+import { dbToGain, msToFrames } from "../../sound/dsp/units.js";
+import { type Graph, GraphBuilder, takeSignal } from "./graph.js";
+import { LateStart } from "./lateStart.js";
+import { type Mix, scaled, silence, summed } from "./mix.js";
+
+export interface CompileOptions {
+  readonly rateHz: number;
+  readonly interpolation?: PedalUse["interpolation"];
+  /** Sound files that settings name, at `rateHz`, by the value of the setting. */
+  readonly clips?: PedalUse["clips"];
+  readonly blockFrames?: number;
+  /** Footswitches that are pressed while the take plays. */
+  readonly press?: Press;
+}
+
+/** One press of some footswitches: whatever their boxes' `on` says, they are `to` from `frame` of the take on. */
+export interface Press {
+  /** Ids of the boxes. */
+  readonly boxes: ReadonlySet<string>;
+  readonly to: "on" | "off";
+  readonly frame: number;
+  readonly fadeFrames: number;
+}
+
+/** Frames that the engine runs at a time: long enough to pay for the calls, short enough to stay in the cache. */
+export const defaultBlockFrames = 1024;
+
+/**
+ * All wirings as one graph. Outputs come in pairs: `outputs[2 * n]` is the left channel of wiring n, `2 * n + 1` the
+ * right; a destination with one input plays it on both.
+ * @throws Error when a wiring has not passed `checkWiring`
+ */
+export function compile(wirings: readonly Wiring[], options: CompileOptions): Graph {
+  return compileWithMixers(wirings, [], options);
+}
+
+/** A mixer of one of the wirings, by the wiring's place in their list and the box's id. */
+export interface MixerPlace {
+  readonly wiring: number;
+  readonly mixer: string;
+}
+
+/**
+ * As `compile`; behind the pairs come the signals that arrive at each of `mixers`, in the order of its inputs, for
+ * those who mix by themselves. All are late alike, and nothing is computed twice.
+ */
+export function compileWithMixers(
+  wirings: readonly Wiring[],
+  mixers: readonly MixerPlace[],
+  options: CompileOptions,
+): Graph {
+  const builder = new GraphBuilder();
+  const compilers = wirings.map((wiring) => new WiringCompiler(wiring, builder, options));
+  const pairs = compilers.flatMap((compiler) => {
+    const [left, right] = compiler.destination();
+    return [left!, right ?? left!];
+  });
+  const mixed = mixers.flatMap(({ wiring, mixer }) => compilers[wiring].inputsOf(mixer));
+  return builder.build([...pairs, ...mixed], options.blockFrames ?? defaultBlockFrames);
+}
+
+/** The signal on every cable of each wiring, wiring after wiring, in the order of their cables; all are late alike. */
+export function compileTaps(wirings: readonly Wiring[], options: CompileOptions): Graph {
+  const builder = new GraphBuilder();
+  const outputs = wirings.flatMap((wiring) => new WiringCompiler(wiring, builder, options).cables());
+  return builder.build(outputs, options.blockFrames ?? defaultBlockFrames);
+}
+
+/** Walks one wiring from the destination back to the take. */
+export class WiringCompiler {
+  readonly #builder: GraphBuilder;
+  readonly #options: CompileOptions;
+  readonly #boxes: ReadonlyMap<string, Box>;
+  readonly #wiring: Wiring;
+  readonly #cableInto: ReadonlyMap<string, Jack>;
+  readonly #done = new Map<string, readonly Mix[]>();
+
+  constructor(wiring: Wiring, builder: GraphBuilder, options: CompileOptions) {
+    this.#builder = builder;
+    this.#options = options;
+    this.#wiring = wiring;
+    this.#boxes = new Map(wiring.boxes.map((box) => [box.id, box]));
+    this.#cableInto = new Map(wiring.cables.map(({ from, to }) => [`${to.box}\n${to.jack}`, from]));
+  }
+
+  destination(): readonly Mix[] {
+    const destination = [...this.#boxes.values()].find(({ kind }) => kind === "destination");
+    if (!destination) throw new Error("a wiring without a destination cannot be compiled");
+    return this.#inputs(destination);
+  }
+
+  inputsOf(id: string): readonly Mix[] {
+    const box = this.#boxes.get(id);
+    if (!box) throw new Error(`no box "${id}" in this wiring`);
+    return this.#inputs(box);
+  }
+
+  cables(): readonly Mix[] {
+    return this.#wiring.cables.map(({ from }) => this.#at(from));
+  }
+
+  #inputs(box: Box): readonly Mix[] {
+    return inputJacks(box).map((jack) => {
+      const from = this.#cableInto.get(`${box.id}\n${jack}`);
+      return from ? this.#at(from) : silence;
+    });
+  }
+
+  /** The signal at an output jack. */
+  #at({ box: id, jack }: Jack): Mix {
+    const box = this.#boxes.get(id);
+    if (!box) throw new Error(`no box "${id}" in this wiring`);
+    const done = this.#done.get(id) ?? this.#outputs(box);
+    this.#done.set(id, done);
+    return done[outputJacks(box).indexOf(jack)] ?? silence;
+  }
+
+  /** The signals at all output jacks of a box, in channel order. */
+  #outputs(box: Box): readonly Mix[] {
+    const inputs = this.#inputs(box);
+    switch (box.kind) {
+      case "take":
+        return [[{ signal: takeSignal, gain: 1 }]];
+      case "destination":
+        return [];
+      case "splitter":
+        return Array.from({ length: box.outputs }, () => inputs[0]);
+      case "summing-box":
+        return [summed(inputs.map((mix) => scaled(mix, 1 / inputs.length)))];
+      case "mixer": {
+        const buses = [0, 1].map((side) =>
+          summed(
+            inputs.map((mix, n) =>
+              scaled(mix, dbToGain(box.inputs[n].gainDb) * panGains(box.inputs[n].pan)[side]),
+            ),
+          ),
+        );
+        return box.outputs === 2 ? buses : [summed(buses.map((bus) => scaled(bus, 0.5)))];
+      }
+      case "pedal":
+        if (this.#options.press?.boxes.has(box.id)) return this.#pressed(box, inputs, this.#options.press);
+        return box.on ? this.#pedal(box, inputs) : this.#bypassed(box, inputs);
+    }
+  }
+
+  /**
+   * A box whose footswitch is pressed. Muting ones open or close at their input, so that trails ring out; others fade
+   * between their sound and what passes them, and by true bypass they have heard nothing while they were off.
+   */
+  #pressed(box: PedalBox, inputs: readonly Mix[], press: Press): readonly Mix[] {
+    const opens = press.to === "on";
+    const gated = () =>
+      inputs.map((mix) => (opens ? this.#faded(silence, mix, press) : this.#faded(mix, silence, press)));
+    const { whenOff } = box.pedal;
+    if (whenOff === "muted") return this.#pedal(box, gated());
+    const on = this.#pedal(box, whenOff === "true-bypass" && opens ? gated() : inputs);
+    const off = this.#bypassed(box, inputs);
+    return on.map((mix, n) => (opens ? this.#faded(off[n], mix, press) : this.#faded(mix, off[n], press)));
+  }
+
+  #faded(before: Mix, after: Mix, { frame, fadeFrames }: Press): Mix {
+    const make = (lag: number) => new Crossfade(frame + lag, fadeFrames);
+    const [signal] = this.#builder.add(`fade ${frame} ${fadeFrames}`, make, [before, after], 1);
+    return [{ signal, gain: 1 }];
+  }
+
+  #pedal(box: PedalBox, inputs: readonly Mix[]): readonly Mix[] {
+    const { pedal, outputs } = box;
+    const model = modelOf(box);
+    const fed = this.#late(inputs.length > outputs ? [mean(inputs)] : inputs, pedal.latencyMs);
+    const { settings } = pedal;
+    const { dry, wet } = blendOf(box);
+    const effect = wet.some((gain) => gain !== 0) ? this.#effect(model, settings, fed, outputs) : [];
+    const trim = dbToGain(pedal.levelDb) * (pedal.invertsPolarity ? -1 : 1);
+    return Array.from({ length: outputs }, (_, channel) =>
+      summed([
+        scaled(fed[channel] ?? fed[0], trim * dry[channel]),
+        effect.length > 0 ? [{ signal: effect[channel], gain: trim * wet[channel] }] : silence,
+      ]),
+    );
+  }
+
+  #effect(
+    model: PedalModel,
+    settings: Pedal["settings"],
+    fed: readonly Mix[],
+    outputs: 1 | 2,
+  ): readonly number[] {
+    const { rateHz, interpolation = "cubic", clips = new Map() } = this.#options;
+    const use: PedalUse = { rateHz, interpolation, clips, inputs: fed.length === 2 ? 2 : 1, outputs };
+    const key = `${modelWord(model)} ${JSON.stringify(kernelSettings(model, settings))}`;
+    const lag = model.latencyFrames?.(settings, rateHz) ?? 0;
+    // What swings must stand where it is set when the take starts, not when the graph does.
+    const make = (inputLag: number) => {
+      const kernel = model.kernel(settings, use);
+      return model.changesInTime && inputLag > 0 ? new LateStart(kernel, inputLag) : kernel;
+    };
+    return this.#builder.add(key, make, fed, outputs, lag);
+  }
+
+  /** Off: the input passes, late if buffered by a converter, or nothing does. */
+  #bypassed(box: PedalBox, inputs: readonly Mix[]): readonly Mix[] {
+    const { whenOff, latencyMs } = box.pedal;
+    if (whenOff === "muted") return Array.from({ length: box.outputs }, () => silence);
+    const passed = inputs.length > box.outputs ? [mean(inputs)] : inputs;
+    const outputs = Array.from({ length: box.outputs }, (_, channel) => passed[channel] ?? passed[0]);
+    return whenOff === "buffered" ? this.#late(outputs, latencyMs) : outputs;
+  }
+
+  /** A pedal's latency stands at its input, so that dry, wet and muted twin share one delay. */
+  #late(mixes: readonly Mix[], latencyMs: number): readonly Mix[] {
+    const frames = msToFrames(latencyMs, this.#options.rateHz);
+    if (frames === 0) return mixes;
+    return mixes.map((mix) => {
+      if (mix.length === 0) return silence;
+      const [signal] = this.#builder.add(`latency ${frames}`, () => new FractionalDelay(frames), [mix], 1);
+      return [{ signal: signal!, gain: 1 }];
+    });
+  }
+}
+
+const mean = (mixes: readonly Mix[]): Mix => summed(mixes.map((mix) => scaled(mix, 1 / mixes.length)));
+
+/** Settings that the kernel hears: those that only the blend reads are left out, so that sharing is not hindered. */
+function kernelSettings(model: PedalModel, settings: Pedal["settings"]) {
+  return Object.entries(settings).filter(([key]) => !model.blendSettings.includes(key));
+}
+
+const modelWord = (model: PedalModel): string =>
+  Object.entries(pedalModels).find(([, candidate]) => candidate === model)![0];

@@ -1,0 +1,160 @@
+import type { Block } from "../../sound/dsp/kernel.js";
+import { gainToDb } from "../../sound/dsp/units.js";
+import { balanceDbOf } from "../../sound/measure/balance.js";
+import { correlationOf } from "../../sound/measure/correlation.js";
+import { type DecayReading, decayTimes } from "../../sound/measure/decay.js";
+import { sideShareOf } from "../../sound/measure/sideShare.js";
+import { StereoSums } from "../../sound/measure/stereoSums.js";
+import { TruePeakMeter } from "../../sound/measure/truePeak.js";
+import { impulseTail, singleImpulse } from "../compare/renderPart.js";
+import { defaultBlockFrames } from "../render/compile.js";
+import { render } from "../render/render.js";
+import { tailRule } from "../render/tail.js";
+import { BlockStems } from "./blockStems.js";
+import { type Figure, figureNames } from "./figures.js";
+import type { SweepBlock } from "./layout.js";
+import type { StemGains } from "./mixAlgebra.js";
+import { exactly, type SweepInputs } from "./renderBlock.js";
+import { Tuner, wiringFor } from "./tuner.js";
+
+/** Settings of one track that are to be heard, not only computed. */
+export interface RenderPeaksJob extends SweepInputs {
+  readonly block: SweepBlock;
+  readonly track: number;
+  /** Settings, counted from 0, and their places in the grid. */
+  readonly settings: readonly number[];
+  readonly places: readonly number[];
+}
+
+/** Figures of a setting that was rendered, in the order of `figureNames`; null where the algebra is enough. */
+export interface SettingPeaks {
+  readonly setting: number;
+  readonly figures: readonly Figure[];
+}
+
+/** What only sound tells of settings; and what its algebra told already, so that the two can be compared. */
+export function renderPeaks(job: RenderPeaksJob): SettingPeaks[] {
+  const { rig, plan, take, rateHz, clips, block, track, settings, places } = job;
+  const tuner = new Tuner(rig, plan);
+  const stems = new BlockStems(plan, block, tuner, { rateHz, clips });
+  const { routing } = stems.tracks[track];
+  const gains = places.map((place) => stems.gainsOf(track, wiringFor(tuner.rigAt(place, 0), routing)));
+
+  const mixes = gains.map((own) => new SoundingMix(own, rateHz));
+  render(stems.graphOf(track), {
+    take,
+    rateHz,
+    ...exactly(plan.frames),
+    sink: (outputs, frames) => {
+      for (const mix of mixes) mix.push(outputs, frames);
+    },
+  });
+  const response = impulseStems(job, stems, tuner);
+  return settings.map((setting, n) => ({
+    setting,
+    figures: inOrder({ ...mixes[n].figures(), ...decayFigures(response, gains[n], rateHz) }),
+  }));
+}
+
+/** A mix of stems as sound, measured as it streams by. */
+class SoundingMix {
+  readonly #gains: StemGains;
+  readonly #sides = [new Float32Array(defaultBlockFrames), new Float32Array(defaultBlockFrames)];
+  readonly #peaks: readonly TruePeakMeter[];
+  readonly #sum = new Float64Array(defaultBlockFrames);
+  readonly #sums = new StereoSums();
+
+  constructor(gains: StemGains, rateHz: number) {
+    this.#gains = gains;
+    this.#peaks = [new TruePeakMeter(rateHz), new TruePeakMeter(rateHz)];
+  }
+
+  push(stems: Block, frames: number): void {
+    const [left, right] = this.#sides;
+    mixInto(left, stems, this.#gains.left, frames, this.#sum);
+    mixInto(right, stems, this.#gains.right, frames, this.#sum);
+    this.#peaks[0].push(left, frames);
+    this.#peaks[1].push(right, frames);
+    this.#sums.push(left, right, frames);
+  }
+
+  figures(): Readonly<Record<string, Figure>> {
+    const peaks = this.#peaks.map((meter) => meter.result());
+    const energies = this.#sums.result();
+    return {
+      truePeakDbtp: gainToDb(Math.max(...peaks.map(({ truePeak }) => truePeak))),
+      samplePeakDbfs: gainToDb(Math.max(...peaks.map(({ samplePeak }) => samplePeak))),
+      correlation: correlationOf(energies),
+      sideShare: sideShareOf(energies),
+      balanceDb: balanceDbOf(energies),
+    };
+  }
+}
+
+/** Responses of a track's stems to one impulse, as long as the slowest of them rings. */
+function impulseStems(
+  { block, rateHz, track }: RenderPeaksJob,
+  stems: BlockStems,
+  tuner: Tuner,
+): Float32Array[] {
+  const rules = block.structures.map((_, n) =>
+    tailRule(tuner.turned(stems.settingsOf(n)), Number.POSITIVE_INFINITY),
+  );
+  const longest = rules.reduce((most, rule) => (rule.silenceSeconds > most.silenceSeconds ? rule : most));
+  const blocks: Float32Array[][] = [];
+  const frames = render(stems.graphOf(track), {
+    take: singleImpulse,
+    rateHz,
+    tail: impulseTail(longest),
+    sink: (outputs, count) => {
+      blocks.push(outputs.map((output) => output.slice(0, count)));
+    },
+  });
+  const whole = (blocks[0] ?? []).map(() => new Float32Array(frames));
+  let at = 0;
+  for (const parts of blocks) {
+    parts.forEach((part, s) => {
+      whole[s].set(part, at);
+    });
+    at += parts[0].length;
+  }
+  return whole;
+}
+
+function decayFigures(response: readonly Float32Array[], { left, right }: StemGains, rateHz: number) {
+  const frames = response[0]?.length ?? 0;
+  const sides = [left, right].map((gains) => {
+    const side = new Float32Array(frames);
+    mixInto(side, response, gains, frames, new Float64Array(frames));
+    return side;
+  });
+  const { decay }: DecayReading = decayTimes(sides, rateHz);
+  return {
+    edtSeconds: decay?.edtSeconds ?? null,
+    t20Seconds: decay?.t20Seconds ?? null,
+    t30Seconds: decay?.t30Seconds ?? null,
+  };
+}
+
+/** Sums in doubles, rounded once, as the engine's own mixes are. */
+function mixInto(
+  out: Float32Array,
+  stems: Block,
+  gains: ArrayLike<number>,
+  frames: number,
+  sum: Float64Array,
+): void {
+  sum.fill(0, 0, frames);
+  for (let s = 0; s < stems.length; s++) {
+    const gain = gains[s];
+    const stem = stems[s];
+    if (gain !== 0) for (let n = 0; n < frames; n++) sum[n] += gain * stem[n];
+  }
+  for (let n = 0; n < frames; n++) out[n] = sum[n];
+}
+
+const inOrder = (known: Readonly<Record<string, Figure>>): Figure[] =>
+  figureNames.map((name) => {
+    const value = known[name] ?? null;
+    return value !== null && Number.isFinite(value) ? value : null;
+  });

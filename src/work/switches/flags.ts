@@ -1,0 +1,151 @@
+import { dbToGain, gainToDb } from "../../sound/dsp/units.js";
+import type { Comb } from "../../sound/measure/measures.js";
+import {
+  bothCure,
+  keepLatencyCure,
+  killDryCure,
+  muteCure,
+  passCure,
+  polarityCure,
+  relayCure,
+  type Standing,
+  trimCure,
+} from "./cures.js";
+import type { Cure, Flag, StateReading } from "./switches.js";
+import { type FlagKind, thresholds } from "./thresholds.js";
+
+/** One press, seen from all that its flags need. */
+export interface Press {
+  readonly standing: Standing;
+  readonly from: StateReading;
+  readonly to: StateReading;
+  /** Off, the box sends sound round its branch that was not there before. */
+  readonly sendsDry: boolean;
+  /** Jump of level with its return muted instead; null where that was not rendered. */
+  readonly mutedJumpLu: number | null;
+  /** Jump of level with its partner pressed off as well; null without one, or where that was not rendered. */
+  readonly bothJumpLu: number | null;
+}
+
+/** What a listener notices at a press, each with threshold, source and cure. */
+export function flagsOf(press: Press): readonly Flag[] {
+  return [
+    ...levelFlags(press),
+    ...combFlags(press),
+    ...polarityFlags(press),
+    ...balanceFlags(press),
+    ...sideDelayFlags(press),
+    ...widthFlags(press),
+  ];
+}
+
+/** b - a; null where one is not known. */
+export const change = (from: number | null, to: number | null): number | null =>
+  from === null || to === null ? null : to - from;
+
+function levelFlags(press: Press): readonly Flag[] {
+  const { standing, from, to } = press;
+  const jump = change(from.integratedLufs, to.integratedLufs);
+  if (from.integratedLufs !== null && to.integratedLufs === null)
+    return [flag("silence", "all sound goes", null, passCure(standing))];
+  if (jump === null || Math.abs(jump) < thresholds["level-jump"].value) return [];
+  const says = `${Math.abs(jump).toFixed(1)} LU ${jump > 0 ? "louder" : "softer"}`;
+  return [flag("level-jump", says, jump, muting(press) ?? together(press) ?? trimCure(standing, jump))];
+}
+
+function combFlags(press: Press): readonly Flag[] {
+  const { standing, from, to } = press;
+  const [before, after] = [from.comb, to.comb].map((comb) =>
+    comb && comb.levelDb >= thresholds.comb.value && comb.notchesHz.length > 0 ? comb : null,
+  );
+  const words = (comb: Comb) =>
+    `a copy ${comb.delayMs.toFixed(2)} ms late at ${oneDecimal(comb.levelDb)} dB${comb.inverted ? ", inverted" : ""}, first notch ${Math.round(comb.notchesHz[0])} Hz`;
+  const { latencyMs, whenOff, canGoFullyWet } = standing.box.pedal;
+  const whenOffCure = muting(press) ?? (latencyMs > 0 && whenOff === "buffered" ? relayCure(standing) : null);
+  if (after && !before) return [flag("comb", `a comb comes: ${words(after)}`, after.levelDb, whenOffCure)];
+  if (before && after && !soundsAlike(before, after)) {
+    const says = `a comb changes from ${words(before)}, to ${words(after)}`;
+    return [flag("comb", says, after.levelDb, whenOffCure)];
+  }
+  if (before && !after) {
+    const cure = standing.box.fullyWet && !canGoFullyWet ? killDryCure(standing) : null;
+    return [flag("comb", `a comb goes: ${words(before)}`, before.levelDb, cure)];
+  }
+  return [];
+}
+
+/** Combs whose first notches stand and reach alike: within 10 % and 1 dB (common practice, no source). */
+function soundsAlike(a: Comb, b: Comb): boolean {
+  const depthDb = ({ levelDb }: Comb) => gainToDb(Math.max(1e-3, 1 - dbToGain(levelDb)));
+  const isNear = Math.abs(a.notchesHz[0] - b.notchesHz[0]) <= 0.1 * a.notchesHz[0];
+  return isNear && Math.abs(depthDb(a) - depthDb(b)) < 1;
+}
+
+function polarityFlags(press: Press): readonly Flag[] {
+  const { standing, from, to } = press;
+  const turned = ["left", "right"].filter((_, side) => {
+    const [before, after] = [from.polarity[side], to.polarity[side]];
+    return before !== null && after !== null && before !== after;
+  });
+  if (turned.length === 0) return [];
+  if (turned.length === 2) {
+    const says = "polarity turns over on both sides: heard only beside a signal that does not pass here";
+    return [flag("polarity", says, 2, polarityCure(standing))];
+  }
+  const says = `polarity turns over on the ${turned[0]} alone: hollow, and it cancels in mono`;
+  return [flag("polarity", says, 1, together(press) ?? polarityCure(standing))];
+}
+
+function balanceFlags(press: Press): readonly Flag[] {
+  const shift = change(press.from.balanceDb, press.to.balanceDb);
+  if (shift === null || Math.abs(shift) < thresholds.balance.value) return [];
+  const says = `shifts ${Math.abs(shift).toFixed(1)} dB to the ${shift > 0 ? "left" : "right"}`;
+  return [flag("balance", says, shift, together(press))];
+}
+
+function sideDelayFlags(press: Press): readonly Flag[] {
+  const { standing, from, to } = press;
+  const shift = change(from.sideDelayMs, to.sideDelayMs);
+  if (shift === null || Math.abs(shift) < thresholds["side-delay"].value) return [];
+  const late = shift > 0 ? "left" : "right";
+  const says = `the ${late} comes ${Math.abs(shift).toFixed(2)} ms later than before, to the other side`;
+  return [flag("side-delay", says, shift, together(press) ?? keepLatencyCure(standing))];
+}
+
+function widthFlags(press: Press): readonly Flag[] {
+  const { from, to } = press;
+  const cure = muting(press) ?? together(press);
+  const share = change(from.sideShare, to.sideShare);
+  const likeness = change(from.correlation, to.correlation);
+  return [
+    ...(share !== null && Math.abs(share) >= thresholds.width.value
+      ? [
+          flag(
+            "width",
+            `side share ${share > 0 ? "up" : "down"} by ${(100 * Math.abs(share)).toFixed(0)} % of the energy`,
+            share,
+            cure,
+          ),
+        ]
+      : []),
+    ...(likeness !== null && Math.abs(likeness) >= thresholds.correlation.value
+      ? [flag("correlation", `correlation ${signed(likeness)}`, likeness, cure)]
+      : []),
+  ];
+}
+
+const muting = ({ sendsDry, standing, mutedJumpLu }: Press): Cure | null =>
+  sendsDry ? muteCure(standing, mutedJumpLu) : null;
+
+const together = ({ standing, bothJumpLu }: Press): Cure | null =>
+  standing.partner === null ? null : bothCure(standing, bothJumpLu);
+
+function flag(kind: FlagKind, says: string, value: number | null, cure: Cure | null): Flag {
+  const { unit, value: threshold, source } = thresholds[kind];
+  return { kind, says, value, unit, threshold, source, cure };
+}
+
+/** Without a minus before nothing. */
+const oneDecimal = (value: number): string => (Math.round(10 * value) / 10 || 0).toFixed(1);
+
+const signed = (value: number): string => `${value > 0 ? "+" : ""}${value.toFixed(2)}`;

@@ -1,0 +1,88 @@
+import type { PedalUse } from "../../rig/pedals/pedalModel.js";
+import type { Wiring } from "../../rig/wiring/wiring.js";
+import { balanceDbOf } from "../../sound/measure/balance.js";
+import { correlationOf } from "../../sound/measure/correlation.js";
+import { KEnergyMeter, stereoSteps } from "../../sound/measure/kEnergies.js";
+import { integratedLufsOf } from "../../sound/measure/loudness.js";
+import { sideShareOf } from "../../sound/measure/sideShare.js";
+import { StereoSums } from "../../sound/measure/stereoSums.js";
+import { compile } from "../render/compile.js";
+import { render } from "../render/render.js";
+
+/** Wirings that are rendered together. Plain data. */
+export interface StatesJob {
+  readonly wirings: readonly Wiring[];
+  /** Mono, full scale 1. */
+  readonly take: Float32Array;
+  readonly rateHz: number;
+  readonly clips: PedalUse["clips"];
+}
+
+/** How one state sounds over the take; null where a measure is undefined. */
+export interface StateLevels {
+  readonly integratedLufs: number | null;
+  readonly sideShare: number | null;
+  readonly correlation: number | null;
+  readonly balanceDb: number | null;
+}
+
+/**
+ * Renders every wiring over the take, without tail, and measures each. All are one graph: what a switch does not touch
+ * is computed once, and states that sound alike are measured once.
+ * @param onFrames  told the frames of the take that are done
+ */
+export function measureStates(
+  { wirings, take, rateHz, clips }: StatesJob,
+  onFrames: (frames: number) => void = () => {},
+): readonly StateLevels[] {
+  const graph = compile(wirings, { rateHz, clips });
+  const meters = new Map<string, Meter>();
+  const number = new Map<Float32Array, number>();
+  for (const output of graph.outputs) if (!number.has(output)) number.set(output, number.size);
+  const metered = wirings.map((_, n) => {
+    const [left, right] = [graph.outputs[2 * n], graph.outputs[2 * n + 1]];
+    const key = `${number.get(left)} ${number.get(right)}`;
+    const meter = meters.get(key) ?? new Meter(left, right, rateHz);
+    meters.set(key, meter);
+    return meter;
+  });
+  render(graph, {
+    take,
+    rateHz,
+    tail: { dropDb: 60, capSeconds: 0, silenceSeconds: 0 },
+    watched: 0,
+    sink: (_outputs, frames) => {
+      for (const meter of meters.values()) meter.push(frames);
+    },
+    onFrames,
+  });
+  return metered.map((meter) => meter.result());
+}
+
+class Meter {
+  readonly #left: Float32Array;
+  readonly #right: Float32Array;
+  readonly #rateHz: number;
+  readonly #sums = new StereoSums();
+  readonly #loudness: KEnergyMeter;
+  constructor(left: Float32Array, right: Float32Array, rateHz: number) {
+    this.#left = left;
+    this.#right = right;
+    this.#rateHz = rateHz;
+    this.#loudness = new KEnergyMeter(rateHz);
+  }
+  push(frames: number): void {
+    this.#sums.push(this.#left, this.#right, frames);
+    this.#loudness.push(this.#left, this.#right, frames);
+  }
+  result(): StateLevels {
+    const energies = this.#sums.result();
+    const balanceDb = balanceDbOf(energies);
+    return {
+      integratedLufs: integratedLufsOf(stereoSteps(this.#loudness.result()), this.#rateHz),
+      sideShare: sideShareOf(energies),
+      correlation: correlationOf(energies),
+      balanceDb: balanceDb !== null && Number.isFinite(balanceDb) ? balanceDb : null,
+    };
+  }
+}

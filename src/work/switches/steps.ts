@@ -1,0 +1,90 @@
+import { combOf, dryPaths, sideDelayMs, strongest } from "../../rig/wiring/dryPaths.js";
+import type { PedalBox, Wiring } from "../../rig/wiring/wiring.js";
+import { type Standing, standingOf } from "./cures.js";
+import { change, flagsOf } from "./flags.js";
+import type { StateLevels } from "./measureStates.js";
+import { idWithOff, inState, type SwitchState, switchesOf } from "./states.js";
+import type { StateReading, SwitchStep } from "./switches.js";
+
+/** A state to render: by its id, or with one box's branch muted as the cure has it. */
+export interface Rendition {
+  readonly state: string;
+  /** Place of the switch whose box mutes instead of passing its input; null as the rig has it. */
+  readonly muted: number | null;
+  readonly wiring: Wiring;
+}
+
+/** Everything that one routing needs rendered: its states, and cures that change the sound when off. */
+export function renditionsOf(wiring: Wiring, states: readonly SwitchState[]): readonly Rendition[] {
+  const switches = switchesOf(wiring).map((box) => ({ box, standing: standingOf(box, wiring) }));
+  return states.flatMap(({ id }) => [
+    { state: id, muted: null, wiring: inState(wiring, id) },
+    ...switches.flatMap(({ box, standing }, place) =>
+      id[place] === "0" && canSendDry(standing)
+        ? [{ state: id, muted: place, wiring: withBoxMuting(inState(wiring, id), box) }]
+        : [],
+    ),
+  ]);
+}
+
+/** What a state is by its wiring alone, beside its levels. */
+export function readingOf(state: SwitchState, wiring: Wiring, levels: StateLevels): StateReading {
+  const now = inState(wiring, state.id);
+  const [left, right] = dryPaths(now).map((paths) => {
+    const main = strongest(paths);
+    return main === null ? null : main.gain < 0 ? -1 : 1;
+  });
+  return { ...state, ...levels, comb: combOf(now), sideDelayMs: sideDelayMs(now), polarity: [left, right] };
+}
+
+/** Every press among `states` that turns one switch off. */
+export function stepsOf(
+  wiring: Wiring,
+  states: readonly StateReading[],
+  mutedLufs: (state: string, place: number) => number | null,
+): readonly SwitchStep[] {
+  const byId = new Map(states.map((state) => [state.id, state]));
+  const switches = switchesOf(wiring);
+  return switches.flatMap((box, place) => {
+    const standing = standingOf(box, wiring);
+    const partner = switches.findIndex(({ label }) => label === standing.partner);
+    return states.flatMap((from): SwitchStep[] => {
+      const to = byId.get(idWithOff(from.id, place));
+      if (from.id[place] === "0" || !to) return [];
+      const sendsDry = canSendDry(standing) && dryGain(wiring, to.id) > 1.05 * dryGain(wiring, from.id);
+      const both = partner >= 0 && from.id[partner] === "1" ? byId.get(idWithOff(to.id, partner)) : undefined;
+      const bothJumpLu = change(from.integratedLufs, both?.integratedLufs ?? null);
+      const mutedJumpLu = sendsDry ? change(from.integratedLufs, mutedLufs(to.id, place)) : null;
+      return [
+        {
+          pedal: box.label,
+          from: from.id,
+          to: to.id,
+          levelJumpLu: change(from.integratedLufs, to.integratedLufs),
+          sideShareChange: change(from.sideShare, to.sideShare),
+          correlationChange: change(from.correlation, to.correlation),
+          flags: flagsOf({ standing, from, to, sendsDry, mutedJumpLu, bothJumpLu }),
+        },
+      ];
+    });
+  });
+}
+
+/** True for a box in a return's branch that passes its input when off. */
+const canSendDry = ({ box, returnTo }: Standing): boolean =>
+  returnTo !== null && box.pedal.whenOff !== "muted";
+
+/** All ways of the dry sound to the buses together, without regard to delay. */
+const dryGain = (wiring: Wiring, id: string): number =>
+  dryPaths(inState(wiring, id))
+    .flat()
+    .reduce((sum, { gain }) => sum + Math.abs(gain), 0);
+
+const withBoxMuting = (wiring: Wiring, muting: PedalBox): Wiring => ({
+  cables: wiring.cables,
+  boxes: wiring.boxes.map((box) =>
+    box.kind === "pedal" && box.id === muting.id
+      ? { ...box, pedal: { ...box.pedal, whenOff: "muted" } }
+      : box,
+  ),
+});

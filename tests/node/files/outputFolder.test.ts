@@ -1,0 +1,134 @@
+import { spawnSync } from "node:child_process";
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { hostname } from "node:os";
+import { join } from "node:path";
+import { expect, test } from "vitest";
+import { ownerFile, partFolderOf } from "../../../src/node/files/folderLock.js";
+import { openOutputFolder } from "../../../src/node/files/outputFolder.js";
+import { UserError } from "../../../src/text/userError.js";
+import { temporaryFolder } from "../../temporaryFolder.js";
+
+function writeResults(dir: string, content: string, force = false): void {
+  const output = openOutputFolder(dir, { force });
+  writeFileSync(join(output.folder, "report.json"), content);
+  mkdirSync(join(output.folder, "sheets"));
+  writeFileSync(join(output.folder, "sheets", "parallel.txt"), content);
+  output.commit();
+}
+const visible = (dir: string) => readdirSync(dir).filter((name) => !name.startsWith("."));
+
+/** The number of a process that has ended. */
+const deadProcess = () => spawnSync(process.execPath, ["-e", ""]).pid;
+
+test("appears whole at the end and not before, with the folders above it", () => {
+  const root = temporaryFolder();
+  const dir = join(root, "renders", "ferry-road");
+  const output = openOutputFolder(dir, { force: false });
+  writeFileSync(join(output.folder, "a.wav"), "sound");
+  expect(existsSync(dir)).toBe(false);
+  output.commit();
+  output.discard();
+  expect(visible(dir)).toEqual(["a.wav"]);
+  expect(readdirSync(join(root, "renders"))).toEqual(["ferry-road"]);
+});
+
+test("discard leaves nothing, not even the folders that were made for it", () => {
+  const root = temporaryFolder();
+  const output = openOutputFolder(join(root, "renders", "deep", "ferry-road"), { force: false });
+  writeFileSync(join(output.folder, "a.wav"), "half");
+  output.discard();
+  expect(readdirSync(root)).toEqual([]);
+});
+
+test("a folder with files is refused, and stays as it is", () => {
+  const dir = join(temporaryFolder(), "demo");
+  writeResults(dir, "old");
+  expect(() => openOutputFolder(dir, { force: false })).toThrow(
+    `${dir}: already holds 2 files. Name an empty folder or use --force; nothing was written.`,
+  );
+  expect(readFileSync(join(dir, "report.json"), "utf8")).toBe("old");
+});
+
+test("with force the old results stay until the new ones are complete", () => {
+  const root = temporaryFolder();
+  const dir = join(root, "demo");
+  writeResults(dir, "old");
+  const output = openOutputFolder(dir, { force: true });
+  writeFileSync(join(output.folder, "report.json"), "new");
+  expect(readFileSync(join(dir, "report.json"), "utf8")).toBe("old");
+  output.commit();
+  expect(visible(dir)).toEqual(["report.json"]);
+  expect(readFileSync(join(dir, "report.json"), "utf8")).toBe("new");
+  expect(readdirSync(root)).toEqual(["demo"]);
+});
+
+test("force removes nothing that the program did not write", () => {
+  const dir = join(temporaryFolder(), "demo");
+  writeResults(dir, "old");
+  writeFileSync(join(dir, "sheets", "notes.txt"), "mine");
+  expect(() => openOutputFolder(dir, { force: true })).toThrow(/did not write \(sheets\/notes\.txt\)/);
+
+  const holiday = join(temporaryFolder(), "holiday");
+  mkdirSync(holiday);
+  writeFileSync(join(holiday, "beach.jpg"), "");
+  expect(() => openOutputFolder(holiday, { force: true })).toThrow(/did not write \(beach\.jpg\)/);
+  expect(() => openOutputFolder(holiday, { force: false })).toThrow(
+    /already holds 1 file\. Name an empty folder;/,
+  );
+  expect(visible(holiday)).toEqual(["beach.jpg"]);
+});
+
+test("an empty folder is used; a file and the folder one stands in are refused", () => {
+  const root = temporaryFolder();
+  mkdirSync(join(root, "empty"));
+  writeResults(join(root, "empty"), "x");
+  expect(visible(join(root, "empty"))).toEqual(["report.json", "sheets"]);
+  writeFileSync(join(root, "file"), "");
+  expect(() => openOutputFolder(join(root, "file"), { force: true })).toThrow(/is a file\. Name a folder/);
+  expect(() => openOutputFolder(join(root, "file", "demo"), { force: true })).toThrow(UserError);
+  expect(() => openOutputFolder(".", { force: true })).toThrow(/the folder that you are in/);
+});
+
+test("of two runs at once the second is refused, and the first is not disturbed", () => {
+  const dir = join(temporaryFolder(), "demo");
+  const first = openOutputFolder(dir, { force: false });
+  writeFileSync(join(first.folder, "a.wav"), "first");
+  expect(() => openOutputFolder(dir, { force: true })).toThrow(
+    /another run \(process \d+ on .+\) is writing here/,
+  );
+  first.commit();
+  expect(readFileSync(join(dir, "a.wav"), "utf8")).toBe("first");
+});
+
+test("what a killed run left is cleared away", () => {
+  const root = temporaryFolder();
+  const dir = join(root, "demo");
+  const part = partFolderOf(dir);
+  mkdirSync(part);
+  writeFileSync(join(part, ownerFile), JSON.stringify({ pid: deadProcess(), host: hostname() }));
+  writeFileSync(join(part, "half.wav"), "half");
+  writeResults(dir, "new");
+  expect(visible(dir)).toEqual(["report.json", "sheets"]);
+  expect(readdirSync(root)).toEqual(["demo"]);
+});
+
+test("a part folder without an owner, or of another machine, is left alone", () => {
+  const dir = join(temporaryFolder(), "demo");
+  const part = partFolderOf(dir);
+  mkdirSync(part);
+  writeFileSync(join(part, "thesis.txt"), "");
+  expect(() => openOutputFolder(dir, { force: true })).toThrow(new RegExp(`remove ${part}`));
+  writeFileSync(join(part, ownerFile), JSON.stringify({ pid: deadProcess(), host: "elsewhere" }));
+  expect(() => openOutputFolder(dir, { force: true })).toThrow(/on elsewhere/);
+  expect(existsSync(join(part, "thesis.txt"))).toBe(true);
+});
+
+test("results that a kill between two renames left under another name come back", () => {
+  const root = temporaryFolder();
+  const dir = join(root, "demo");
+  mkdirSync(join(root, ".demo.splitsum-old"));
+  writeFileSync(join(root, ".demo.splitsum-old", "report.json"), "old");
+  expect(() => openOutputFolder(dir, { force: false })).toThrow(/already holds 1 file/);
+  expect(readFileSync(join(dir, "report.json"), "utf8")).toBe("old");
+  expect(readdirSync(root)).toEqual(["demo"]);
+});

@@ -1,0 +1,66 @@
+import { readFileSync } from "node:fs";
+import { beforeAll, expect, test } from "vitest";
+import { parseRig } from "../../src/rig/file/parseRig.js";
+import type { Rig } from "../../src/rig/model/rig.js";
+import { routingsOf } from "../../src/rig/routings/routingsOf.js";
+import { initialiseFft } from "../../src/sound/dsp/fft.js";
+import { levelsText } from "../../src/words/levelsText.js";
+import { gainStaging } from "../../src/work/levels/gainStaging.js";
+import { loadingOf } from "../../src/work/levels/loading.js";
+import { type StagedReport, stagedSchemaVersion } from "../../src/work/levels/staged.js";
+import { withAllOff } from "../../src/work/switches/states.js";
+import { simpleRig } from "../rigs.js";
+import { sine } from "../signals.js";
+
+beforeAll(() => initialiseFft());
+
+const rateHz = 8000;
+const take = sine({ frequencyHz: 250, rateHz, lengthSeconds: 1, peakDbfs: -6 });
+
+function reportOf(rig: Rig, only: (id: string) => boolean = () => true): StagedReport {
+  const wirings = routingsOf(rig).flatMap(({ id, label, wiring }) =>
+    wiring && only(id) ? [{ id, label, wiring }] : [],
+  );
+  const staged = gainStaging({ rig, wirings, take, rateHz, clips: new Map() });
+  return {
+    schemaVersion: stagedSchemaVersion,
+    rig: { name: rig.name, playsInto: rig.playsInto },
+    take: { file: "sine.wav", sha256: "", rateHz, frames: take.length, notices: [] },
+    reference: rig.reference,
+    routings: wirings.map(({ label, wiring }, n) => ({
+      ...staged[n],
+      label,
+      loading: loadingOf(wiring, rig),
+      loadingWhenOff: loadingOf(withAllOff(wiring), rig),
+    })),
+  };
+}
+
+const rig = (name: string): Rig => {
+  const file = new URL(`../../fixtures/rigs/${name}.yaml`, import.meta.url);
+  return parseRig(readFileSync(file, "utf8"), name);
+};
+
+test.each([80, 100])("every cable and sum stands in the text, within %i columns", (columns) => {
+  for (const name of ["quay-piano", "mill-loft", "ferry-road"]) {
+    const report = reportOf(rig(name));
+    const text = levelsText(report, columns);
+    for (const line of text.split("\n")) expect(line.length, line).toBeLessThanOrEqual(columns);
+    for (const { id, sums } of report.routings) {
+      expect(text).toMatch(new RegExp(`^${id} +-`, "m"));
+      for (const { box } of sums) expect(text).toContain(`${box}: branches of`);
+    }
+  }
+});
+
+test("one routing as a person reads it", async () => {
+  const report = reportOf(rig("ferry-road"), (id) => id === "parallel");
+  await expect(levelsText(report, 80)).toMatchFileSnapshot("levels-80.txt");
+});
+
+test("a rig that states nothing: levels in dBFS alone, and what would be needed for the rest", () => {
+  const text = levelsText(reportOf(simpleRig()), 100);
+  expect(text).toContain("The rig gives no reference");
+  expect(text).not.toMatch(/ {2}dBu\b/);
+  expect(text).toContain("Not given for loading: Instrument: outputOhms; Swing: inputOhms");
+});

@@ -1,0 +1,47 @@
+import { readFileSync } from "node:fs";
+import { expect, test } from "vitest";
+import { parseRig } from "../../src/rig/file/parseRig.js";
+import { optionsText } from "../../src/words/optionsText.js";
+import { optionsOf } from "../../src/work/options/optionsOf.js";
+import { simpleRig } from "../rigs.js";
+
+const rigs = ["quay-piano", "mill-loft", "ferry-road"].map((name) => {
+  const file = new URL(`../../fixtures/rigs/${name}.yaml`, import.meta.url);
+  return parseRig(readFileSync(file, "utf8"), name);
+});
+
+test.each([80, 100])("every cable, part and caution stands in the text, within %i columns", (columns) => {
+  for (const rig of rigs) {
+    const options = optionsOf(rig, null);
+    const text = optionsText(options, columns);
+    for (const line of text.split("\n")) expect(line.length, line).toBeLessThanOrEqual(columns);
+    const flat = text.replace(/\s+/g, " ");
+    for (const { id, label, build } of options.routings) {
+      expect(flat).toContain(`${id}: ${label}`);
+      for (const { from, fromJack, to, toJack } of build?.cables ?? []) {
+        expect(flat).toContain(`${from}, ${fromJack} > ${to}, ${toJack}`);
+      }
+      for (const { what } of build?.parts ?? []) expect(flat).toContain(what);
+      for (const caution of build?.cautions ?? []) expect(flat).toContain(caution);
+    }
+  }
+});
+
+test("a caution that every wiring has is told once", () => {
+  const text = optionsText(optionsOf(rigs[0], null), 100).replace(/\s+/g, " ");
+  expect(text.split("Never lift the mains safety earth").length - 1).toBe(1);
+  expect(text.indexOf("Never lift the mains safety earth")).toBeGreaterThan(
+    text.indexOf("For each wiring above"),
+  );
+});
+
+test("a sheet of one routing as a person reads it", async () => {
+  await expect(optionsText(optionsOf(rigs[0], ["parallel"]), 80)).toMatchFileSnapshot("options-80.txt");
+});
+
+test("what a rig cannot have is told with the reason", () => {
+  const noSplit = simpleRig({ pedals: [simpleRig().pedals[1]] });
+  const text = optionsText(optionsOf(noSplit, null), 100);
+  expect(text).toContain("Not possible");
+  expect(text).toMatch(/dual-mono: No pedal of this rig has a stereo output/);
+});

@@ -1,0 +1,138 @@
+import { expect, test } from "vitest";
+import { openOffline } from "../../../src/node/crosscheck/openOffline.js";
+import type { Pedal, Rig, WhenOff } from "../../../src/rig/model/rig.js";
+import { routingsOf } from "../../../src/rig/routings/routingsOf.js";
+import { crosscheckText } from "../../../src/words/crosscheckText.js";
+import { crosscheck } from "../../../src/work/crosscheck/crosscheck.js";
+import { type CrosscheckReport, missedFault } from "../../../src/work/crosscheck/crosscheckReport.js";
+import { whyNotStandard } from "../../../src/work/crosscheck/whyNotStandard.js";
+import { withAllOff } from "../../../src/work/switches/states.js";
+import { pedal, rigOf } from "../../rigs.js";
+import { takeOf } from "./rendered.js";
+
+const rateHz = 48_000;
+const openContext = await openOffline();
+const take = { samples: takeOf(0.3, rateHz), rateHz };
+const check = (rig: Rig, routings = routingsOf(rig), open = openContext) =>
+  crosscheck({ rig, routings, take, clips: new Map(), openContext: open });
+
+/** Panner, then a mono echo with converters: every routing, every box. */
+const rig = (unit: Partial<Pedal> = {}, rest: Partial<Rig> = {}): Rig =>
+  rigOf(
+    [
+      pedal("Swing", "tremolo", "mono-to-stereo", { spreadDegrees: 180 }, { latencyMs: 0.51, levelDb: -2 }),
+      pedal("Echo", "delay", "mono", { mix: 0.4, delayMs: 20, feedback: 0.3 }, unit),
+    ],
+    rest,
+  );
+
+test.each<[string, Rig]>([
+  ["all routings into a stereo desk", rig()],
+  ["into a mono desk", rig({}, { playsInto: "mono-desk" })],
+  [
+    "a unit that leaks its dry sound, late, and turns polarity over",
+    rig({ canGoFullyWet: false, latencyMs: 1.6, invertsPolarity: true }),
+  ],
+  ["a return off its centre", rig({}, { mixer: { dryDb: -3, returnDb: -4.5, returnPan: 0.3 } })],
+])("%s", async (_what, which) => {
+  const found = await check(which);
+  expect(found.filter(({ skipped }) => skipped === null).length).toBeGreaterThanOrEqual(3);
+  for (const { id, rmsDbfs, skipped } of found) if (skipped === null) expect(rmsDbfs, id).toBeLessThan(-140);
+});
+
+/** Lagrange interpolators of every order that a latency may have, 1 to 31, and whole frames. */
+test.each([0.0052, 0.0417, 0.09, 0.31, 1, 1.6, 5.003])("a latency of %f ms", async (latencyMs) => {
+  const [found] = await check(rigOf([pedal("Late", "boost", "mono", {}, { latencyMs })]));
+  expect(found).toMatchObject({ timeInvariant: true, targetDbfs: -100 });
+  expect(found.rmsDbfs ?? -200).toBeLessThan(-140);
+});
+
+test.each<WhenOff>(["true-bypass", "buffered", "muted"])("every pedal off, %s", async (whenOff) => {
+  const whole = rig({ whenOff, latencyMs: 1.3 });
+  const routings = routingsOf(whole).map((routing) => ({
+    ...routing,
+    wiring: routing.wiring && withAllOff(routing.wiring),
+  }));
+  for (const { id, rmsDbfs } of await check(whole, routings)) expect(rmsDbfs ?? -200, id).toBeLessThan(-140);
+});
+
+test("what standard nodes do not make is named with its reason, once", async () => {
+  const [{ skipped, timeInvariant, rmsDbfs, withinTarget }] = await check(
+    rigOf([
+      pedal("Anvil", "compressor", "mono"),
+      pedal("Sheet", "plate", "mono"),
+      pedal("Lift", "boost", "mono"),
+    ]),
+  );
+  expect({ timeInvariant, rmsDbfs, withinTarget }).toEqual({
+    timeInvariant: null,
+    rmsDbfs: null,
+    withinTarget: null,
+  });
+  expect(skipped).toMatch(/^Anvil \(compressor\): the standard's .*; Sheet \(plate\): it is a network/);
+  expect(skipped).not.toContain("Lift");
+});
+
+test.each<[string, Record<string, number>, string | null]>([
+  ["delay", { delayMs: 2.6, feedback: 0.3 }, "its loop is 125 frames long at 48000 Hz"],
+  ["delay", { delayMs: 2.6, feedback: 0 }, null],
+  ["delay", { delayMs: 2.7, feedback: 0.3 }, null],
+  ["phaser", { feedback: 0.2 }, "its loop is one frame long"],
+  ["phaser", { stages: 5 }, "an odd stage"],
+  ["phaser", { lfoHz: 5 }, "swept this fast"],
+  ["phaser", { lfoHz: 0.02, centreHz: 4000, sweepOctaves: 6 }, "half the sample rate"],
+  // Its effect is not heard, so it is not in the way.
+  ["spring", { mix: 0 }, null],
+  ["spring", { mix: 0.1 }, "a sample rate of its own"],
+])("%s at %j", (model, settings, reason) => {
+  const wiring = routingsOf(rigOf([pedal("Box", model, "mono", settings)]))[0].wiring!;
+  const why = whyNotStandard(wiring, rateHz);
+  if (reason === null) expect(why).toBe(null);
+  else expect(why).toContain(reason);
+});
+
+/** A second engine that is 1 % louder: 40 dB under noise of -17 dBFS. */
+test("engines that part are told, and the work has failed", async () => {
+  const louder: typeof openContext = (frames, hz) => {
+    const context = openContext(frames, hz);
+    const rendering = context.startRendering.bind(context);
+    context.startRendering = async () => {
+      const sound = await rendering();
+      for (const c of [0, 1]) sound.getChannelData(c).set(sound.getChannelData(c).map((x) => 1.01 * x));
+      return sound;
+    };
+    return context;
+  };
+  const lift = rigOf([pedal("Lift", "boost", "mono", { gainDb: 0 })]);
+  const routings = await check(lift, routingsOf(lift), louder);
+  expect(routings[0]).toMatchObject({ withinTarget: false });
+  expect(Math.abs(routings[0].rmsDbfs! - -57)).toBeLessThan(0.5);
+  const report = reportOf(routings);
+  expect(missedFault(report)).toMatchObject({ exitStatus: 1 });
+  expect(missedFault(report)!.message).toMatch(
+    /^as-given differs by -5\d\.\d dBFS RMS from web-audio-api; it may by -100 dBFS/,
+  );
+  expect(crosscheckText(report, 100)).toContain("nothing swings, MISSED");
+  expect(missedFault(reportOf(await check(lift)))).toBe(null);
+});
+
+test("told to a person: a row a routing, and one paragraph for each reason", async () => {
+  const spring = rigOf([pedal("Swing", "tremolo", "mono-to-stereo"), pedal("Tank", "spring", "mono")]);
+  const text = crosscheckText(reportOf(await check(spring)), 80);
+  expect(text).toMatch(/^ {2}series-mono, unit-first, dual-mono, [^:]+summed: Tank \(spring\): its chain/m);
+  expect(text).toMatch(/Nothing could be compared\.$/);
+  const plain = crosscheckText(reportOf(await check(rig())), 80);
+  expect(plain).toMatch(/^series-mono +-1\d\d\.\d +-1\d\d\.\d +-80 {2}something swings$/m);
+  expect(plain).toMatch(/8 routings compared, all within what they may differ\.$/);
+  for (const line of `${text}\n${plain}`.split("\n")) expect(line.length).toBeLessThanOrEqual(80);
+});
+
+function reportOf(routings: CrosscheckReport["routings"]): CrosscheckReport {
+  return {
+    schemaVersion: 1,
+    rig: { name: "Test rig", playsInto: "stereo-desk" },
+    take: { file: "take.wav", sha256: "", rateHz, frames: 48_000, playedFrames: 14_400, notices: [] },
+    against: "web-audio-api",
+    routings,
+  };
+}

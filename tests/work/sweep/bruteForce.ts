@@ -1,0 +1,35 @@
+import { withUnitsMuted } from "../../../src/rig/wiring/muted.js";
+import type { Wiring } from "../../../src/rig/wiring/wiring.js";
+import { powerToDb } from "../../../src/sound/dsp/units.js";
+import type { Measures } from "../../../src/sound/measure/measures.js";
+import { StereoMeter } from "../../../src/sound/measure/stereoMeter.js";
+import { compile } from "../../../src/work/render/compile.js";
+import { render } from "../../../src/work/render/render.js";
+import { exactly } from "../../../src/work/sweep/renderBlock.js";
+
+/** One wiring, rendered and measured by itself, as if there were no sweep. */
+export function bruteForce(
+  wiring: Wiring,
+  take: Float32Array,
+  rateHz: number,
+  frames: number,
+): { measures: Measures; wetToDryDb: number | null } {
+  const muted = withUnitsMuted(wiring);
+  const graph = compile(muted ? [wiring, muted] : [wiring], { rateHz });
+  const meter = new StereoMeter(rateHz);
+  let wet = 0;
+  let dry = 0;
+  render(graph, {
+    take,
+    rateHz,
+    ...exactly(frames),
+    sink: ([left, right, dryLeft, dryRight], count) => {
+      meter.push(left, right, count);
+      for (let n = 0; muted && n < count; n++) {
+        wet += (left[n] - dryLeft[n]) ** 2 + (right[n] - dryRight[n]) ** 2;
+        dry += dryLeft[n] ** 2 + dryRight[n] ** 2;
+      }
+    },
+  });
+  return { measures: meter.result(), wetToDryDb: wet > 0 && dry > 0 ? powerToDb(wet / dry) : null };
+}
