@@ -37,7 +37,7 @@ async function bundlePage() {
     metafile: true,
     entryPoints: {
       "app.bundle": `${root}src/page/app.ts`,
-      "engine.bundle": `${root}src/page/engine/worker.ts`,
+      "engine.bundle": `${root}src/page/live/engine/engineWorker.ts`,
     },
     outdir: `${root}dist/page`,
     bundle: true,

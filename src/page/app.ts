@@ -1,6 +1,6 @@
-import { LiveBench } from "./liveBench.js";
-import { readPageInputs } from "./pageInputs.js";
-import { mountView } from "./view/mount.js";
+import { mountView } from "./frame/mount.js";
+import { LiveBench } from "./live/liveBench.js";
+import { readPageInputs } from "./live/pageInputs.js";
 
 declare global {
   interface Window {

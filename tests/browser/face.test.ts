@@ -237,7 +237,7 @@ describeInChromium("the face", (open) => {
   });
 
   test("routings differ in dash and mark as well as in colour", async () => {
-    const { routingMark } = await import("../../src/page/view/routingMarks.js");
+    const { routingMark } = await import("../../src/page/widgets/routingMark.js");
     const { routingIds } = await import("../../src/rig/routings/routing.js");
     const all = [...routingIds, "dry", "mine", "yours"];
     const looks = all.map((id) => routingMark(id, all));

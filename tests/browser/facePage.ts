@@ -3,9 +3,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll } from "vitest";
 import type { Rig } from "../../src/rig/model/rig.js";
-import type { FakeFacts } from "../page/view/fakeBench.js";
-import { fakeFacts } from "../page/view/fakeData.js";
-import { fakeHtml } from "../page/view/fakeHtml.js";
+import type { FakeFacts } from "../page/fakeBench.js";
+import { fakeFacts } from "../page/fakeData.js";
+import { fakeHtml } from "../page/fakeHtml.js";
 import { pedal, rigOf } from "../rigs.js";
 
 /** Names that would be elements, attributes or the end of a script, were they not text. */

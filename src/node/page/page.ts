@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import type { PageData } from "../../page/bench.js";
-import { mostTakeFrames } from "../../page/memory.js";
-import { type EngineInputs, scriptIds } from "../../page/pageInputs.js";
+import type { PageData } from "../../page/contract/bench.js";
+import { type EngineInputs, scriptIds } from "../../page/live/pageInputs.js";
+import { mostTakeFrames } from "../../page/live/takeMemory.js";
 import type { Rig } from "../../rig/model/rig.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import { layoutWiring, type WiringLayout } from "../../rig/wiring/layout.js";

@@ -1,0 +1,55 @@
+import { el } from "../widgets/dom.js";
+import { button } from "../widgets/section.js";
+import { checkBox } from "../widgets/slider.js";
+
+const keys: readonly (readonly [keys: readonly string[], does: string])[] = [
+  [["Space"], "play and pause"],
+  [["1", "to", "9"], "choose a routing; in a trial 1 is A, 2 is B, 3 is X"],
+  [["0"], "choose the dry take"],
+  [["\u2190", "\u2192"], "back and on by 2 seconds; with Shift by 10"],
+  [["["], "the loop begins here"],
+  [["]"], "the loop ends here"],
+  [["?"], "this list"],
+];
+
+export interface Help {
+  readonly node: HTMLDialogElement;
+  /** False once the person has turned the keys off. */
+  readonly keysOn: boolean;
+  open(): void;
+}
+
+/** The list of keys, and a way to turn them off for those whose speech or switch input types letters. */
+export function help(): Help {
+  const on = checkBox("These keys are on", () => {});
+  on.input.checked = true;
+  const node = el(
+    "dialog",
+    { class: "help", "aria-labelledby": "help-heading" },
+    el("h2", { id: "help-heading" }, "Keys"),
+    el(
+      "dl",
+      {},
+      ...keys.flatMap(([names, does]) => [
+        el("dt", {}, ...names.map((name) => (name === "to" ? " to " : el("kbd", {}, name)))),
+        el("dd", {}, does),
+      ]),
+    ),
+    el(
+      "p",
+      { class: "hint" },
+      "They rest while you type in a field or list, and with Ctrl, Alt or Command held.",
+    ),
+    on.node,
+    button("Close", () => node.close(), "strong"),
+  );
+  return {
+    node,
+    get keysOn() {
+      return on.input.checked;
+    },
+    open() {
+      if (!node.open) node.showModal();
+    },
+  };
+}

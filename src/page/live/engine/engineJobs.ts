@@ -1,0 +1,79 @@
+import type { Wiring } from "../../../rig/wiring/wiring.js";
+import type { LevelReading } from "../../../sound/measure/match.js";
+import type { Reading } from "../../../work/compare/renderPart.js";
+import type { TailRule } from "../../../work/render/render.js";
+import type { StatesJob as StateWirings } from "../../../work/switches/measureStates.js";
+import type { StereoField } from "../../contract/bench.js";
+
+/** What the page asks of its worker, and what it gets. Plain data: all of it can be posted. */
+export type EngineJob = SoundJob | ResponsesJob | FiguresJob | StatesJob;
+
+export interface NamedWiring {
+  readonly id: string;
+  readonly wiring: Wiring;
+}
+
+interface Common {
+  readonly wirings: readonly NamedWiring[];
+  readonly rateHz: number;
+  /** Sound files that settings name, at `rateHz`, by the value of the setting. */
+  readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
+  readonly tail: TailRule;
+}
+
+/** Render, so that it can be heard. */
+export interface SoundJob extends Common {
+  readonly kind: "sound";
+  readonly take: Float32Array;
+  /** Frames that the wirings that are not rendered anew need. */
+  readonly leastFrames: number;
+  /** False where levels are known: first sound then comes sooner by a third. */
+  readonly measuresLevels: boolean;
+}
+
+/** Find out how long each wiring's response to an impulse is: decay is read from responses of one length. */
+export interface ResponsesJob extends Common {
+  readonly kind: "responses";
+}
+
+/** Measure, as `compare` does. */
+export interface FiguresJob extends Common {
+  readonly kind: "figures";
+  readonly take: Float32Array;
+  /** Length of all renders, and of all responses to an impulse. */
+  readonly frames: number;
+  readonly responseFrames: number;
+  /** Gain of each wiring in its picture of left against right; full scale is the picture's edge. */
+  readonly fieldGains: ReadonlyMap<string, number>;
+}
+
+/** Measure states of footswitches, as `switches` does. */
+export interface StatesJob extends StateWirings {
+  readonly kind: "states";
+}
+
+export interface SoundResult {
+  /** Length of every track. */
+  readonly frames: number;
+  readonly tracks: readonly Track[];
+}
+
+/** One wiring's sound as it is played. */
+export interface Track {
+  readonly id: string;
+  /** Left and right; one channel where both are the same; of an open mixer: what arrives at each of its inputs. */
+  readonly channels: readonly Float32Array[];
+  /** Frames until its own tail has died. */
+  readonly neededFrames: number;
+  /** Null where it was not measured. */
+  readonly level: LevelReading | null;
+}
+
+export interface ResponsesResult {
+  readonly needs: readonly { readonly id: string; readonly frames: number }[];
+}
+
+export interface FiguresResult {
+  readonly readings: readonly Reading[];
+  readonly fields: readonly (StereoField & { readonly id: string })[];
+}

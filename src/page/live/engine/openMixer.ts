@@ -1,0 +1,40 @@
+import { panGains } from "../../../rig/wiring/pan.js";
+import type { Cable, MixerBox, Wiring } from "../../../rig/wiring/wiring.js";
+import { dbToGain } from "../../../sound/dsp/units.js";
+
+/** Gains of one signal into the left and right side of what is heard. */
+export interface SideGains {
+  readonly left: number;
+  readonly right: number;
+}
+
+/**
+ * The mixer that a person can turn while the sound goes on: it has a return, and it plays straight into the
+ * destination, so that what is heard is a sum of its inputs and nothing else. Null when there is no such mixer.
+ */
+export function openMixerOf(wiring: Wiring): MixerBox | null {
+  const destination = wiring.boxes.find(({ kind }) => kind === "destination");
+  const into = wiring.cables.filter(({ to }) => to.box === destination?.id);
+  const mixer = wiring.boxes.find(
+    (box) => box.kind === "mixer" && into.every(({ from }) => from.box === box.id),
+  );
+  if (mixer?.kind !== "mixer" || into.length !== mixer.outputs) return null;
+  return into.every(isStraight) && mixer.inputs.some(({ isReturn }) => isReturn) ? mixer : null;
+}
+
+/** What each input of a mixer gives to each side, as the engine mixes; one output: (left + right) / 2 on both. */
+export function mixerGains({ inputs, outputs }: MixerBox): readonly SideGains[] {
+  return inputs.map(({ gainDb, pan }) => {
+    const [left, right] = panGains(pan).map((gain) => gain * dbToGain(gainDb));
+    return outputs === 2 ? { left, right } : { left: (left + right) / 2, right: (left + right) / 2 };
+  });
+}
+
+/** The same wiring with that mixer's gains and pans at rest: wirings that differ in nothing else have equal inputs to it. */
+export function withMixerAtRest(wiring: Wiring, mixer: MixerBox): Wiring {
+  const inputs = mixer.inputs.map((input) => ({ ...input, gainDb: 0, pan: 0 }));
+  return { ...wiring, boxes: wiring.boxes.map((box) => (box.id === mixer.id ? { ...mixer, inputs } : box)) };
+}
+
+/** Left to left and right to right, or one to one. */
+const isStraight = ({ from, to }: Cable): boolean => from.jack.replace("out", "in") === to.jack;

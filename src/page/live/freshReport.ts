@@ -1,0 +1,45 @@
+import type { Rig } from "../../rig/model/rig.js";
+import { dryId } from "../../rig/wiring/dryWiring.js";
+import type { Take } from "../../sound/audio/take.js";
+import type { LevelReading } from "../../sound/measure/match.js";
+import { assembleReport } from "../../work/compare/assembleReport.js";
+import type { Report } from "../../work/compare/report.js";
+import type { RenderedFigures } from "./engine/renders.js";
+import type { PageInputs } from "./pageInputs.js";
+import { recordingsFor } from "./renderedRoutings.js";
+
+/** A report of what the page rendered, in the words and with the file names of the one that came with it. */
+export function freshReport(
+  original: Report,
+  { choice, frames, readings, levels }: RenderedFigures,
+  rig: Rig,
+  take: Take,
+): Report {
+  const files = original.routings.flatMap(({ id, files }) =>
+    files ? [[id, withoutEnd(files.stereo)] as const] : [],
+  );
+  return assembleReport({
+    rig,
+    rigFile: original.rig.file,
+    take,
+    choice,
+    frames,
+    readings,
+    levels,
+    names: new Map([[dryId, withoutEnd(original.take.dryFile ?? dryId)], ...files]),
+    ...recordingsFor(original, take.sha256),
+  });
+}
+
+/** Levels that the report in the page gives for rig and take as they came with it; null for any others. */
+export function knownLevels(
+  { data: { report }, inputs }: PageInputs,
+  rig: Rig,
+  take: Take,
+): ReadonlyMap<string, LevelReading> | null {
+  if (rig !== inputs.rig || take.sha256 !== report.take.sha256) return null;
+  const routings = report.routings.flatMap(({ id, measures }) => (measures ? [[id, measures] as const] : []));
+  return new Map([[dryId, report.take.measures], ...routings]);
+}
+
+const withoutEnd = (name: string): string => name.replace(/\.wav$/, "");

@@ -1,0 +1,56 @@
+import type { Rig } from "../../rig/model/rig.js";
+import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
+import { initialiseFft } from "../../sound/dsp/fft.js";
+import { secondsToFrames } from "../../sound/dsp/units.js";
+import { type CrosscheckedRouting, crosscheck } from "../../work/crosscheck/crosscheck.js";
+import type { EngineCheck } from "../contract/bench.js";
+import type { RenderState } from "./engine/renderState.js";
+import { OnDemandWork } from "./onDemandWork.js";
+
+/** As much of the take is played, as by the command. */
+const playedSeconds = 5;
+
+/** The engine against the browser's own OfflineAudioContext, when it is asked for. */
+export class LiveCheck {
+  readonly #fftBinary: Uint8Array;
+  readonly #work: OnDemandWork<readonly CrosscheckedRouting[]>;
+
+  /** @param tell  called at every change of the state */
+  constructor(fftBinary: Uint8Array, tell: () => void) {
+    this.#fftBinary = fftBinary;
+    this.#work = new OnDemandWork(tell);
+  }
+
+  state(rig: Rig, take: RenderState["take"] | null): EngineCheck {
+    return this.#work.state(rig, take);
+  }
+
+  /** @param ids  routings to check */
+  look(
+    { rig, take, clips }: Pick<RenderState, "take" | "clips"> & { readonly rig: Rig },
+    ids: readonly string[],
+  ): Promise<void> {
+    return this.#work.ask({ rig, take }, async (signal, onProgress) => {
+      await initialiseFft(this.#fftBinary);
+      const { routings } = chooseRoutings(rig, ids, null);
+      const { rateHz } = take;
+      const samples = take.samples.subarray(0, secondsToFrames(playedSeconds, rateHz));
+      return crosscheck({
+        rig,
+        routings,
+        clips,
+        take: { samples, rateHz },
+        openContext: (frames, hz) => new OfflineAudioContext(2, frames, hz),
+        onProgress(done, what) {
+          signal.throwIfAborted();
+          onProgress(done, what);
+        },
+      });
+    });
+  }
+
+  /** Gives up what is being worked out, before the next routing. */
+  stop(): void {
+    this.#work.stop();
+  }
+}

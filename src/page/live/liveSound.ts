@@ -1,0 +1,97 @@
+import { dbToGain } from "../../sound/dsp/units.js";
+import { type LevelledSound, levelsOf } from "../../work/compare/levels.js";
+import type { NamedWiring } from "./engine/engineJobs.js";
+import { mixerGains, openMixerOf, type SideGains, withMixerAtRest } from "./engine/openMixer.js";
+import type { RenderedSound } from "./engine/renders.js";
+import type { LivePlayer, PlayLevels } from "./player/livePlayer.js";
+import { channelsOf, type PlayableSound, playableSound } from "./player/playableSound.js";
+import { routingWav } from "./routingWav.js";
+
+/** Hands what was rendered to the player, and keeps it for saving. */
+export class LiveSound {
+  readonly #player: LivePlayer;
+  #sound: PlayableSound | null = null;
+  /** What the sound was made from, its open mixers left aside. */
+  #key = "";
+
+  constructor(player: LivePlayer) {
+    this.#player = player;
+  }
+
+  /**
+   * Plays this from now on. A sound that differs in nothing but the gains of open mixers goes on as it is.
+   * @returns the channels of each wiring, in memory that is kept anyway
+   */
+  take(rendered: RenderedSound, rateHz: number, isNewTake: boolean): readonly (readonly Float32Array[])[] {
+    const { wirings, tracks, frames } = rendered;
+    const levels = playLevels(tracks.map(({ id, level }) => ({ id, measures: level })));
+    const key = JSON.stringify([frames, rateHz, wirings.map(restKey)]);
+    if (this.#sound && key === this.#key && !isNewTake) {
+      this.turn(wirings);
+      this.#player.setLevels(levels);
+    } else {
+      const parts = tracks.map(({ id, channels }, n) => ({
+        id,
+        channels,
+        gains: gainsOf(wirings[n], channels.length),
+      }));
+      this.#sound = playableSound(parts, frames, rateHz);
+      this.#key = key;
+      this.#player.load(this.#sound, levels, isNewTake);
+    }
+    const sound = this.#sound;
+    return tracks.map(({ id }) => channelsOf(sound, id));
+  }
+
+  /** Levels as they were measured. */
+  setLevels(sounds: readonly LevelledSound[]): void {
+    this.#player.setLevels(playLevels(sounds));
+  }
+
+  /** Moves the mixers of these wirings, where that is all it takes: heard at once. */
+  turn(wirings: readonly NamedWiring[]): void {
+    if (!this.#sound) return;
+    const choices = this.#sound.choices.map((choice) => {
+      const named = wirings.find(({ id }) => id === choice.id);
+      const mixer = named && openMixerOf(named.wiring);
+      if (!mixer || mixer.inputs.length !== choice.voices.length) return choice;
+      const gains = mixerGains(mixer);
+      this.#player.setVoices(choice.id, gains);
+      return { ...choice, voices: choice.voices.map(({ channel }, n) => ({ channel, ...gains[n] })) };
+    });
+    this.#sound = { ...this.#sound, choices };
+  }
+
+  /** A choice as a WAV file with the player's gain. @throws RangeError before it was rendered */
+  wav(id: string): Blob {
+    const choice = this.#sound?.choices.find((candidate) => candidate.id === id);
+    if (!this.#sound || !choice) throw new RangeError(`"${id}" has not been rendered`);
+    const { rateHz, frames } = this.#sound;
+    const gain = dbToGain(this.#player.gainDb(id));
+    return routingWav(channelsOf(this.#sound, id), choice.voices, { rateHz, frames, gain });
+  }
+}
+
+function playLevels(sounds: readonly LevelledSound[]): PlayLevels {
+  return {
+    matchedDb: levelsOf(sounds, true).gainDb,
+    asWiredDb: [...levelsOf(sounds, false).gainDb.values()][0] ?? 0,
+  };
+}
+
+const both: SideGains = { left: 1, right: 1 };
+const sides: readonly SideGains[] = [
+  { left: 1, right: 0 },
+  { left: 0, right: 1 },
+];
+
+function gainsOf({ wiring }: NamedWiring, channels: number): readonly SideGains[] {
+  const mixer = openMixerOf(wiring);
+  if (mixer) return mixerGains(mixer);
+  return channels === 1 ? [both] : sides;
+}
+
+function restKey({ id, wiring }: NamedWiring): readonly unknown[] {
+  const mixer = openMixerOf(wiring);
+  return [id, mixer ? withMixerAtRest(wiring, mixer) : wiring];
+}

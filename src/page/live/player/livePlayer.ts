@@ -1,0 +1,221 @@
+import { dbToGain } from "../../../sound/dsp/units.js";
+import type { Player } from "../../contract/bench.js";
+import type { SideGains } from "../engine/openMixer.js";
+import { BlindSwitch } from "./blindSwitch.js";
+import { inFrames, withinLength } from "./loopRange.js";
+import type { PlayableSound } from "./playableSound.js";
+import { type Loop, Playback } from "./playback.js";
+
+/** Gains that are given to the choices. */
+export interface PlayLevels {
+  /** To bring all to one loudness, dB, by id. */
+  readonly matchedDb: ReadonlyMap<string, number>;
+  /** One for all, dB. */
+  readonly asWiredDb: number;
+}
+
+/** Moderate: half as loud as full, or less. */
+const firstVolumeDb = -12;
+const leastVolumeDb = -60;
+/** The audio device rests when nothing has been played for so long. */
+const restAfterMs = 3000;
+
+/** The player of the page. Nothing sounds before `play` was called, which must be in a gesture. */
+export class LivePlayer implements Player {
+  readonly choices: readonly string[];
+  readonly #onChange: () => void;
+  readonly #blind = new BlindSwitch();
+  #chosen: string;
+  #sound: PlayableSound | null = null;
+  #levels: PlayLevels = { matchedDb: new Map(), asWiredDb: 0 };
+  #playback: Playback | null = null;
+  /** Where it stands while nothing plays. */
+  #frame = 0;
+  #loop: Player["loop"] = { on: false, from: 0, to: 0 };
+  #matched = true;
+  #folded = false;
+  #volumeDb = firstVolumeDb;
+  /** Asked to play before there was anything to play. */
+  #wanted = false;
+
+  constructor(choices: readonly string[], onChange: () => void) {
+    this.choices = choices;
+    this.#chosen = choices[0];
+    this.#onChange = onChange;
+  }
+
+  get chosen(): string {
+    return this.#chosen;
+  }
+  get playing(): boolean {
+    return this.#playback?.running ?? false;
+  }
+  get position(): number {
+    if (!this.#sound) return 0;
+    const frame = this.#playback?.running ? this.#playback.heardFrame : this.#frame;
+    return frame / this.#sound.rateHz;
+  }
+  get lengthSeconds(): number {
+    return this.#sound ? this.#sound.frames / this.#sound.rateHz : 0;
+  }
+  get loop(): Player["loop"] {
+    return this.#loop;
+  }
+  get matched(): boolean {
+    return this.#matched;
+  }
+  get folded(): boolean {
+    return this.#folded;
+  }
+  get volumeDb(): number {
+    return this.#volumeDb;
+  }
+
+  gainDb(id: string): number {
+    return this.#matched ? (this.#levels.matchedDb.get(id) ?? 0) : this.#levels.asWiredDb;
+  }
+
+  play(): void {
+    if (!this.#begin()) return;
+    if (!this.playing) this.#startAt(this.#frame);
+    this.#onChange();
+  }
+
+  pause(): void {
+    this.#wanted = false;
+    const playback = this.#playback;
+    if (!playback?.running) return;
+    this.#frame = playback.stop();
+    setTimeout(() => {
+      if (!playback.running) void playback.context.suspend();
+    }, restAfterMs);
+    this.#onChange();
+  }
+
+  seek(seconds: number): void {
+    if (!this.#sound) return;
+    const frame = Math.round(seconds * this.#sound.rateHz);
+    this.#frame = Math.max(0, Math.min(this.#sound.frames - 1, frame));
+    if (this.playing) this.#startAt(this.#frame);
+    this.#onChange();
+  }
+
+  choose(id: string): void {
+    if (!this.choices.includes(id)) throw new RangeError(`no choice "${id}" to play`);
+    this.#chosen = id;
+    const playback = this.#playback;
+    if (playback) {
+      const wasBlind = this.#blind.end();
+      playback.graph.select(id, playback.soon());
+      if (wasBlind) this.#applyLevels(this.#matched);
+    }
+    this.#onChange();
+  }
+
+  setLoop(change: Partial<{ on: boolean; from: number; to: number }>): void {
+    this.#loop = withinLength({ ...this.#loop, ...change }, this.lengthSeconds);
+    const playback = this.#playback;
+    if (playback?.running) this.#startAt(playback.frameAt(playback.soon()));
+    this.#onChange();
+  }
+
+  setMatched(on: boolean): void {
+    this.#matched = on;
+    if (!this.#blind.on) this.#applyLevels(on);
+    this.#onChange();
+  }
+
+  setFolded(on: boolean): void {
+    this.#folded = on;
+    if (this.#playback) this.#playback.graph.setFolded(on, this.#playback.soon());
+    this.#onChange();
+  }
+
+  setVolumeDb(db: number): void {
+    this.#volumeDb = Math.max(leastVolumeDb, Math.min(0, db));
+    if (this.#playback) this.#playback.graph.setVolume(dbToGain(this.#volumeDb), this.#playback.soon());
+    this.#onChange();
+  }
+
+  playBlind(id: string): void {
+    if (!this.choices.includes(id)) throw new RangeError(`no choice "${id}" to play`);
+    if (!this.#begin()) return;
+    const playback = this.#playback!;
+    this.#blind.to(id, playback, (silentAt) => {
+      this.#applyLevels(true, silentAt);
+      if (!playback.running) this.#startAt(this.#frame, silentAt);
+    });
+    this.#onChange();
+  }
+
+  /** Sound to play from now on: in place of a sound of the same make without a gap, else from the beginning. */
+  load(sound: PlayableSound, levels: PlayLevels, isNewTake: boolean): void {
+    const before = this.#sound;
+    this.#sound = sound;
+    this.#levels = levels;
+    const length = this.lengthSeconds;
+    const toTheEnd = !before || isNewTake || this.#loop.to >= before.frames / before.rateHz;
+    const asked = { ...this.#loop, ...(isNewTake ? { from: 0 } : {}), ...(toTheEnd ? { to: length } : {}) };
+    this.#loop = withinLength(asked, length);
+    this.#frame = isNewTake ? 0 : Math.min(this.#frame, sound.frames - 1);
+    const playback = this.#playback;
+    if (playback && !isNewTake) {
+      playback.exchange(sound, this.#loopFrames());
+      this.#applyLevels(this.#matched || this.#blind.on);
+    } else if (playback) {
+      this.#wanted = playback.running;
+      playback.close();
+      this.#playback = null;
+      this.#blind.end();
+    }
+    if (this.#wanted) this.play();
+    else this.#onChange();
+  }
+
+  setLevels(levels: PlayLevels): void {
+    this.#levels = levels;
+    this.#applyLevels(this.#matched || this.#blind.on);
+    this.#onChange();
+  }
+
+  /** What each channel of a choice gives to the sides: heard within 50 ms. */
+  setVoices(id: string, gains: readonly SideGains[]): void {
+    const playback = this.#playback;
+    playback?.graph.setVoices(id, gains, playback.soon());
+  }
+
+  /** True once there is a device to play on and something to play. */
+  #begin(): boolean {
+    const sound = this.#sound;
+    this.#wanted = !sound;
+    if (!sound) return false;
+    if (!this.#playback) {
+      this.#playback = new Playback(sound, this.#chosen, () => {
+        this.#frame = 0;
+        this.#onChange();
+      });
+      this.#playback.graph.preset({
+        volume: dbToGain(this.#volumeDb),
+        levels: new Map(this.choices.map((id) => [id, dbToGain(this.gainDb(id))])),
+        folded: this.#folded,
+      });
+    }
+    void this.#playback.context.resume();
+    return true;
+  }
+
+  #startAt(frame: number, at?: number): void {
+    this.#playback?.start(frame, this.#loopFrames(), at);
+  }
+
+  #loopFrames(): Loop | null {
+    return this.#loop.on && this.#sound ? inFrames(this.#loop, this.#sound) : null;
+  }
+
+  #applyLevels(matched: boolean, at = this.#playback?.soon() ?? 0): void {
+    for (const id of this.choices) {
+      const db = matched ? (this.#levels.matchedDb.get(id) ?? 0) : this.#levels.asWiredDb;
+      this.#playback?.graph.setLevel(id, dbToGain(db), at);
+    }
+  }
+}

@@ -1,0 +1,60 @@
+import { lettersAt } from "../../../sound/audio/byteSource.js";
+import { readFlacInfo } from "../../../sound/audio/flacFrames.js";
+import type { SoundKind } from "../../../sound/audio/soundKind.js";
+
+/**
+ * The sample rate that a compressed file says it has, Hz, so that it is decoded without conversion; null when it cannot
+ * be told.
+ * @throws UserError for a FLAC file whose head is cut off
+ * Source: RFC 9639 (FLAC), ISO/IEC 11172-3 2.4.2.3 and 13818-3 (MPEG audio), RFC 7845 (Opus), Vorbis I 4.2.2,
+ *   ISO/IEC 14496-12 (sample entries); all but the first from memory.
+ */
+export function fileRateHz(bytes: Uint8Array, kind: SoundKind, file: string): number | null {
+  switch (kind) {
+    case "FLAC":
+      return readFlacInfo(bytes, file).rateHz;
+    case "MP3":
+      return mpegRateHz(bytes);
+    case "Ogg":
+      return oggRateHz(bytes);
+    case "M4A":
+      return mp4RateHz(bytes);
+    default:
+      return null;
+  }
+}
+
+const mpegRates = [44_100, 48_000, 32_000];
+
+/** Of the first frame behind the tag: MPEG 1; 2 has half of its rates, 2.5 a quarter. */
+function mpegRateHz(bytes: Uint8Array): number | null {
+  const tagged = lettersAt(bytes, 0, 3) === "ID3";
+  const [a, b, c, d] = bytes.subarray(6, 10);
+  let at = tagged ? 10 + ((a << 21) | (b << 14) | (c << 7) | d) : 0;
+  while (at + 3 < bytes.length && !(bytes[at] === 0xff && bytes[at + 1] >= 0xe0)) at++;
+  const version = (bytes[at + 1] >> 3) & 3;
+  const rate = mpegRates[(bytes[at + 2] >> 2) & 3];
+  if (rate === undefined || version === 1) return null;
+  return version === 3 ? rate : version === 2 ? rate / 2 : rate / 4;
+}
+
+/** The first packet stands behind the first page's segment table. Opus always decodes to 48 kHz. */
+function oggRateHz(bytes: Uint8Array): number | null {
+  const packet = 27 + (bytes[26] ?? 0);
+  if (lettersAt(bytes, packet, 8) === "OpusHead") return 48_000;
+  if (lettersAt(bytes, packet + 1, 6) !== "vorbis" || bytes.length < packet + 16) return null;
+  return viewOf(bytes).getUint32(packet + 12, true);
+}
+
+/** Of the first `mp4a` sample entry: whole Hz in the upper half of a 16.16 number. */
+function mp4RateHz(bytes: Uint8Array): number | null {
+  for (let at = bytes.indexOf(0x6d); at >= 0; at = bytes.indexOf(0x6d, at + 1)) {
+    if (lettersAt(bytes, at) !== "mp4a" || at + 32 > bytes.length) continue;
+    const rateHz = viewOf(bytes).getUint16(at + 28);
+    if (rateHz > 0) return rateHz;
+  }
+  return null;
+}
+
+const viewOf = (bytes: Uint8Array): DataView =>
+  new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);

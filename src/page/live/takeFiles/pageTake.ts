@@ -1,0 +1,38 @@
+import type { Take } from "../../../sound/audio/take.js";
+import type { PageInputs } from "../pageInputs.js";
+import { fromBase64 } from "./bytes.js";
+import { decodeAt } from "./decode.js";
+
+/** Sound files that settings name, by the value of the setting. */
+export type Clips = ReadonlyMap<string, readonly Float32Array[]>;
+
+/** The take that the page was made with; null when it was too long to travel. */
+export async function pageTake({ inputs, data }: PageInputs): Promise<Take | null> {
+  if (inputs.take === null) return null;
+  const { file, sha256, rateHz, frames, channels, notices } = data.report.take;
+  const { scale, isRounded } = inputs.take;
+  const [samples] = await decodeAt(fromBase64(inputs.take.file), rateHz);
+  if (samples.length !== frames) {
+    throw new Error(`the take in the page has ${samples.length} frames, the report ${frames}`);
+  }
+  if (scale !== 1) for (let n = 0; n < frames; n++) samples[n] *= scale;
+  const rounded = isRounded ? ["rounded to 24 bits in this page, at -146 dBFS"] : [];
+  return {
+    file,
+    sha256,
+    rateHz,
+    frames,
+    channels,
+    notices: [...notices, ...rounded],
+    samples,
+    silent: false,
+  };
+}
+
+/** The sound files in the page at a take's rate. */
+export async function pageClips({ inputs }: PageInputs, rateHz: number): Promise<Clips> {
+  const decoded = Object.entries(inputs.clips).map(
+    async ([name, text]) => [name, await decodeAt(fromBase64(text), rateHz)] as const,
+  );
+  return new Map(await Promise.all(decoded));
+}

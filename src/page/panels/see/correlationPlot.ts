@@ -1,0 +1,76 @@
+import { frame, seriesLine } from "../../widgets/plots/lines.js";
+import { drawPlot, Plot } from "../../widgets/plots/plot.js";
+import { type PlotFigure, plotFigure } from "../../widgets/plots/plotFigure.js";
+import { table } from "../../widgets/section.js";
+import { decimal, percent, withUnit } from "../../widgets/typeset.js";
+import type { View } from "../view.js";
+import { allSeries, least, type Series, seriesName, shownSeries } from "./series.js";
+
+/** Correlation of left and right in windows of 400 ms along the take. */
+export function correlationPlot(view: View): PlotFigure {
+  return plotFigure({
+    title: "Correlation over time",
+    reads: "1 is mono, 0 unrelated sides, below 0 the sides work against each other and lose in mono.",
+    wide: true,
+    draw: (width) =>
+      drawPlot({
+        ...frame(width, 260),
+        x: { label: "time in the take (s)", labelAnchor: "center", labelArrow: "none", grid: false },
+        y: {
+          label: "correlation, left to right (\u22121 to 1)",
+          domain: [-1, 1],
+          grid: true,
+          labelArrow: "none",
+        },
+        marks: [
+          Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 }),
+          ...shownSeries(view).flatMap(line),
+        ],
+      }),
+    summary: () => summary(view),
+    table: () =>
+      table(
+        "Correlation of left and right",
+        [
+          { heading: "Routing" },
+          { heading: "whole take" },
+          { heading: "median" },
+          { heading: "5th percentile" },
+          { heading: "below 0", unit: "% of time" },
+        ],
+        allSeries(view).map((series) => {
+          const { correlation, correlationOverTime } = series.measures;
+          return [
+            seriesName(series),
+            decimal(correlation, 2),
+            decimal(correlationOverTime?.median ?? null, 2),
+            decimal(correlationOverTime?.percentile5 ?? null, 2),
+            percent(correlationOverTime?.shareBelowZero ?? null),
+          ];
+        }),
+      ),
+  });
+}
+
+/** Half a window, seconds: a value stands for the middle of its 400 ms. */
+const halfWindowSeconds = 0.2;
+
+function line(series: Series) {
+  const over = series.measures.correlationOverTime;
+  if (!over) return [];
+  const points = over.values.map((y, n) => ({ x: n * over.hopSeconds + halfWindowSeconds, y }));
+  return seriesLine(series, points, Math.max(1, Math.round(points.length / 8)));
+}
+
+function summary(view: View): string {
+  const series = allSeries(view);
+  const lowest = least(series, ({ correlationOverTime }) => correlationOverTime?.median ?? null);
+  if (!lowest) return "No correlation over time: nothing sounds.";
+  const mono = series.filter(({ measures }) => (measures.correlationOverTime?.percentile5 ?? 0) > 0.999);
+  const monoWords = mono.length > 0 ? ` Mono throughout: ${mono.map(({ label }) => label).join(", ")}.` : "";
+  const below = lowest.series.measures.correlationOverTime?.shareBelowZero ?? 0;
+  return (
+    `Widest apart: ${lowest.series.label}, median ${decimal(lowest.value, 2)}, ` +
+    `below 0 for ${withUnit(percent(below), "%")} of the time.${monoWords}`
+  );
+}

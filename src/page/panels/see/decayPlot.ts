@@ -1,0 +1,60 @@
+import { frame, seriesLine } from "../../widgets/plots/lines.js";
+import { drawPlot } from "../../widgets/plots/plot.js";
+import { type PlotFigure, plotFigure } from "../../widgets/plots/plotFigure.js";
+import { table } from "../../widgets/section.js";
+import { decimal, withUnit } from "../../widgets/typeset.js";
+import type { View } from "../view.js";
+import { allSeries, largest, type Series, seriesName, shownSeries } from "./series.js";
+
+/** How each routing dies away: the energy that is still to come in its impulse response. */
+export function decayPlot(view: View): PlotFigure {
+  return plotFigure({
+    title: "Decay",
+    reads:
+      "Energy still to come in the routing\u2019s own impulse response (backward integration, ISO 3382-1).",
+    draw: (width) =>
+      drawPlot({
+        ...frame(width, 250),
+        x: { label: "time after the impulse (s)", labelAnchor: "center", labelArrow: "none" },
+        y: { label: "energy to come (dB)", domain: [-65, 0], grid: true, labelArrow: "none", clamp: false },
+        marks: shownSeries(view).flatMap(line),
+      }),
+    summary: () => {
+      const longest = largest(allSeries(view), ({ decay }) => decay?.t30Seconds ?? decay?.t20Seconds ?? null);
+      return longest
+        ? `Longest: ${longest.series.label}, ${withUnit(decimal(longest.value, 2), "s")} for 60 dB.`
+        : "No decay to measure: no routing of this rig rings on evenly enough.";
+    },
+    table: () =>
+      table(
+        "Decay to 60 dB, extrapolated; \u2013 where the curve allows no straight line",
+        [
+          { heading: "Routing" },
+          { heading: "EDT", unit: "s" },
+          { heading: "T20", unit: "s" },
+          { heading: "T30", unit: "s" },
+        ],
+        allSeries(view).map((series) => {
+          const { decay } = series.measures;
+          return [
+            seriesName(series),
+            ...[decay?.edtSeconds, decay?.t20Seconds, decay?.t30Seconds].map((value) =>
+              decimal(value ?? null, 2),
+            ),
+          ];
+        }),
+      ),
+  });
+}
+
+const floorDb = -65;
+
+function line(series: Series) {
+  const { decay } = series.measures;
+  if (!decay) return [];
+  const end = decay.curveDb.findIndex((db) => !(db > floorDb));
+  const points = decay.curveDb
+    .slice(0, end < 0 ? undefined : end)
+    .map((y, n) => ({ x: n * decay.stepSeconds, y }));
+  return seriesLine(series, points, Math.max(1, Math.round(points.length / 7)));
+}

@@ -1,0 +1,114 @@
+import type { BandMeasures } from "../../../sound/measure/measures.js";
+import { frame, frequencyAxis, octavesFrom1k, seriesLine } from "../../widgets/plots/lines.js";
+import { drawPlot, Plot } from "../../widgets/plots/plot.js";
+import { type PlotFigure, plotFigure } from "../../widgets/plots/plotFigure.js";
+import { table } from "../../widgets/section.js";
+import { centre, decimal, hertz, percent, withUnit } from "../../widgets/typeset.js";
+import type { View } from "../view.js";
+import { allSeries, largest, type Series, seriesName, shownSeries } from "./series.js";
+
+/** Where in the spectrum the width is: the share of the side in each octave. */
+export function octaveWidthPlot(view: View): PlotFigure {
+  return octavePlot(view, {
+    title: "Width by octave",
+    reads:
+      "Share of the side, (L \u2212 R)/\u221a2, in the energy: 0 is mono, 50 % unrelated sides, 100 % opposite polarity.",
+    axis: "side share (%)",
+    value: ({ sideShare }) => (sideShare === null ? null : 100 * sideShare),
+    cell: ({ sideShare }) => percent(sideShare),
+    domain: [0, 100],
+    rule: 50,
+    summary: () => {
+      const widest = largest(allSeries(view), ({ sideShare }) => sideShare);
+      return widest
+        ? `Widest as a whole: ${widest.series.label}, side share ${withUnit(percent(widest.value), "%")}.`
+        : "No width: nothing sounds.";
+    },
+  });
+}
+
+/** What folding to mono takes from each octave. */
+export function octaveFoldPlot(view: View): PlotFigure {
+  return octavePlot(view, {
+    title: "Loss in mono by octave",
+    reads:
+      "Energy lost when folded to mono: 0 dB for mono, 3.0 dB for unrelated sides, more where the sides cancel.",
+    axis: "loss in mono (dB)",
+    value: ({ foldDownLossDb }) => foldDownLossDb,
+    cell: ({ foldDownLossDb }) => decimal(foldDownLossDb, 1),
+    domain: null,
+    rule: 10 * Math.log10(2),
+    summary: () => {
+      const worst = largest(allSeries(view), ({ foldDownLossDb }) => foldDownLossDb);
+      if (!worst) return "No loss in mono: nothing sounds.";
+      const { worstFoldDownHz } = worst.series.measures;
+      const where = worstFoldDownHz === null ? "" : `, most in the octave at ${hertz(worstFoldDownHz)}`;
+      return `Loses most: ${worst.series.label}, ${withUnit(decimal(worst.value, 1), "dB")} as a whole${where}.`;
+    },
+  });
+}
+
+interface OctaveOptions {
+  readonly title: string;
+  readonly reads: string;
+  readonly axis: string;
+  readonly value: (band: BandMeasures) => number | null;
+  readonly cell: (band: BandMeasures) => string;
+  readonly domain: readonly [number, number] | null;
+  /** The value of unrelated sides. */
+  readonly rule: number;
+  readonly summary: () => string;
+}
+
+function octavePlot(view: View, options: OctaveOptions): PlotFigure {
+  const { title, reads, axis, value, domain, rule } = options;
+  const line = (series: Series) =>
+    seriesLine(
+      series,
+      series.measures.bands
+        .filter(audible)
+        .map((band) => ({ x: octavesFrom1k(band.centreHz), y: value(band) })),
+      1,
+    );
+  return plotFigure({
+    title,
+    reads,
+    draw: (width) =>
+      drawPlot({
+        ...frame(width, 250),
+        x: frequencyAxis(width, [50, 20_000], "octave centre (Hz)"),
+        y: {
+          label: axis,
+          grid: true,
+          nice: true,
+          labelArrow: "none",
+          ...(domain ? { domain: [...domain] } : {}),
+        },
+        marks: [
+          Plot.ruleY([rule], { stroke: "currentColor", strokeOpacity: 0.6, strokeDasharray: "2 3" }),
+          Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 }),
+          ...shownSeries(view).flatMap(line),
+        ],
+      }),
+    summary: options.summary,
+    table: () => octaveTable(view, options),
+  });
+}
+
+const audible = ({ centreHz }: BandMeasures): boolean => centreHz >= 63 && centreHz <= 16_000;
+
+function octaveTable(view: View, { title, axis, cell }: OctaveOptions): HTMLTableElement {
+  const series = allSeries(view);
+  const bands = series[0]?.measures.bands.filter(audible) ?? [];
+  return table(
+    `${title}: ${axis}`,
+    [{ heading: "Routing" }, ...bands.map(({ centreHz }) => ({ heading: centre(centreHz), unit: "Hz" }))],
+    series.map((one) => [
+      seriesName(one),
+      ...bands.map(({ centreHz }) => {
+        const band = one.measures.bands.find((other) => other.centreHz === centreHz);
+        return band ? cell(band) : "";
+      }),
+    ]),
+  );
+}

@@ -1,0 +1,65 @@
+import type { ThirdMeasures } from "../../../sound/measure/measures.js";
+import { frame, frequencyAxis, octavesFrom1k, seriesLine } from "../../widgets/plots/lines.js";
+import { drawPlot, Plot } from "../../widgets/plots/plot.js";
+import { type PlotFigure, plotFigure } from "../../widgets/plots/plotFigure.js";
+import { table } from "../../widgets/section.js";
+import { centre, db, hertz, signed } from "../../widgets/typeset.js";
+import type { View } from "../view.js";
+import { allSeries, type Series, seriesName, shownSeries } from "./series.js";
+
+/** What each routing does to the tone: third-octave levels less those of the reference. */
+export function thirdsPlot(view: View): PlotFigure {
+  return plotFigure({
+    title: "Tone against the reference",
+    reads:
+      "Third-octave levels less those of the reference routing, both at one loudness. The reference is the line at 0.",
+    draw: (width) =>
+      drawPlot({
+        ...frame(width, 250),
+        x: frequencyAxis(width, [40, 18_000], "third-octave centre (Hz)"),
+        y: { label: "level less reference (dB)", grid: true, nice: true, labelArrow: "none" },
+        marks: [
+          Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 }),
+          ...shownSeries(view).flatMap((series) => seriesLine(series, points(series), 6)),
+        ],
+      }),
+    summary: () => summary(view),
+    table: () => thirdsTable(view),
+  });
+}
+
+const audible = ({ centreHz }: ThirdMeasures): boolean => centreHz >= 40 && centreHz <= 16_000;
+
+const points = ({ measures, isReference }: Series) =>
+  measures.thirds.filter(audible).map(({ centreHz, toReferenceDb, levelDb }) => ({
+    x: octavesFrom1k(centreHz),
+    y: isReference && levelDb !== null ? 0 : toReferenceDb,
+  }));
+
+function thirdsTable(view: View): HTMLTableElement {
+  const series = allSeries(view);
+  const bands = series[0]?.measures.thirds.filter(audible) ?? [];
+  return table(
+    "Third-octave levels less those of the reference, dB",
+    [{ heading: "Centre", unit: "Hz" }, ...series.map((one) => ({ heading: seriesName(one) }))],
+    bands.map(({ centreHz }) => [
+      centre(centreHz),
+      ...series.map(({ measures }) =>
+        signed(measures.thirds.find((third) => third.centreHz === centreHz)?.toReferenceDb ?? null, 1),
+      ),
+    ]),
+  );
+}
+
+function summary(view: View): string {
+  let most: { label: string; hz: number; value: number } | null = null;
+  for (const { label, measures, isReference } of allSeries(view)) {
+    if (isReference) continue;
+    for (const { centreHz, toReferenceDb } of measures.thirds.filter(audible)) {
+      if (toReferenceDb !== null && Math.abs(toReferenceDb) > Math.abs(most?.value ?? 0))
+        most = { label, hz: centreHz, value: toReferenceDb };
+    }
+  }
+  if (!most) return "No difference in tone to the reference.";
+  return `Farthest from the reference: ${most.label}, ${db(most.value)} around ${hertz(most.hz)}.`;
+}

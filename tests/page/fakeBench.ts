@@ -1,0 +1,192 @@
+import type {
+  Bench,
+  BenchChange,
+  EngineCheck,
+  PageData,
+  Player,
+  StereoField,
+  Switches,
+} from "../../src/page/contract/bench.js";
+import type { Pedal, Rig } from "../../src/rig/model/rig.js";
+import type { SettingValue } from "../../src/sound/dsp/kernel.js";
+import type { Report } from "../../src/work/compare/report.js";
+
+/** What a fake bench stands on: plain JSON, made by `fakeFacts` from a real comparison. */
+export interface FakeFacts {
+  readonly rig: Rig;
+  readonly report: Report;
+  readonly layouts: PageData["layouts"];
+  readonly fields: readonly {
+    readonly id: string;
+    readonly size: number;
+    readonly cells: readonly number[];
+  }[];
+  readonly peaks: readonly number[];
+}
+
+/** A bench without sound: it keeps what it is told, so that the face can be tried alone. `calls` lists it all. */
+export class FakeBench implements Bench {
+  rig: Rig;
+  readonly originalRig: Rig;
+  takeName: string;
+  report: Report | null;
+  readonly fields: ReadonlyMap<string, StereoField>;
+  progress: Bench["progress"] = null;
+  readonly player: FakePlayer;
+  overview: Float32Array;
+  fault: string | null = null;
+  engineCheck: EngineCheck = { found: null, isCurrent: false, progress: null, fault: null };
+  switches: Switches = { found: null, isCurrent: false, progress: null, fault: null };
+  readonly calls: string[] = [];
+  readonly #listeners = new Set<(change: BenchChange) => void>();
+
+  constructor({ rig, report, fields, peaks }: FakeFacts) {
+    this.rig = rig;
+    this.originalRig = rig;
+    this.report = report;
+    this.takeName = report.take.file;
+    this.overview = Float32Array.from(peaks);
+    this.fields = new Map(
+      fields.map(({ id, size, cells }) => [id, { size, cells: Float32Array.from(cells) }]),
+    );
+    const gains = new Map(report.routings.map(({ id, matchGainDb }) => [id, matchGainDb ?? 0]));
+    const choices = [...report.routings.filter(({ possible }) => possible).map(({ id }) => id), "dry"];
+    const lengthSeconds = report.frames / report.take.rateHz;
+    this.player = new FakePlayer(choices, lengthSeconds, gains, (call) => {
+      this.calls.push(call);
+      this.tell("player");
+    });
+  }
+  listen(listener: (change: BenchChange) => void): () => void {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  }
+  tell(change: BenchChange): void {
+    for (const listener of this.#listeners) listener(change);
+  }
+  setSetting(pedal: string, key: string, value: SettingValue): void {
+    this.calls.push(`setSetting ${pedal} ${key} ${value}`);
+    this.#change(pedal, (old) => ({ ...old, settings: { ...old.settings, [key]: value } }));
+  }
+  setUnit(pedal: string, change: Partial<Pedal>): void {
+    this.calls.push(`setUnit ${pedal} ${JSON.stringify(change)}`);
+    this.#change(pedal, (old) => ({ ...old, ...change }));
+  }
+  setMixer(change: Partial<Rig["mixer"]>): void {
+    this.calls.push(`setMixer ${JSON.stringify(change)}`);
+    this.rig = { ...this.rig, mixer: { ...this.rig.mixer, ...change } };
+    this.tell("rig");
+  }
+  setKnobs(settings: Readonly<Record<string, SettingValue>>): void {
+    this.calls.push(`setKnobs ${JSON.stringify(settings)}`);
+    this.tell("rig");
+  }
+  reset(): void {
+    this.calls.push("reset");
+    this.rig = this.originalRig;
+    this.tell("rig");
+  }
+  async loadTake(file: File): Promise<void> {
+    this.calls.push(`loadTake ${file.name}`);
+    if (!/\.wav$/.test(file.name))
+      throw new Error(`${file.name}: is not a recording. Choose a WAV, FLAC or MP3 file.`);
+    this.takeName = file.name;
+    this.tell("take");
+  }
+  rigYaml(): string {
+    return `name: ${this.rig.name}\n`;
+  }
+  routingWav(id: string): Blob {
+    this.calls.push(`routingWav ${id}`);
+    return new Blob(["RIFF"], { type: "audio/wav" });
+  }
+  lookAtSwitches(ids: readonly string[]): void {
+    this.calls.push(`lookAtSwitches ${ids.join(" ")}`);
+    this.switches = { ...this.switches, progress: { done: 0, what: "rendering" } };
+    this.tell("switches");
+  }
+  stopSwitches(): void {
+    this.calls.push("stopSwitches");
+    this.switches = { ...this.switches, progress: null };
+    this.tell("switches");
+  }
+  checkEngine(ids: readonly string[]): void {
+    this.calls.push(`checkEngine ${ids.join(" ")}`);
+  }
+  stopCheck(): void {
+    this.calls.push("stopCheck");
+  }
+  #change(name: string, change: (pedal: Pedal) => Pedal): void {
+    this.rig = {
+      ...this.rig,
+      pedals: this.rig.pedals.map((pedal) => (pedal.name === name ? change(pedal) : pedal)),
+    };
+    this.tell("rig");
+  }
+}
+
+class FakePlayer implements Player {
+  chosen: string;
+  playing = false;
+  position = 0;
+  loop: Player["loop"];
+  matched = true;
+  folded = false;
+  volumeDb = -18;
+  readonly choices: readonly string[];
+  readonly lengthSeconds: number;
+  readonly #gains: ReadonlyMap<string, number>;
+  readonly #told: (call: string) => void;
+  constructor(
+    choices: readonly string[],
+    lengthSeconds: number,
+    gains: ReadonlyMap<string, number>,
+    told: (call: string) => void,
+  ) {
+    this.choices = choices;
+    this.lengthSeconds = lengthSeconds;
+    this.#gains = gains;
+    this.#told = told;
+    this.chosen = choices[0];
+    this.loop = { on: false, from: 0, to: lengthSeconds };
+  }
+  gainDb(id: string): number {
+    return this.matched ? (this.#gains.get(id) ?? 0) : -1.5;
+  }
+  play(): void {
+    this.playing = true;
+    this.#told("play");
+  }
+  pause(): void {
+    this.playing = false;
+    this.#told("pause");
+  }
+  seek(seconds: number): void {
+    this.position = seconds;
+    this.#told(`seek ${seconds.toFixed(2)}`);
+  }
+  choose(id: string): void {
+    this.chosen = id;
+    this.#told(`choose ${id}`);
+  }
+  setLoop(change: Partial<Player["loop"]>): void {
+    this.loop = { ...this.loop, ...change };
+    this.#told(`setLoop ${JSON.stringify(change)}`);
+  }
+  setMatched(on: boolean): void {
+    this.matched = on;
+    this.#told(`setMatched ${on}`);
+  }
+  setFolded(on: boolean): void {
+    this.folded = on;
+    this.#told(`setFolded ${on}`);
+  }
+  setVolumeDb(db: number): void {
+    this.volumeDb = db;
+    this.#told(`setVolumeDb ${db}`);
+  }
+  playBlind(id: string): void {
+    this.chosen = id;
+    this.#told(`playBlind ${id}`);
+  }
+}
