@@ -1,7 +1,7 @@
 import { dirname, join, relative, resolve } from "node:path";
 import { toYaml } from "../../rig/file/toYaml.js";
 import type { Rig } from "../../rig/model/rig.js";
-import { pedalModels } from "../../rig/pedals/models.js";
+import { modelOf } from "../../rig/pedals/models.js";
 import type { Take } from "../../sound/audio/take.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import { trimmed } from "../../text/numbers.js";
@@ -78,7 +78,7 @@ export async function renderBest(options: RenderBestOptions): Promise<readonly s
 /** Sound files that settings name, named from another folder. */
 function withFilesFrom(rig: Rig, renamed: (file: string) => string): Rig {
   const pedals = rig.pedals.map((pedal) => {
-    const table = pedalModels[pedal.model]?.settings ?? {};
+    const table = modelOf(pedal.model).settings;
     const settings = Object.entries(pedal.settings).map(([key, value]) => {
       const isFile = key in table && "file" in table[key];
       return [key, isFile && typeof value === "string" ? renamed(value) : value] as const;

@@ -1,6 +1,6 @@
 import { knobsOf } from "../../rig/model/knobs.js";
 import type { Pedal, Rig } from "../../rig/model/rig.js";
-import { pedalModels } from "../../rig/pedals/models.js";
+import { modelOf } from "../../rig/pedals/models.js";
 import type { Setting, SettingValue } from "../../sound/dsp/kernel.js";
 
 /** What of a pedal can be turned besides its settings. */
@@ -11,7 +11,7 @@ export type UnitChange = Partial<
 /** The rig with one setting of one pedal changed. @throws RangeError when there is no such setting, or it is out of bounds */
 export function withSetting(rig: Rig, name: string, key: string, value: SettingValue): Rig {
   return withPedal(rig, name, (pedal) => {
-    const setting = pedalModels[pedal.model]?.settings[key];
+    const setting = modelOf(pedal.model).settings[key];
     if (!setting || !allows(setting, value)) {
       throw new RangeError(`${name}: ${key} cannot be ${JSON.stringify(value)}`);
     }

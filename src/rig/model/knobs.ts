@@ -1,5 +1,5 @@
 import type { Setting, SettingValue } from "../../sound/dsp/kernel.js";
-import { pedalModels } from "../pedals/models.js";
+import { modelOf } from "../pedals/models.js";
 import { mixerBounds, pedalBounds } from "./bounds.js";
 import { chainOf } from "./chain.js";
 import type { HandBox, HandWiring, Pedal, Rig } from "./rig.js";
@@ -28,7 +28,7 @@ export function knobsOf(rig: Rig): readonly Knob[] {
   ];
 }
 
-const tableOf = (pedal: Pedal) => Object.entries(pedalModels[pedal.model]?.settings ?? {});
+const tableOf = (pedal: Pedal) => Object.entries(modelOf(pedal.model).settings);
 
 function pedalKnobs(pedal: Pedal): Knob[] {
   const { name } = pedal;

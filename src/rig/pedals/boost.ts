@@ -1,7 +1,7 @@
 import { type MonoKernel, perChannel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { dbToGain } from "../../sound/dsp/units.js";
-import { type PedalModel, wetOnly } from "./pedalModel.js";
+import { type PedalModel, wholeSound } from "./pedalModel.js";
 
 export const boostSettings = {
   gainDb: { default: 6, min: -30, max: 30, says: "gain" },
@@ -12,9 +12,9 @@ export const boost: PedalModel<typeof boostSettings> = {
   kind: "Boost",
   plural: "boosts",
   settings: boostSettings,
-  blendSettings: [],
+  ...wholeSound,
   kernel: ({ gainDb }, use) => perChannel(use, () => new Gain(dbToGain(gainDb)), true),
-  blend: (_settings, outputs) => wetOnly(outputs),
+  directGain: ({ gainDb }) => dbToGain(gainDb),
   silenceMs: () => 0,
   changesInTime: false,
   nonlinear: false,

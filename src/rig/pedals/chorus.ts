@@ -1,6 +1,6 @@
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { phaseSetting, swungDelayKernel } from "./modulation.js";
-import { type PedalModel, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
+import { besideDry, type PedalModel, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
 
 export const chorusSettings = {
   lfoHz: { default: 0.6, min: 0.02, max: 10, log: true, says: "speed of the swing" },
@@ -30,7 +30,7 @@ export const chorus: PedalModel<typeof chorusSettings> = {
   kind: "Chorus",
   plural: "choruses",
   settings: chorusSettings,
-  blendSettings: ["mix"],
+  ...besideDry,
   kernel: (settings, use) =>
     swungDelayKernel(settings, use, { ...settings, fixedTap: -(settings.feedback ** 2) }),
   blend: secondOutputBlend,

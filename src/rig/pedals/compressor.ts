@@ -1,5 +1,5 @@
 import type { Block, Kernel, Settings, SettingTable } from "../../sound/dsp/kernel.js";
-import { type PedalModel, wetOnly } from "./pedalModel.js";
+import { type PedalModel, wholeSound } from "./pedalModel.js";
 
 export const compressorSettings = {
   thresholdDb: { default: -24, min: -60, max: 0, says: "level from which gain is taken off" },
@@ -28,9 +28,8 @@ export const compressor: PedalModel<typeof compressorSettings> = {
   kind: "Compressor",
   plural: "compressors",
   settings: compressorSettings,
-  blendSettings: [],
+  ...wholeSound,
   kernel: (settings, use) => new Compressor(settings, use.rateHz),
-  blend: (_settings, outputs) => wetOnly(outputs),
   silenceMs: () => 0,
   changesInTime: false,
   nonlinear: true,

@@ -3,7 +3,7 @@ import { DelayLine } from "../../sound/dsp/delayLine.js";
 import type { Block, Kernel, SettingTable } from "../../sound/dsp/kernel.js";
 import { LoopFilter } from "../../sound/dsp/loopFilter.js";
 import { msToFrames } from "../../sound/dsp/units.js";
-import { type PedalModel, secondOutputBlend } from "./pedalModel.js";
+import { besideDry, type PedalModel, secondOutputBlend } from "./pedalModel.js";
 
 export const delaySettings = {
   delayMs: {
@@ -54,7 +54,7 @@ export const delay: PedalModel<typeof delaySettings> = {
   kind: "Delay",
   plural: "delays",
   settings: delaySettings,
-  blendSettings: ["mix"],
+  ...besideDry,
   kernel({ delayMs, feedback, toneHz, pingPong, rightDelayRatio }, use) {
     const { rateHz } = use;
     const lowPassHz = toneHz < delaySettings.toneHz.max ? toneHz : Number.POSITIVE_INFINITY;

@@ -1,6 +1,6 @@
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { phaseSetting, swungDelayKernel } from "./modulation.js";
-import { type PedalModel, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
+import { besideDry, type PedalModel, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
 
 export const flangerSettings = {
   lfoHz: { default: 0.2, min: 0.02, max: 10, log: true, says: "speed of the swing" },
@@ -32,7 +32,7 @@ export const flanger: PedalModel<typeof flangerSettings> = {
   kind: "Flanger",
   plural: "flangers",
   settings: flangerSettings,
-  blendSettings: ["mix"],
+  ...besideDry,
   kernel: (settings, use) =>
     swungDelayKernel(settings, use, { ...settings, voices: 1, fixedTap: -settings.feedback }),
   blend: secondOutputBlend,

@@ -11,7 +11,7 @@ import { Lfo, lfoRunFrames } from "../../sound/dsp/lfo.js";
 import { ReverbInput } from "../../sound/dsp/reverbInput.js";
 import { silent } from "../../sound/dsp/silent.js";
 import { msToFrames } from "../../sound/dsp/units.js";
-import { mixBlend, type PedalModel, type PedalUse } from "./pedalModel.js";
+import { besideDry, type PedalModel, type PedalUse } from "./pedalModel.js";
 
 export const hallSettings = {
   decaySeconds: {
@@ -49,9 +49,8 @@ export const hall: PedalModel<typeof hallSettings> = {
   kind: "Reverb",
   plural: "reverbs",
   settings: hallSettings,
-  blendSettings: ["mix"],
+  ...besideDry,
   kernel: (settings, use) => new Hall(settings, use),
-  blend: ({ mix }, outputs) => mixBlend(mix, outputs),
   /** Nothing is heard before the shortest line, nor between echoes for longer than the longest. */
   silenceMs: ({ preDelayMs, sizeMetres }) => preDelayMs + 2000 * longestFlightSeconds(sizeMetres),
   changesInTime: true,

@@ -35,3 +35,10 @@ export const pedalModels: Readonly<Record<string, PedalModel>> = {
   spring,
   response,
 };
+
+/** The model of a word. @throws Error when there is none: a rig reader lets no such pedal in */
+export function modelOf(word: string): PedalModel {
+  const model = pedalModels[word];
+  if (!model) throw new Error(`no model "${word}"`);
+  return model;
+}

@@ -5,7 +5,7 @@ import type { Settings, SettingTable } from "../../sound/dsp/kernel.js";
 import { LoopFilter } from "../../sound/dsp/loopFilter.js";
 import { Oversampler, oversampling, oversamplingDelayFrames } from "../../sound/dsp/oversampling.js";
 import { dbToGain } from "../../sound/dsp/units.js";
-import { type PedalModel, wetOnly } from "./pedalModel.js";
+import { type PedalModel, wholeSound } from "./pedalModel.js";
 
 export const overdriveSettings = {
   driveDb: { default: 20, min: 0, max: 50, says: "gain into the curve" },
@@ -32,9 +32,8 @@ export const overdrive: PedalModel<typeof overdriveSettings> = {
   kind: "Overdrive",
   plural: "overdrives",
   settings: overdriveSettings,
-  blendSettings: [],
+  ...wholeSound,
   kernel: (settings, use) => perChannel(use, () => new Overdrive(settings, use.rateHz), true),
-  blend: (_settings, outputs) => wetOnly(outputs),
   silenceMs: () => 0,
   latencyFrames: () => Math.round(oversamplingDelayFrames),
   changesInTime: false,

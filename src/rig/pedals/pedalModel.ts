@@ -29,11 +29,16 @@ export interface PedalModel<T extends SettingTable = SettingTable> {
   /** The plural in small letters, for labels: "reverbs", "delays". */
   readonly plural: string;
   readonly settings: T;
-  /** Settings that only `blend` reads (`mix`): kernels that differ in nothing else are one kernel. */
-  readonly blendSettings: readonly string[];
+  /**
+   * True when its effect stands beside the dry sound: it has a `mix`, which only `blend` reads, and can run fully wet.
+   * False when its whole sound goes through it (a drive, a tone control).
+   */
+  readonly additive: boolean;
+  /** Gain of the sound itself through the wet path: 0 where an effect is made of it, else mostly 1. */
+  directGain(settings: Settings<T>): number;
   /** The wet path. No dry sound in it unless the model has no other (a tremolo is all wet). */
   kernel(settings: Settings<T>, use: PedalUse): Kernel;
-  /** Models with a `mix`: linear, dry 1 - mix and wet mix. Models without: dry 0, wet 1. */
+  /** Additive models: linear, dry 1 - mix and wet mix. Others: dry 0, wet 1. */
   blend(settings: Settings<T>, outputs: 1 | 2): Blend;
   /** The longest silence, in ms, after which sound may still come out (a delay: its time). Ends the tail rightly. */
   silenceMs(settings: Settings<T>): number;
@@ -55,14 +60,26 @@ export const secondOutputSettings = {
 } as const satisfies SettingTable;
 
 /** Dry 1 - mix, wet mix, on every output. */
-export function mixBlend(mix: number, outputs: 1 | 2): Blend {
+function mixBlend(mix: number, outputs: 1 | 2): Blend {
   return { dry: Array(outputs).fill(1 - mix), wet: Array(outputs).fill(mix) };
 }
 
-/** No dry path: the kernel's output is the pedal's output. */
-export function wetOnly(outputs: 1 | 2): Blend {
-  return { dry: Array(outputs).fill(0), wet: Array(outputs).fill(1) };
-}
+/** Additive models. */
+export const besideDry = {
+  additive: true,
+  directGain: () => 0,
+  blend: ({ mix }: { mix: number }, outputs: 1 | 2) => mixBlend(mix, outputs),
+};
+
+/** Models without a dry path: the kernel's output is the pedal's output. */
+export const wholeSound = {
+  additive: false,
+  directGain: () => 1,
+  blend: (_settings: unknown, outputs: 1 | 2): Blend => ({
+    dry: Array(outputs).fill(0),
+    wet: Array(outputs).fill(1),
+  }),
+};
 
 /** The blend of a modulated pedal with a second output made as `secondOutput` says; one output: an ordinary mix. */
 export function secondOutputBlend(settings: { mix: number; secondOutput: string }, outputs: 1 | 2): Blend {

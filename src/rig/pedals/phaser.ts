@@ -2,7 +2,13 @@ import { perChannel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { SweptAllPass } from "../../sound/dsp/sweptAllPass.js";
 import { phaseSetting, sidePhaseDegrees } from "./modulation.js";
-import { type PedalModel, rightPhaseDegrees, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
+import {
+  besideDry,
+  type PedalModel,
+  rightPhaseDegrees,
+  secondOutputBlend,
+  secondOutputSettings,
+} from "./pedalModel.js";
 
 export const phaserSettings = {
   lfoHz: { default: 0.4, min: 0.02, max: 10, log: true, says: "speed of the sweep" },
@@ -34,7 +40,7 @@ export const phaser: PedalModel<typeof phaserSettings> = {
   kind: "Phaser",
   plural: "phasers",
   settings: phaserSettings,
-  blendSettings: ["mix"],
+  ...besideDry,
   kernel(settings, use) {
     const { rateHz } = use;
     const make = (side: 0 | 1) =>

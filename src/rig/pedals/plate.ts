@@ -6,7 +6,7 @@ import { plateDiffusers, plateRateHz } from "../../sound/dsp/plateTable.js";
 import { ReverbInput } from "../../sound/dsp/reverbInput.js";
 import { silent } from "../../sound/dsp/silent.js";
 import { msToFrames } from "../../sound/dsp/units.js";
-import { mixBlend, type PedalModel, type PedalUse } from "./pedalModel.js";
+import { besideDry, type PedalModel, type PedalUse } from "./pedalModel.js";
 
 export const plateSettings = {
   decaySeconds: {
@@ -39,9 +39,8 @@ export const plate: PedalModel<typeof plateSettings> = {
   kind: "Reverb",
   plural: "reverbs",
   settings: plateSettings,
-  blendSettings: ["mix"],
+  ...besideDry,
   kernel: (settings, use) => new Plate(settings, use),
-  blend: ({ mix }, outputs) => mixBlend(mix, outputs),
   /** The longest way without a tap: the longest delay of the tank. */
   silenceMs: ({ preDelayMs }) => preDelayMs + 150,
   changesInTime: true,

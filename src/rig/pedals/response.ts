@@ -1,7 +1,7 @@
 import { Convolution } from "../../sound/dsp/convolution.js";
 import type { Block, Kernel, Settings, SettingTable } from "../../sound/dsp/kernel.js";
 import { dbToGain, secondsToFrames } from "../../sound/dsp/units.js";
-import { mixBlend, type PedalModel, type PedalUse } from "./pedalModel.js";
+import { besideDry, type PedalModel, type PedalUse } from "./pedalModel.js";
 
 export const responseSettings = {
   file: { default: "", file: true, says: "WAV of the impulse response: 1, 2 or 4 channels" },
@@ -26,9 +26,8 @@ export const response: PedalModel<typeof responseSettings> = {
   kind: "Response",
   plural: "responses",
   settings: responseSettings,
-  blendSettings: ["mix"],
+  ...besideDry,
   kernel: (settings, use) => new Responses(settings, use),
-  blend: ({ mix }, outputs) => mixBlend(mix, outputs),
   /** A response may hold an echo at its very end. */
   silenceMs: ({ lengthSeconds }) => 1000 * lengthSeconds,
   latencyFrames: () => lagFrames,

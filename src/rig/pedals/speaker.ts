@@ -2,7 +2,7 @@ import { BiquadChain } from "../../sound/dsp/biquad.js";
 import { highPass, lowPass, peaking } from "../../sound/dsp/biquadDesign.js";
 import { perChannel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
-import { type PedalModel, wetOnly } from "./pedalModel.js";
+import { type PedalModel, wholeSound } from "./pedalModel.js";
 
 export const speakerSettings = {
   resonanceHz: { default: 90, min: 50, max: 200, log: true, says: "resonance of the cone in its box" },
@@ -26,7 +26,7 @@ export const speaker: PedalModel<typeof speakerSettings> = {
   kind: "Speaker",
   plural: "speakers",
   settings: speakerSettings,
-  blendSettings: [],
+  ...wholeSound,
   kernel({ resonanceHz, presenceHz, presenceDb, rollOffHz }, use) {
     const { rateHz } = use;
     const sections = [
@@ -36,7 +36,6 @@ export const speaker: PedalModel<typeof speakerSettings> = {
     ];
     return perChannel(use, () => new BiquadChain(sections), true);
   },
-  blend: (_settings, outputs) => wetOnly(outputs),
   silenceMs: () => 0,
   changesInTime: false,
   nonlinear: false,

@@ -4,7 +4,7 @@ import { OnePoleCut } from "../../sound/dsp/onePole.js";
 import { silent } from "../../sound/dsp/silent.js";
 import { springDesign } from "../../sound/dsp/springDesign.js";
 import { SpringLine } from "../../sound/dsp/springLine.js";
-import { mixBlend, type PedalModel, type PedalUse } from "./pedalModel.js";
+import { besideDry, type PedalModel, type PedalUse } from "./pedalModel.js";
 
 export const springSettings = {
   decaySeconds: { default: 2, min: 0.3, max: 10, log: true, says: "time in which the sound falls by 60 dB" },
@@ -26,9 +26,8 @@ export const spring: PedalModel<typeof springSettings> = {
   kind: "Reverb",
   plural: "reverbs",
   settings: springSettings,
-  blendSettings: ["mix"],
+  ...besideDry,
   kernel: (settings, use) => new Tanks(settings, use),
-  blend: ({ mix }, outputs) => mixBlend(mix, outputs),
   silenceMs: ({ echoMs }) => 2 * echoMs,
   changesInTime: false,
   nonlinear: false,

@@ -2,7 +2,7 @@ import { BiquadChain } from "../../sound/dsp/biquad.js";
 import { highShelf, lowShelf } from "../../sound/dsp/biquadDesign.js";
 import { perChannel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
-import { type PedalModel, wetOnly } from "./pedalModel.js";
+import { type PedalModel, wholeSound } from "./pedalModel.js";
 
 export const toneSettings = {
   bassDb: { default: 0, min: -18, max: 18, says: "gain of the low shelf" },
@@ -20,7 +20,7 @@ export const tone: PedalModel<typeof toneSettings> = {
   kind: "Tone control",
   plural: "tone controls",
   settings: toneSettings,
-  blendSettings: [],
+  ...wholeSound,
   kernel({ bassDb, bassHz, trebleDb, trebleHz }, use) {
     const { rateHz } = use;
     const sections = [
@@ -29,7 +29,6 @@ export const tone: PedalModel<typeof toneSettings> = {
     ];
     return perChannel(use, () => new BiquadChain(sections), true);
   },
-  blend: (_settings, outputs) => wetOnly(outputs),
   silenceMs: () => 0,
   changesInTime: false,
   nonlinear: false,

@@ -2,7 +2,7 @@ import { type MonoKernel, perChannel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { Lfo, lfoWaves } from "../../sound/dsp/lfo.js";
 import { phaseSetting } from "./modulation.js";
-import { type PedalModel, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
+import { type PedalModel, secondOutputBlend, secondOutputSettings, wholeSound } from "./pedalModel.js";
 
 export const tremoloSettings = {
   lfoHz: { default: 4, min: 0.1, max: 20, log: true, says: "speed of the swing" },
@@ -34,7 +34,7 @@ export const tremolo: PedalModel<typeof tremoloSettings> = {
   kind: "Tremolo",
   plural: "tremolos",
   settings: tremoloSettings,
-  blendSettings: [],
+  ...wholeSound,
   kernel(settings, use) {
     const { lfoHz, depth, wave, law } = settings;
     const rightBehind = settings.secondOutput === "inverted-wet" ? 180 : settings.spreadDegrees;

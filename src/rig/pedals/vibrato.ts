@@ -1,6 +1,6 @@
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { phaseSetting, shortestDelayMs, swungDelayKernel } from "./modulation.js";
-import { type PedalModel, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
+import { besideDry, type PedalModel, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
 
 export const vibratoSettings = {
   lfoHz: { default: 5, min: 0.05, max: 14, log: true, says: "speed of the swing" },
@@ -21,7 +21,7 @@ export const vibrato: PedalModel<typeof vibratoSettings> = {
   kind: "Vibrato",
   plural: "vibratos",
   settings: vibratoSettings,
-  blendSettings: ["mix"],
+  ...besideDry,
   kernel(settings, use) {
     const { depthMs } = settings;
     const delayMs = depthMs + shortestDelayMs;

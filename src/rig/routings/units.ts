@@ -1,7 +1,7 @@
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import { gainToDb, powerToDb } from "../../sound/dsp/units.js";
 import type { Pedal, Rig } from "../model/rig.js";
-import { pedalModels } from "../pedals/models.js";
+import { modelOf } from "../pedals/models.js";
 
 type Differences = Rig["stereoUnit"];
 
@@ -37,8 +37,8 @@ export function secondUnit(pedal: Pedal, rig: Rig): Pedal {
  */
 export function returnGainDb(pedal: Pedal, rig: Rig, beside: readonly Pedal[]): number {
   if (rig.mixer.returnDb !== null) return rig.mixer.returnDb;
-  const mix = pedal.settings.mix;
-  const inLine = typeof mix === "number" ? gainToDb(mix / (1 - mix)) : 0;
+  const { mix } = pedal.settings;
+  const inLine = modelOf(pedal.model).additive && typeof mix === "number" ? gainToDb(mix / (1 - mix)) : 0;
   const gainDb = inLine + passingDb(beside) + 10 * Math.log10(2) + rig.mixer.dryDb;
   return Math.max(-60, Math.min(12, Math.round(gainDb * 10) / 10));
 }
@@ -46,10 +46,8 @@ export function returnGainDb(pedal: Pedal, rig: Rig, beside: readonly Pedal[]): 
 /** Level that pedals leave of a signal when dry and wet are unrelated and alike in level: 10 log10(dry^2 + wet^2) each. */
 function passingDb(pedals: readonly Pedal[]): number {
   return pedals.reduce((sum, { model, settings, levelDb }) => {
-    const blend = pedalModels[model]?.blend(settings, 2);
-    if (!blend) return sum;
-    const power =
-      blend.dry.reduce((total, dry, n) => total + dry ** 2 + blend.wet[n] ** 2, 0) / blend.dry.length;
+    const { dry, wet } = modelOf(model).blend(settings, 2);
+    const power = [...dry, ...wet].reduce((total, gain) => total + gain ** 2, 0) / dry.length;
     return sum + powerToDb(power) + levelDb;
   }, 0);
 }
@@ -57,7 +55,7 @@ function passingDb(pedals: readonly Pedal[]): number {
 /** "reverb", "delay and reverb", "two reverbs": the units in words, one word a kind. */
 export function unitWords(units: readonly Pedal[]): string {
   const kinds = [...kindCounts(units)].map(([model, count]) =>
-    count === 1 ? kindOf(model).toLowerCase() : `${count} ${pluralOf(model)}`,
+    count === 1 ? modelOf(model).kind.toLowerCase() : `${count} ${modelOf(model).plural}`,
   );
   return listWords(kinds);
 }
@@ -65,7 +63,7 @@ export function unitWords(units: readonly Pedal[]): string {
 /** "Two reverbs", "Two delays and two reverbs": two of every unit. */
 export function twoOfEach(units: readonly Pedal[]): string {
   const kinds = [...kindCounts(units)].map(
-    ([model, count]) => `${count === 1 ? "two" : 2 * count} ${pluralOf(model)}`,
+    ([model, count]) => `${count === 1 ? "two" : 2 * count} ${modelOf(model).plural}`,
   );
   return capital(listWords(kinds));
 }
@@ -82,12 +80,9 @@ function kindCounts(units: readonly Pedal[]): Map<string, number> {
   const firstModel = new Map<string, string>();
   const counts = new Map<string, number>();
   for (const { model } of units) {
-    const key = firstModel.get(kindOf(model)) ?? model;
-    firstModel.set(kindOf(model), key);
+    const key = firstModel.get(modelOf(model).kind) ?? model;
+    firstModel.set(modelOf(model).kind, key);
     counts.set(key, (counts.get(key) ?? 0) + 1);
   }
   return counts;
 }
-
-const kindOf = (model: string): string => pedalModels[model]?.kind ?? capital(model);
-const pluralOf = (model: string): string => pedalModels[model]?.plural ?? `${model}s`;

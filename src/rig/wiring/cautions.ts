@@ -1,4 +1,5 @@
 import type { Rig } from "../model/rig.js";
+import { modelOf } from "../pedals/models.js";
 import { combOf, sideDelayMs } from "./dryPaths.js";
 import { pedalBoxes } from "./parts.js";
 import type { PedalBox, Wiring } from "./wiring.js";
@@ -50,16 +51,16 @@ const sideBySide = (wiring: Wiring): readonly PedalBox[] =>
 function wetBranchCautions(wiring: Wiring): readonly string[] {
   return sideBySide(wiring).flatMap(({ pedal }) => {
     const { name, whenOff } = pedal;
-    const hasMix = "mix" in pedal.settings;
+    const { additive } = modelOf(pedal.model);
     const lines: string[] = [];
-    if (hasMix && pedal.canGoFullyWet)
+    if (additive && pedal.canGoFullyWet)
       lines.push(`Run ${name} fully wet (kill-dry, or its mix at maximum); the mixer sets its level.`);
-    if (hasMix && !pedal.canGoFullyWet) {
+    if (additive && !pedal.canGoFullyWet) {
       lines.push(
         `${name} cannot go fully wet: at its wettest it still leaks dry signal at ${db(pedal.dryLeakDb)}, ${ms(pedal.latencyMs)} late.`,
       );
     }
-    if (!hasMix)
+    if (!additive)
       lines.push(
         `${name} has no wet-only output: what returns is its whole sound, on top of the direct one.`,
       );

@@ -1,5 +1,6 @@
 import { dbToGain } from "../../sound/dsp/units.js";
 import type { Comb } from "../../sound/measure/measures.js";
+import { modelOf } from "../pedals/models.js";
 import { blendOf } from "./blend.js";
 import { panGains } from "./pan.js";
 import { type Box, inputJacks, type Jack, outputJacks, type PedalBox, type Wiring } from "./wiring.js";
@@ -148,14 +149,13 @@ function throughPedal(
   );
 }
 
-/** Gain of the signal itself through a pedal that is on: its dry path; all of it where there is no mix. */
+/** Gain of the signal itself through a pedal that is on: its dry path, and what a model without one makes of it. */
 function coherentGains(box: PedalBox): number[] {
-  const { settings, levelDb, invertsPolarity } = box.pedal;
+  const { model, settings, levelDb, invertsPolarity } = box.pedal;
   const { dry, wet } = blendOf(box);
-  const isAllSignal = !("mix" in settings);
-  const boost = typeof settings.gainDb === "number" && isAllSignal ? dbToGain(settings.gainDb) : 1;
+  const direct = modelOf(model).directGain(settings);
   const trim = dbToGain(levelDb) * (invertsPolarity ? -1 : 1);
-  return dry.map((gain, channel) => trim * (gain + (isAllSignal ? wet[channel] * boost : 0)));
+  return dry.map((gain, channel) => trim * (gain + direct * wet[channel]));
 }
 
 /** Ways of several signals with a gain each; ways of one delay (to a nanosecond) add up, and cancelled ones go. */

@@ -1,5 +1,5 @@
 import type { Rig } from "../../rig/model/rig.js";
-import { pedalModels } from "../../rig/pedals/models.js";
+import { modelOf } from "../../rig/pedals/models.js";
 import type { Choice } from "../../rig/routings/chooseRoutings.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import { buildSheet } from "../../rig/wiring/buildSheet.js";
@@ -134,15 +134,15 @@ function withWiring(
 
 /** What a reader must know of the figures of this rig as a whole. */
 function notesOf(rig: Rig, routings: readonly Routing[]): readonly string[] {
-  const models = rig.pedals.map(({ model }) => pedalModels[model]);
+  const models = rig.pedals.map(({ model }) => modelOf(model));
   return [
     ...(routings[0]?.id === "as-given" ? [routings[0].says] : []),
-    ...(models.some((model) => model?.changesInTime)
+    ...(models.some((model) => model.changesInTime)
       ? [
           "Decay is read from one impulse at the start of the LFOs; pedals that move give another at another moment.",
         ]
       : []),
-    ...(models.some((model) => model?.nonlinear)
+    ...(models.some((model) => model.nonlinear)
       ? ["Decay and wet-to-dry are for this level: a drive or compressor in the rig makes them depend on it."]
       : []),
   ];

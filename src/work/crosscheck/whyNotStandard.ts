@@ -1,4 +1,5 @@
-import { blendOf, modelOf } from "../../rig/wiring/blend.js";
+import { modelOf } from "../../rig/pedals/models.js";
+import { blendOf } from "../../rig/wiring/blend.js";
 import type { PedalBox, Wiring } from "../../rig/wiring/wiring.js";
 import { notStandard, standardModels } from "./standardModels.js";
 
@@ -19,7 +20,7 @@ export function whyNotStandard(wiring: Wiring, rateHz: number, loopLateFrames = 
 
 /** True when what a wiring gives at one moment does not hang on when the take was played: nothing in it swings. */
 export const isTimeInvariant = (wiring: Wiring): boolean =>
-  soundingPedals(wiring).every((box) => !modelOf(box).changesInTime);
+  soundingPedals(wiring).every(({ pedal }) => !modelOf(pedal.model).changesInTime);
 
 /** Pedals that are on and give more than their input. */
 function soundingPedals({ boxes }: Wiring): readonly PedalBox[] {

@@ -1,7 +1,7 @@
 import type { Pedal } from "../../rig/model/rig.js";
-import { pedalModels } from "../../rig/pedals/models.js";
+import { modelOf } from "../../rig/pedals/models.js";
 import type { PedalModel, PedalUse } from "../../rig/pedals/pedalModel.js";
-import { blendOf, modelOf } from "../../rig/wiring/blend.js";
+import { blendOf } from "../../rig/wiring/blend.js";
 import { panGains } from "../../rig/wiring/pan.js";
 import {
   type Box,
@@ -181,11 +181,9 @@ export class WiringCompiler {
 
   #pedal(box: PedalBox, inputs: readonly Mix[]): readonly Mix[] {
     const { pedal, outputs } = box;
-    const model = modelOf(box);
     const fed = this.#late(inputs.length > outputs ? [mean(inputs)] : inputs, pedal.latencyMs);
-    const { settings } = pedal;
     const { dry, wet } = blendOf(box);
-    const effect = wet.some((gain) => gain !== 0) ? this.#effect(model, settings, fed, outputs) : [];
+    const effect = wet.some((gain) => gain !== 0) ? this.#effect(box, fed) : [];
     const trim = dbToGain(pedal.levelDb) * (pedal.invertsPolarity ? -1 : 1);
     return Array.from({ length: outputs }, (_, channel) =>
       summed([
@@ -195,15 +193,11 @@ export class WiringCompiler {
     );
   }
 
-  #effect(
-    model: PedalModel,
-    settings: Pedal["settings"],
-    fed: readonly Mix[],
-    outputs: 1 | 2,
-  ): readonly number[] {
+  #effect({ pedal: { model: word, settings }, outputs }: PedalBox, fed: readonly Mix[]): readonly number[] {
+    const model = modelOf(word);
     const { rateHz, interpolation = "cubic", clips = new Map() } = this.#options;
     const use: PedalUse = { rateHz, interpolation, clips, inputs: fed.length === 2 ? 2 : 1, outputs };
-    const key = `${modelWord(model)} ${JSON.stringify(kernelSettings(model, settings))}`;
+    const key = `${word} ${JSON.stringify(kernelSettings(model, settings))}`;
     const lag = model.latencyFrames?.(settings, rateHz) ?? 0;
     // What swings must stand where it is set when the take starts, not when the graph does.
     const make = (inputLag: number) => {
@@ -236,10 +230,6 @@ export class WiringCompiler {
 
 const mean = (mixes: readonly Mix[]): Mix => summed(mixes.map((mix) => scaled(mix, 1 / mixes.length)));
 
-/** Settings that the kernel hears: those that only the blend reads are left out, so that sharing is not hindered. */
-function kernelSettings(model: PedalModel, settings: Pedal["settings"]) {
-  return Object.entries(settings).filter(([key]) => !model.blendSettings.includes(key));
-}
-
-const modelWord = (model: PedalModel): string =>
-  Object.entries(pedalModels).find(([, candidate]) => candidate === model)![0];
+/** Settings that the kernel hears: all but the mix, which only the blend reads, so that sharing is not hindered. */
+const kernelSettings = ({ additive }: PedalModel, settings: Pedal["settings"]) =>
+  Object.entries(settings).filter(([key]) => !(additive && key === "mix"));

@@ -1,6 +1,6 @@
 import { chainOf } from "../../rig/model/chain.js";
 import type { Pedal, Rig } from "../../rig/model/rig.js";
-import { pedalModels } from "../../rig/pedals/models.js";
+import { modelOf } from "../../rig/pedals/models.js";
 import type { NumberSetting, SettingValue } from "../../sound/dsp/kernel.js";
 import { Xorshift } from "../../sound/dsp/xorshift.js";
 
@@ -30,7 +30,7 @@ function drawn(unit: Pedal, rig: Rig, off: () => number): Readonly<Record<string
     ...rig.secondUnit["*"],
     ...rig.secondUnit[unit.name],
   };
-  const table = pedalModels[unit.model]?.settings ?? {};
+  const table = modelOf(unit.model).settings;
   const changed = Object.entries(table).flatMap(([key, setting]): [string, SettingValue][] => {
     const value = set[key];
     if (!("min" in setting) || setting.whole || typeof value !== "number") return [];

@@ -99,9 +99,10 @@ describe.each(Object.keys(pedalModels))("%s", (model) => {
   });
 
   test("what it says of itself holds", () => {
-    const { settings, blendSettings, silenceMs, latencyFrames, blend } = modelOf(model);
+    const { settings, additive, directGain, silenceMs, latencyFrames, blend } = modelOf(model);
     const values = valuesOf({ model });
-    expect(Object.keys(settings)).toEqual(expect.arrayContaining([...blendSettings]));
+    expect("mix" in settings).toBe(additive);
+    expect(directGain(values) === 0).toBe(additive);
     for (const setting of Object.values(settings)) {
       if (!("min" in setting)) continue;
       expect(setting.default).toBeGreaterThanOrEqual(setting.min);
