@@ -3,15 +3,27 @@ import { modelOf } from "../pedals/models.js";
 import type { Blend } from "../pedals/pedalModel.js";
 import type { PedalBox } from "./wiring.js";
 
-/** Dry and wet gains of a pedal as it runs here. Fully wet: its mix at 1, and the dry leak that it cannot kill. */
+/**
+ * Dry and wet gains of a pedal as it stands here, output trim and polarity in them. On and fully wet: its mix at 1, and
+ * the dry leak that it cannot kill. Off: what arrives passes as it is, or nothing does.
+ */
 export function blendOf(box: PedalBox): Blend {
-  const { model: word, settings, canGoFullyWet, dryLeakDb } = box.pedal;
-  const model = modelOf(word);
-  const run = box.fullyWet && model.additive ? { ...settings, mix: 1 } : settings;
-  const { dry, wet } = model.blend(run, box.outputs);
-  const leak = box.fullyWet && !canGoFullyWet ? dbToGain(dryLeakDb) : 0;
-  return {
-    dry: leak > 0 ? dry.map((gain) => (gain === 0 ? leak : gain)) : dry,
-    wet: box.wetMuted ? wet.map(() => 0) : wet,
-  };
+  const { outputs, pedal, on, wetMuted } = box;
+  const none = Array<number>(outputs).fill(0);
+  if (!on) return { dry: pedal.whenOff === "muted" ? none : none.map(() => 1), wet: none };
+  const trim = dbToGain(pedal.levelDb) * (pedal.invertsPolarity ? -1 : 1);
+  const { dry, wet } = playedBlend(box);
+  return { dry: dry.map((gain) => trim * gain), wet: wetMuted ? none : wet.map((gain) => trim * gain) };
+}
+
+/** Delay of everything that passes a pedal as it stands here: its converters, unless it is off and not buffered. */
+export const delayMsOf = ({ on, pedal }: PedalBox): number =>
+  on || pedal.whenOff === "buffered" ? pedal.latencyMs : 0;
+
+function playedBlend({ outputs, fullyWet, pedal }: PedalBox): Blend {
+  const { settings, canGoFullyWet, dryLeakDb } = pedal;
+  const model = modelOf(pedal.model);
+  const { dry, wet } = model.blend(fullyWet && model.additive ? { ...settings, mix: 1 } : settings, outputs);
+  const leak = fullyWet && !canGoFullyWet ? dbToGain(dryLeakDb) : 0;
+  return { dry: leak > 0 ? dry.map((gain) => (gain === 0 ? leak : gain)) : dry, wet };
 }

@@ -1,15 +1,14 @@
-import { dbToGain } from "../../sound/dsp/units.js";
 import type { Comb } from "../../sound/measure/measures.js";
-import { modelOf } from "../pedals/models.js";
-import { blendOf } from "./blend.js";
-import { panGains } from "./pan.js";
-import { type Box, inputJacks, type Jack, outputJacks, type PedalBox, type Wiring } from "./wiring.js";
+import { delayMsOf } from "./blend.js";
+import { directOutOfPedal, gainsOf, intoPedal, through } from "./boxGains.js";
+import { type Box, inputJacks, type Jack, outputJacks, type Wiring } from "./wiring.js";
 
 /** One way that the unchanged signal takes to a bus: how late, and at what gain (negative: inverted). */
 export interface DryPath {
   readonly delayMs: number;
   readonly gain: number;
 }
+type Ways = readonly DryPath[];
 
 /**
  * Every way on which the signal itself, not an effect made of it, gets from the instrument to each side of the
@@ -19,12 +18,12 @@ export interface DryPath {
 export function dryPaths(wiring: Wiring): readonly [left: readonly DryPath[], right: readonly DryPath[]] {
   const boxes = new Map(wiring.boxes.map((box) => [box.id, box]));
   const into = new Map(wiring.cables.map(({ from, to }) => [`${to.box}\n${to.jack}`, from]));
-  const known = new Map<string, readonly (readonly DryPath[])[]>();
+  const known = new Map<string, readonly Ways[]>();
   const inputs = (box: Box) => inputJacks(box).map((jack) => at(into.get(`${box.id}\n${jack}`)));
-  const at = (jack: Jack | undefined): readonly DryPath[] => {
+  const at = (jack: Jack | undefined): Ways => {
     const box = jack && boxes.get(jack.box);
     if (!jack || !box) return [];
-    const outputs = known.get(box.id) ?? through(box, inputs(box));
+    const outputs = known.get(box.id) ?? outputsOf(box, inputs(box));
     known.set(box.id, outputs);
     return outputs[outputJacks(box).indexOf(jack.jack)] ?? [];
   };
@@ -95,71 +94,23 @@ export function strongest(paths: readonly DryPath[]): DryPath | null {
   );
 }
 
-function through(box: Box, inputs: readonly (readonly DryPath[])[]): readonly (readonly DryPath[])[] {
+function outputsOf(box: Box, inputs: readonly Ways[]): readonly Ways[] {
   switch (box.kind) {
     case "take":
       return [[{ delayMs: 0, gain: 1 }]];
     case "destination":
       return [];
-    case "splitter":
-      return outputJacks(box).map(() => inputs[0]);
-    case "summing-box":
-      return [
-        joined(
-          inputs,
-          inputs.map(() => 1 / inputs.length),
-        ),
-      ];
-    case "mixer": {
-      const gains = box.inputs.map(({ gainDb, pan }) => panGains(pan).map((gain) => gain * dbToGain(gainDb)));
-      const buses = [0, 1].map((side) =>
-        joined(
-          inputs,
-          gains.map((pair) => pair[side]),
-        ),
-      );
-      return box.outputs === 2 ? buses : [joined(buses, [0.5, 0.5])];
-    }
     case "pedal":
-      return throughPedal(box, inputs);
+      return through([intoPedal(box), directOutOfPedal(box)], inputs, joined).map((ways) =>
+        ways.map(({ delayMs, gain }) => ({ delayMs: delayMs + delayMsOf(box), gain })),
+      );
+    default:
+      return through(gainsOf(box), inputs, joined);
   }
 }
 
-function throughPedal(
-  box: PedalBox,
-  inputs: readonly (readonly DryPath[])[],
-): readonly (readonly DryPath[])[] {
-  const { pedal, outputs } = box;
-  const fed =
-    inputs.length > outputs
-      ? [
-          joined(
-            inputs,
-            inputs.map(() => 1 / inputs.length),
-          ),
-        ]
-      : inputs;
-  const gains = box.on ? coherentGains(box) : Array(outputs).fill(pedal.whenOff === "muted" ? 0 : 1);
-  const late = box.on || pedal.whenOff === "buffered" ? pedal.latencyMs : 0;
-  return outputJacks(box).map((_, channel) =>
-    joined([fed[channel] ?? fed[0]], [gains[channel]]).map(({ delayMs, gain }) => ({
-      delayMs: delayMs + late,
-      gain,
-    })),
-  );
-}
-
-/** Gain of the signal itself through a pedal that is on: its dry path, and what a model without one makes of it. */
-function coherentGains(box: PedalBox): number[] {
-  const { model, settings, levelDb, invertsPolarity } = box.pedal;
-  const { dry, wet } = blendOf(box);
-  const direct = modelOf(model).directGain(settings);
-  const trim = dbToGain(levelDb) * (invertsPolarity ? -1 : 1);
-  return dry.map((gain, channel) => trim * (gain + direct * wet[channel]));
-}
-
 /** Ways of several signals with a gain each; ways of one delay (to a nanosecond) add up, and cancelled ones go. */
-function joined(signals: readonly (readonly DryPath[])[], gains: readonly number[]): readonly DryPath[] {
+function joined(signals: readonly Ways[], gains: readonly number[]): Ways {
   const sums = new Map<number, DryPath>();
   signals.forEach((paths, n) => {
     for (const { delayMs, gain } of paths) {

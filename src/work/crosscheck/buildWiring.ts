@@ -1,6 +1,6 @@
 import type { PedalUse } from "../../rig/pedals/pedalModel.js";
-import { blendOf } from "../../rig/wiring/blend.js";
-import { panGains } from "../../rig/wiring/pan.js";
+import { delayMsOf } from "../../rig/wiring/blend.js";
+import { gainsOf, intoPedal, isWet, outOfPedal, through } from "../../rig/wiring/boxGains.js";
 import {
   type Box,
   inputJacks,
@@ -9,7 +9,6 @@ import {
   type PedalBox,
   type Wiring,
 } from "../../rig/wiring/wiring.js";
-import { dbToGain } from "../../sound/dsp/units.js";
 import { late } from "./latency.js";
 import { amplified, sum } from "./nodes.js";
 import { standardModels } from "./standardModels.js";
@@ -83,47 +82,25 @@ class Builder {
   }
 
   #outputs(box: Box): readonly StandardNode[] {
-    const context = this.#context;
     const inputs = this.#inputs(box);
     switch (box.kind) {
       case "take":
         return [this.#take];
       case "destination":
         return [];
-      case "splitter":
-        return Array.from({ length: box.outputs }, () => inputs[0]);
-      case "summing-box":
-        return [this.#mean(inputs)];
-      case "mixer": {
-        const buses = ([0, 1] as const).map((side) =>
-          sum(
-            context,
-            inputs.map((input, n) => {
-              const { gainDb, pan } = box.inputs[n];
-              return amplified(context, input, dbToGain(gainDb) * panGains(pan)[side]);
-            }),
-          ),
-        );
-        return box.outputs === 2 ? buses : [this.#mean(buses)];
-      }
       case "pedal":
-        return box.on ? this.#pedal(box, inputs) : this.#bypassed(box, inputs);
+        return this.#pedal(box, inputs);
+      default:
+        return through(gainsOf(box), inputs, this.#mixed);
     }
   }
 
   #pedal(box: PedalBox, inputs: readonly StandardNode[]): readonly StandardNode[] {
-    const context = this.#context;
-    const { pedal, outputs } = box;
-    const fed = this.#fit(inputs, outputs).map((input) => late(context, input, pedal.latencyMs));
-    const { dry, wet } = blendOf(box);
-    const effect = wet.some((gain) => gain !== 0) ? this.#wet(box, fed) : [];
-    const trim = dbToGain(pedal.levelDb) * (pedal.invertsPolarity ? -1 : 1);
-    return Array.from({ length: outputs }, (_, side) =>
-      sum(context, [
-        amplified(context, fed[side] ?? fed[0], trim * dry[side]),
-        ...(effect.length > 0 ? [amplified(context, effect[side], trim * wet[side])] : []),
-      ]),
+    const heard = through([intoPedal(box)], inputs, this.#mixed).map((input) =>
+      late(this.#context, input, delayMsOf(box)),
     );
+    const effect = isWet(box) ? this.#wet(box, heard) : [];
+    return through([outOfPedal(box)], [...heard, ...effect], this.#mixed);
   }
 
   #wet({ pedal, outputs }: PedalBox, fed: readonly StandardNode[]): readonly StandardNode[] {
@@ -132,23 +109,9 @@ class Builder {
     return model.wet({ context: this.#context, settings: pedal.settings, fed, outputs, ...this.#use });
   }
 
-  /** Off: nothing passes a muting pedal; others pass their input, late where they are buffered. */
-  #bypassed(box: PedalBox, inputs: readonly StandardNode[]): readonly StandardNode[] {
-    const { whenOff, latencyMs } = box.pedal;
-    if (whenOff === "muted") return Array.from({ length: box.outputs }, () => sum(this.#context, []));
-    const passed = this.#fit(inputs, box.outputs);
-    const heard =
-      whenOff === "buffered" ? passed.map((node) => late(this.#context, node, latencyMs)) : passed;
-    return Array.from({ length: box.outputs }, (_, side) => heard[side] ?? heard[0]);
-  }
-
-  /** Two sides into a pedal that has one output become their mean. */
-  #fit(inputs: readonly StandardNode[], outputs: 1 | 2): readonly StandardNode[] {
-    return inputs.length > outputs ? [this.#mean(inputs)] : inputs;
-  }
-
-  #mean(inputs: readonly StandardNode[]): StandardNode {
-    const parts = inputs.map((input) => amplified(this.#context, input, 1 / inputs.length));
-    return sum(this.#context, parts);
-  }
+  readonly #mixed = (inputs: readonly StandardNode[], gains: readonly number[]): StandardNode =>
+    sum(
+      this.#context,
+      inputs.map((input, n) => amplified(this.#context, input, gains[n])),
+    );
 }

@@ -1,5 +1,5 @@
 import { modelOf } from "../../rig/pedals/models.js";
-import { blendOf } from "../../rig/wiring/blend.js";
+import { isWet } from "../../rig/wiring/boxGains.js";
 import type { PedalBox, Wiring } from "../../rig/wiring/wiring.js";
 import { notStandard, standardModels } from "./standardModels.js";
 
@@ -22,9 +22,6 @@ export function whyNotStandard(wiring: Wiring, rateHz: number, loopLateFrames = 
 export const isTimeInvariant = (wiring: Wiring): boolean =>
   soundingPedals(wiring).every(({ pedal }) => !modelOf(pedal.model).changesInTime);
 
-/** Pedals that are on and give more than their input. */
-function soundingPedals({ boxes }: Wiring): readonly PedalBox[] {
-  return boxes.flatMap((box) =>
-    box.kind === "pedal" && box.on && blendOf(box).wet.some((gain) => gain !== 0) ? [box] : [],
-  );
-}
+/** Pedals that give more than their input. */
+const soundingPedals = ({ boxes }: Wiring): readonly PedalBox[] =>
+  boxes.flatMap((box) => (box.kind === "pedal" && isWet(box) ? [box] : []));

@@ -1,7 +1,14 @@
 import type { LevelReference, Rig } from "../../rig/model/rig.js";
 import type { PedalUse } from "../../rig/pedals/pedalModel.js";
-import { panGains } from "../../rig/wiring/pan.js";
-import { type Box, inSignalOrder, type Wiring } from "../../rig/wiring/wiring.js";
+import { wholeGainsOf } from "../../rig/wiring/boxGains.js";
+import {
+  type Box,
+  inputJacks,
+  inSignalOrder,
+  type MixerBox,
+  type SummingBox,
+  type Wiring,
+} from "../../rig/wiring/wiring.js";
 import { gainToDb } from "../../sound/dsp/units.js";
 import { compileTaps } from "../render/compile.js";
 import { render } from "../render/render.js";
@@ -131,7 +138,7 @@ function boxLevel(box: Box, { wiring, rig, levels }: Metered): BoxLevel {
   };
 }
 
-function sumLevel(box: Box, { wiring, levels, watches, rateHz }: Metered): SumLevel {
+function sumLevel(box: SummingBox | MixerBox, { wiring, levels, watches, rateHz }: Metered): SumLevel {
   const outputs = wiring.cables.flatMap((cable, n) => (cable.from.box === box.id ? [n] : []));
   const limits = outputs.flatMap((n) => watches[n]).filter(({ limit }) => limit.box.id === box.id);
   const peakDbfs = loudest(outputs.map((n) => levels[n]))?.peakDbfs ?? null;
@@ -154,14 +161,9 @@ function sumLevel(box: Box, { wiring, levels, watches, rateHz }: Metered): SumLe
 }
 
 /** Gain of an input on the bus that gets more of it. */
-function gainIntoSum(box: Box, jack: string): number {
-  if (box.kind === "summing-box") return 1 / box.inputs;
-  if (box.kind !== "mixer") return 1;
-  const input = box.inputs.find((candidate) => candidate.jack === jack);
-  if (!input) return 0;
-  const pans = panGains(input.pan);
-  const toBus = box.outputs === 2 ? Math.max(...pans) : (pans[0] + pans[1]) / 2;
-  return toBus * 10 ** (input.gainDb / 20);
+function gainIntoSum(box: SummingBox | MixerBox, jack: string): number {
+  const input = inputJacks(box).indexOf(jack);
+  return Math.max(...wholeGainsOf(box).map((row) => Math.abs(row[input])));
 }
 
 function firstClip(boxes: readonly Box[], { levels, watches, rateHz }: Metered): FirstClip | null {

@@ -1,5 +1,5 @@
 import type { Rig } from "../../rig/model/rig.js";
-import type { Box, Cable, Wiring } from "../../rig/wiring/wiring.js";
+import type { Box, Cable, MixerBox, SummingBox, Wiring } from "../../rig/wiring/wiring.js";
 import { dbToGain } from "../../sound/dsp/units.js";
 import { dbuToDbfs } from "./dbu.js";
 
@@ -36,7 +36,8 @@ export function maximaOf(box: Box, rig: Rig): StatedMaxima {
 }
 
 /** Branches are added here. */
-export const isSum = (box: Box): boolean => box.kind === "mixer" || box.kind === "summing-box";
+export const isSum = (box: Box): box is MixerBox | SummingBox =>
+  box.kind === "mixer" || box.kind === "summing-box";
 
 /** The limits that hold on one cable: of the output that feeds it and of the input that takes it. */
 export function limitsOn(cable: Cable, { boxes }: Wiring, rig: Rig): readonly Limit[] {

@@ -1,8 +1,8 @@
 import type { Pedal } from "../../rig/model/rig.js";
 import { modelOf } from "../../rig/pedals/models.js";
 import type { PedalModel, PedalUse } from "../../rig/pedals/pedalModel.js";
-import { blendOf } from "../../rig/wiring/blend.js";
-import { panGains } from "../../rig/wiring/pan.js";
+import { delayMsOf } from "../../rig/wiring/blend.js";
+import { gainsOf, intoPedal, isWet, outOfPedal, through } from "../../rig/wiring/boxGains.js";
 import {
   type Box,
   inputJacks,
@@ -13,7 +13,7 @@ import {
 } from "../../rig/wiring/wiring.js";
 import { Crossfade } from "../../sound/dsp/crossfade.js";
 import { FractionalDelay } from "../../sound/dsp/fractionalDelay.js";
-import { dbToGain, msToFrames } from "../../sound/dsp/units.js";
+import { msToFrames } from "../../sound/dsp/units.js";
 import { type Graph, GraphBuilder, takeSignal } from "./graph.js";
 import { LateStart } from "./lateStart.js";
 import { type Mix, scaled, silence, summed } from "./mix.js";
@@ -138,23 +138,12 @@ export class WiringCompiler {
         return [[{ signal: takeSignal, gain: 1 }]];
       case "destination":
         return [];
-      case "splitter":
-        return Array.from({ length: box.outputs }, () => inputs[0]);
-      case "summing-box":
-        return [summed(inputs.map((mix) => scaled(mix, 1 / inputs.length)))];
-      case "mixer": {
-        const buses = [0, 1].map((side) =>
-          summed(
-            inputs.map((mix, n) =>
-              scaled(mix, dbToGain(box.inputs[n].gainDb) * panGains(box.inputs[n].pan)[side]),
-            ),
-          ),
-        );
-        return box.outputs === 2 ? buses : [summed(buses.map((bus) => scaled(bus, 0.5)))];
+      case "pedal": {
+        const { press } = this.#options;
+        return press?.boxes.has(box.id) ? this.#pressed(box, inputs, press) : this.#pedal(box, inputs);
       }
-      case "pedal":
-        if (this.#options.press?.boxes.has(box.id)) return this.#pressed(box, inputs, this.#options.press);
-        return box.on ? this.#pedal(box, inputs) : this.#bypassed(box, inputs);
+      default:
+        return through(gainsOf(box), inputs, mixed);
     }
   }
 
@@ -164,12 +153,13 @@ export class WiringCompiler {
    */
   #pressed(box: PedalBox, inputs: readonly Mix[], press: Press): readonly Mix[] {
     const opens = press.to === "on";
+    const played = { ...box, on: true };
     const gated = () =>
       inputs.map((mix) => (opens ? this.#faded(silence, mix, press) : this.#faded(mix, silence, press)));
     const { whenOff } = box.pedal;
-    if (whenOff === "muted") return this.#pedal(box, gated());
-    const on = this.#pedal(box, whenOff === "true-bypass" && opens ? gated() : inputs);
-    const off = this.#bypassed(box, inputs);
+    if (whenOff === "muted") return this.#pedal(played, gated());
+    const on = this.#pedal(played, whenOff === "true-bypass" && opens ? gated() : inputs);
+    const off = this.#pedal({ ...box, on: false }, inputs);
     return on.map((mix, n) => (opens ? this.#faded(off[n], mix, press) : this.#faded(mix, off[n], press)));
   }
 
@@ -180,17 +170,10 @@ export class WiringCompiler {
   }
 
   #pedal(box: PedalBox, inputs: readonly Mix[]): readonly Mix[] {
-    const { pedal, outputs } = box;
-    const fed = this.#late(inputs.length > outputs ? [mean(inputs)] : inputs, pedal.latencyMs);
-    const { dry, wet } = blendOf(box);
-    const effect = wet.some((gain) => gain !== 0) ? this.#effect(box, fed) : [];
-    const trim = dbToGain(pedal.levelDb) * (pedal.invertsPolarity ? -1 : 1);
-    return Array.from({ length: outputs }, (_, channel) =>
-      summed([
-        scaled(fed[channel] ?? fed[0], trim * dry[channel]),
-        effect.length > 0 ? [{ signal: effect[channel], gain: trim * wet[channel] }] : silence,
-      ]),
-    );
+    const heard = this.#late(through([intoPedal(box)], inputs, mixed), delayMsOf(box));
+    const effect = isWet(box) ? this.#effect(box, heard) : [];
+    const effects = effect.map((signal): Mix => [{ signal, gain: 1 }]);
+    return through([outOfPedal(box)], [...heard, ...effects], mixed);
   }
 
   #effect({ pedal: { model: word, settings }, outputs }: PedalBox, fed: readonly Mix[]): readonly number[] {
@@ -207,15 +190,6 @@ export class WiringCompiler {
     return this.#builder.add(key, make, fed, outputs, lag);
   }
 
-  /** Off: the input passes, late if buffered by a converter, or nothing does. */
-  #bypassed(box: PedalBox, inputs: readonly Mix[]): readonly Mix[] {
-    const { whenOff, latencyMs } = box.pedal;
-    if (whenOff === "muted") return Array.from({ length: box.outputs }, () => silence);
-    const passed = inputs.length > box.outputs ? [mean(inputs)] : inputs;
-    const outputs = Array.from({ length: box.outputs }, (_, channel) => passed[channel] ?? passed[0]);
-    return whenOff === "buffered" ? this.#late(outputs, latencyMs) : outputs;
-  }
-
   /** A pedal's latency stands at its input, so that dry, wet and muted twin share one delay. */
   #late(mixes: readonly Mix[], latencyMs: number): readonly Mix[] {
     const frames = msToFrames(latencyMs, this.#options.rateHz);
@@ -228,7 +202,8 @@ export class WiringCompiler {
   }
 }
 
-const mean = (mixes: readonly Mix[]): Mix => summed(mixes.map((mix) => scaled(mix, 1 / mixes.length)));
+const mixed = (mixes: readonly Mix[], gains: readonly number[]): Mix =>
+  summed(mixes.map((mix, n) => scaled(mix, gains[n])));
 
 /** Settings that the kernel hears: all but the mix, which only the blend reads, so that sharing is not hindered. */
 const kernelSettings = ({ additive }: PedalModel, settings: Pedal["settings"]) =>

@@ -1,6 +1,5 @@
-import { panGains } from "../../../rig/wiring/pan.js";
+import { wholeGainsOf } from "../../../rig/wiring/boxGains.js";
 import type { Cable, MixerBox, Wiring } from "../../../rig/wiring/wiring.js";
-import { dbToGain } from "../../../sound/dsp/units.js";
 
 /** Gains of one signal into the left and right side of what is heard. */
 export interface SideGains {
@@ -23,11 +22,9 @@ export function openMixerOf(wiring: Wiring): MixerBox | null {
 }
 
 /** What each input of a mixer gives to each side, as the engine mixes; one output: (left + right) / 2 on both. */
-export function mixerGains({ inputs, outputs }: MixerBox): readonly SideGains[] {
-  return inputs.map(({ gainDb, pan }) => {
-    const [left, right] = panGains(pan).map((gain) => gain * dbToGain(gainDb));
-    return outputs === 2 ? { left, right } : { left: (left + right) / 2, right: (left + right) / 2 };
-  });
+export function mixerGains(mixer: MixerBox): readonly SideGains[] {
+  const [left, right = left] = wholeGainsOf(mixer);
+  return left.map((gain, n) => ({ left: gain, right: right[n] }));
 }
 
 /** The same wiring with that mixer's gains and pans at rest: wirings that differ in nothing else have equal inputs to it. */
