@@ -37,4 +37,5 @@ export const chorus: PedalModel<typeof chorusSettings> = {
   silenceMs: ({ delayMs, depthMs }) => delayMs + depthMs,
   changesInTime: true,
   nonlinear: false,
+  costNs: 5,
 };

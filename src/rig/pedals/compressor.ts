@@ -33,6 +33,7 @@ export const compressor: PedalModel<typeof compressorSettings> = {
   silenceMs: () => 0,
   changesInTime: false,
   nonlinear: true,
+  costNs: 20,
 };
 
 /** Decibels in a neper of amplitude: 20/ln 10. */

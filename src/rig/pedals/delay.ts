@@ -71,6 +71,7 @@ export const delay: PedalModel<typeof delaySettings> = {
   silenceMs: ({ delayMs, rightDelayRatio }) => delayMs * Math.max(1, rightDelayRatio),
   changesInTime: false,
   nonlinear: false,
+  costNs: 5,
 };
 
 interface Repeats {

@@ -39,4 +39,5 @@ export const flanger: PedalModel<typeof flangerSettings> = {
   silenceMs: ({ delayMs, depthMs }) => delayMs + depthMs,
   changesInTime: true,
   nonlinear: false,
+  costNs: 5,
 };

@@ -55,6 +55,7 @@ export const hall: PedalModel<typeof hallSettings> = {
   silenceMs: ({ preDelayMs, sizeMetres }) => preDelayMs + 2000 * longestFlightSeconds(sizeMetres),
   changesInTime: true,
   nonlinear: false,
+  costNs: 75,
 };
 
 /** Diffusers' lengths against the mean flight between walls, and their coefficient: by eye, no source. */

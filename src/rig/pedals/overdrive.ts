@@ -38,6 +38,7 @@ export const overdrive: PedalModel<typeof overdriveSettings> = {
   latencyFrames: () => Math.round(oversamplingDelayFrames),
   changesInTime: false,
   nonlinear: true,
+  costNs: 250,
 };
 
 class Overdrive implements MonoKernel {

@@ -51,4 +51,5 @@ export const phaser: PedalModel<typeof phaserSettings> = {
   silenceMs: () => 0,
   changesInTime: true,
   nonlinear: false,
+  costNs: 50,
 };

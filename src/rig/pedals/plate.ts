@@ -45,6 +45,7 @@ export const plate: PedalModel<typeof plateSettings> = {
   silenceMs: ({ preDelayMs }) => preDelayMs + 150,
   changesInTime: true,
   nonlinear: false,
+  costNs: 75,
 };
 
 class Plate implements Kernel {

@@ -33,6 +33,7 @@ export const response: PedalModel<typeof responseSettings> = {
   latencyFrames: () => lagFrames,
   changesInTime: false,
   nonlinear: false,
+  costNs: 25,
 };
 
 /** The longest length of partitions: stages with shorter ones have nothing to do. */

@@ -39,4 +39,5 @@ export const speaker: PedalModel<typeof speakerSettings> = {
   silenceMs: () => 0,
   changesInTime: false,
   nonlinear: false,
+  costNs: 5,
 };

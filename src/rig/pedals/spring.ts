@@ -31,6 +31,7 @@ export const spring: PedalModel<typeof springSettings> = {
   silenceMs: ({ echoMs }) => 2 * echoMs,
   changesInTime: false,
   nonlinear: false,
+  costNs: 75,
 };
 
 /** Lengths against the first spring of the left tank, so that no two echoes fall together for long; by eye, no source. */

@@ -32,4 +32,5 @@ export const tone: PedalModel<typeof toneSettings> = {
   silenceMs: () => 0,
   changesInTime: false,
   nonlinear: false,
+  costNs: 5,
 };

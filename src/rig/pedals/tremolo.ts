@@ -54,6 +54,7 @@ export const tremolo: PedalModel<typeof tremoloSettings> = {
   silenceMs: () => 0,
   changesInTime: true,
   nonlinear: false,
+  costNs: 5,
 };
 
 class SwungGain implements MonoKernel {

@@ -31,4 +31,5 @@ export const vibrato: PedalModel<typeof vibratoSettings> = {
   silenceMs: ({ depthMs }) => 2 * depthMs + shortestDelayMs,
   changesInTime: true,
   nonlinear: false,
+  costNs: 5,
 };

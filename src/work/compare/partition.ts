@@ -18,12 +18,12 @@ export function partition(
   const needs = wirings.map((wiring) => {
     const sides = new WiringCompiler(wiring, builder, options).destination();
     const isMono = new Set(sides.map(mixKey)).size === 1;
-    return { nodes: builder.nodesOf(sides), track: isMono ? costOfMonoTrack : costOfTrack };
+    return { nodes: builder.nodesOf(sides), track: isMono ? monoTrackNs : trackNs };
   });
   const costOf = (members: readonly number[]): number => {
     const nodes = new Set(members.flatMap((n) => [...needs[n].nodes]));
     let cost = members.reduce((sum, n) => sum + needs[n].track, 0);
-    for (const { key, outputs } of nodes) cost += outputs.length * costOfNode(key);
+    for (const { costNs, outputs } of nodes) cost += outputs.length * costNs;
     return cost;
   };
   const alone = wirings.map((_, n) => costOf([n]));
@@ -79,18 +79,6 @@ const exchanged = (
     return share === to ? [...kept, given] : kept;
   });
 
-/** Measuring and writing one render, in nanoseconds a frame on the machine of the benches, as the costs below. */
-const costOfTrack = 190;
-const costOfMonoTrack = 115;
-const costOfModel: Readonly<Record<string, number>> = {
-  spring: 75,
-  plate: 75,
-  hall: 75,
-  overdrive: 250,
-  phaser: 50,
-  response: 25,
-  compressor: 20,
-};
-
-/** Of one output of a node. @param key begins with the model's word */
-const costOfNode = (key: string): number => costOfModel[key.split(" ")[0]] ?? 5;
+/** Measuring and writing one render, as `PedalModel.costNs`. */
+const trackNs = 190;
+const monoTrackNs = 115;

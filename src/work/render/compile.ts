@@ -181,13 +181,13 @@ export class WiringCompiler {
     const { rateHz, interpolation = "cubic", clips = new Map() } = this.#options;
     const use: PedalUse = { rateHz, interpolation, clips, inputs: fed.length === 2 ? 2 : 1, outputs };
     const key = `${word} ${JSON.stringify(kernelSettings(model, settings))}`;
-    const lag = model.latencyFrames?.(settings, rateHz) ?? 0;
+    const lagFrames = model.latencyFrames?.(settings, rateHz) ?? 0;
     // What swings must stand where it is set when the take starts, not when the graph does.
     const make = (inputLag: number) => {
       const kernel = model.kernel(settings, use);
       return model.changesInTime && inputLag > 0 ? new LateStart(kernel, inputLag) : kernel;
     };
-    return this.#builder.add(key, make, fed, outputs, lag);
+    return this.#builder.add(key, make, fed, outputs, { lagFrames, costNs: model.costNs });
   }
 
   /** A pedal's latency stands at its input, so that dry, wet and muted twin share one delay. */

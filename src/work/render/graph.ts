@@ -4,8 +4,8 @@ import { readFrames, type TakeSource } from "./takeSource.js";
 
 /** What makes a kernel, with the numbers of the signals it reads and writes. */
 interface Node {
-  /** Kind and settings. */
-  readonly key: string;
+  /** See `PedalModel.costNs`. */
+  readonly costNs: number;
   readonly make: () => Kernel;
   readonly inputs: readonly number[];
   readonly outputs: readonly number[];
@@ -41,7 +41,7 @@ export class GraphBuilder {
     make: (inputLagFrames: number) => Kernel,
     inputs: readonly Mix[],
     outputs: number,
-    lagFrames = 0,
+    { lagFrames = 0, costNs = slightNs }: { readonly lagFrames?: number; readonly costNs?: number } = {},
   ): readonly number[] {
     const fed = this.#aligned(inputs).map((mix) => this.#signalOf(mix));
     const fullKey = `${key}(${fed.join(",")})${outputs}`;
@@ -50,13 +50,13 @@ export class GraphBuilder {
     const inputLag = Math.max(0, ...fed.map((signal) => this.#lagOf(signal)));
     const lag = inputLag + lagFrames;
     const signals = Array.from({ length: outputs }, () => this.#lags.push(lag) - 1);
-    this.#nodes.push({ key, make: () => make(inputLag), inputs: fed, outputs: signals });
+    this.#nodes.push({ costNs, make: () => make(inputLag), inputs: fed, outputs: signals });
     this.#known.set(fullKey, signals);
     return signals;
   }
 
   /** The nodes that these mixes depend on: equal ones are one object. */
-  nodesOf(mixes: readonly Mix[]): ReadonlySet<Pick<Node, "key" | "outputs">> {
+  nodesOf(mixes: readonly Mix[]): ReadonlySet<Pick<Node, "costNs" | "outputs">> {
     return new Set(
       usedNodes(
         this.#nodes,
@@ -89,7 +89,8 @@ export class GraphBuilder {
     const known = this.#known.get(key);
     if (known) return known[0];
     const late = this.#lags.push(lag) - 1;
-    this.#nodes.push({ key: "lag", make: () => new LagKernel(frames), inputs: [signal], outputs: [late] });
+    const make = () => new LagKernel(frames);
+    this.#nodes.push({ costNs: slightNs, make, inputs: [signal], outputs: [late] });
     this.#known.set(key, [late]);
     return late;
   }
@@ -103,7 +104,8 @@ export class GraphBuilder {
     if (known) return known[0];
     const signal = this.#lags.push(Math.max(...mix.map((term) => this.#lagOf(term.signal)))) - 1;
     const make = () => new MixKernel(mix.map(({ gain }) => gain));
-    this.#nodes.push({ key: "mix", make, inputs: mix.map((term) => term.signal), outputs: [signal] });
+    const inputs = mix.map((term) => term.signal);
+    this.#nodes.push({ costNs: slightNs, make, inputs, outputs: [signal] });
     this.#known.set(key, [signal]);
     return signal;
   }
@@ -114,6 +116,9 @@ export class GraphBuilder {
 }
 
 const silentSignal = -1;
+
+/** What a frame of a sum, a delay or a fade takes, as `PedalModel.costNs`. */
+const slightNs = 5;
 
 /**
  * Kernels in topological order with the buffers between them. A buffer is used again once the last reader of its
