@@ -100,26 +100,22 @@ export type {
 } from "./sound/dsp/kernel.js";
 // Measures
 export { balanceDb } from "./sound/measure/balance.js";
+export type { BandDifferences, LevelledBand, OctaveBand } from "./sound/measure/band.js";
 export { correlation } from "./sound/measure/correlation.js";
-export { correlationOverTime } from "./sound/measure/correlationOverTime.js";
-export { type DecayReading, decayTimes } from "./sound/measure/decay.js";
+export { type CorrelationOverTime, correlationOverTime } from "./sound/measure/correlationOverTime.js";
+export { type Decay, type DecayReading, decayTimes } from "./sound/measure/decay.js";
+export type { Comb } from "./sound/measure/facts.js";
+export { measuresOf } from "./sound/measure/fill.js";
 export { foldDownLossDb } from "./sound/measure/foldDown.js";
 export { iacc } from "./sound/measure/iacc.js";
 export { integratedLufs, momentaryMaxLufs, shortTermMaxLufs } from "./sound/measure/loudness.js";
 export { loudnessRangeLu } from "./sound/measure/loudnessRange.js";
 export { type LevelReading, type Matching, matchGains } from "./sound/measure/match.js";
-export type {
-  BandMeasures,
-  Comb,
-  CorrelationOverTime,
-  Decay,
-  Measures,
-  ThirdMeasures,
-} from "./sound/measure/measures.js";
+export type { Explained, Figure, References } from "./sound/measure/measure.js";
+export { glossary, type Measures, type RigMeasures, type SoundMeasures } from "./sound/measure/measures.js";
 export { sideShare, sideToMidDb } from "./sound/measure/sideShare.js";
 export { measureClip, StereoMeter } from "./sound/measure/stereoMeter.js";
 export { truePeakDbtp } from "./sound/measure/truePeak.js";
-export { type References, withReference } from "./sound/measure/withReference.js";
 // What a person can mend
 export { type Fault, UserError } from "./text/userError.js";
 // A real unit
@@ -180,7 +176,6 @@ export type { Graph } from "./work/render/graph.js";
 export { type RenderOptions, render, type Sink, type TailRule } from "./work/render/render.js";
 export type { TakeReader, TakeSource } from "./work/render/takeSource.js";
 // Sweeps
-export type { Figure } from "./work/sweep/figures.js";
 export type { Shard } from "./work/sweep/layout.js";
 export type { SweepRequest } from "./work/sweep/planSweep.js";
 export type { Spread } from "./work/sweep/spread.js";

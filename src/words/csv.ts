@@ -1,7 +1,7 @@
-import type { BandMeasures, Measures, ThirdMeasures } from "../sound/measure/measures.js";
+import type { Cell, Column } from "../sound/measure/measure.js";
+import { measures as list, type Measures } from "../sound/measure/measures.js";
 import type { Report, RoutingReport } from "../work/compare/report.js";
 
-export type Cell = string | number | boolean | null;
 type Row = Readonly<Record<string, Cell>>;
 
 /**
@@ -44,28 +44,20 @@ export function csvText(rows: readonly Row[]): string {
 /** One line of a table, with its end. */
 export const csvLine = (cells: readonly Cell[]): string => `${cells.map(cellText).join(",")}\r\n`;
 
+/** Single numbers first, then groups, then bands. */
+const columns = (["number", "group", "bands"] as const).flatMap((shape) =>
+  list
+    .filter((measure) => measure.shape === shape)
+    .flatMap((measure): readonly Column<Measures>[] => measure.columns),
+);
+
 /** The figures of one sound, by heading. */
 export function measureCells(measures: Measures | null): Row {
   if (measures === null) return {};
-  const { correlationOverTime, bands, thirds, decay, comb, reasons, ...plain } = measures;
+  const reasons = Object.entries(measures.reasons).map(([field, why]) => `${field}: ${why}`);
   return {
-    ...plain,
-    correlationMedian: correlationOverTime?.median ?? null,
-    correlationPercentile5: correlationOverTime?.percentile5 ?? null,
-    correlationShareBelowZero: correlationOverTime?.shareBelowZero ?? null,
-    edtSeconds: decay?.edtSeconds ?? null,
-    t20Seconds: decay?.t20Seconds ?? null,
-    t30Seconds: decay?.t30Seconds ?? null,
-    combDelayMs: comb?.delayMs ?? null,
-    combLevelDb: comb?.levelDb ?? null,
-    combInverted: comb?.inverted ?? null,
-    combSide: comb?.side ?? null,
-    combFirstNotchHz: comb?.notchesHz[0] ?? null,
-    ...bandCells("octave", bands),
-    ...bandCells("third", thirds),
-    reasons: Object.entries(reasons)
-      .map(([field, why]) => `${field}: ${why}`)
-      .join("; "),
+    ...Object.fromEntries(columns.map(({ id, of }) => [id, of(measures)])),
+    reasons: reasons.join("; "),
   };
 }
 
@@ -88,17 +80,6 @@ function routingCells(routing: RoutingReport, reference: string | null): Row {
     currency: build?.currency ?? null,
     boardAreaCm2: build?.boardAreaCm2 ?? null,
   };
-}
-
-/** `octave125HzLevelDb` and the like: every figure of every band. */
-function bandCells(prefix: string, bands: readonly (BandMeasures | ThirdMeasures)[]): Row {
-  const cells: Record<string, Cell> = {};
-  for (const { centreHz, ...figures } of bands) {
-    for (const [figure, value] of Object.entries(figures)) {
-      cells[`${prefix}${centreHz}Hz${figure.charAt(0).toUpperCase()}${figure.slice(1)}`] = value;
-    }
-  }
-  return cells;
 }
 
 function cellText(cell: Cell): string {

@@ -1,13 +1,16 @@
-import { fixed, percent, signed } from "../text/numbers.js";
-import type { Figure } from "../work/sweep/figures.js";
+import type { Figure, Format } from "../sound/measure/measure.js";
+import { fixed, frequency, noFigure, percent, signed } from "../text/numbers.js";
+import { wordingOf } from "../work/sweep/figures.js";
 
-/** Measures that are told in per cent. */
-export const percents: ReadonlySet<string> = new Set(["sideShare", "widthKept", "correlationShareBelowZero"]);
-
-/** A figure as a person reads it, without its unit. */
-export function figureText(measure: string, figure: Figure): string {
-  if (percents.has(measure)) return percent(figure);
-  if (measure === "balanceDb" || measure === "tiltDbPerOctave") return signed(figure, 1);
-  if (measure.endsWith("Hz")) return fixed(figure, 0);
-  return fixed(figure, /(Db|Lufs|Lu|Dbtp|Dbfs)$/.test(measure) ? 1 : 2);
+/** A number as its measure is written, without its unit. */
+export function formatted(value: number | null, format: Format): string {
+  if (format === "percent") return percent(value);
+  if (format === "frequency") return value === null ? noFigure : frequency(value);
+  return "signed" in format ? signed(value, format.signed) : fixed(value, format.fixed);
 }
+
+export const figureText = (measure: string, figure: Figure): string =>
+  formatted(figure, wordingOf(measure).format);
+
+/** True for what is told in per cent. */
+export const isPercent = (measure: string): boolean => wordingOf(measure).format === "percent";

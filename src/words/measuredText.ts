@@ -1,8 +1,9 @@
-import type { Measures } from "../sound/measure/measures.js";
+import { type Measures, measures } from "../sound/measure/measures.js";
 import { type Column, columnsText, gap, widest, wrapped } from "../text/columns.js";
-import { fixed, percent, signed, trimmed } from "../text/numbers.js";
+import { fixed, trimmed } from "../text/numbers.js";
 import type { Measured, Recording } from "../work/recordings/measured.js";
 import { csvText, measureCells } from "./csv.js";
+import { formatted } from "./figureText.js";
 
 /** Recordings as a person reads them: a row each, the reference marked by a star, then what should be known of them. */
 export function measuredText(measured: Measured, columns: number): string {
@@ -47,18 +48,19 @@ interface Figure {
 }
 
 function figuresFor(hasReference: boolean): readonly Figure[] {
-  const width: Figure = { heading: ["width", "kept %"], of: ({ widthKept }) => percent(widthKept) };
   return [
     { heading: ["length", "s"], of: (_measures, { frames, rateHz }) => fixed(frames / rateHz, 1) },
-    { heading: ["corr.", "-1..1"], of: ({ correlation }) => fixed(correlation, 2) },
-    { heading: ["side", "%"], of: ({ sideShare }) => percent(sideShare) },
-    ...(hasReference ? [width] : []),
-    { heading: ["balance", "L-R dB"], of: ({ balanceDb }) => signed(balanceDb, 1) },
-    { heading: ["mono", "loss dB"], of: ({ foldDownLossDb }) => fixed(foldDownLossDb, 1) },
-    { heading: ["loudness", "LUFS"], of: ({ integratedLufs }) => fixed(integratedLufs, 1) },
-    { heading: ["peak", "dBTP"], of: ({ truePeakDbtp }) => fixed(truePeakDbtp, 1) },
+    ...shown.flatMap(({ id, from, name, unit, heading = [name, unit], format, tables }): Figure[] =>
+      from === "reference" && !hasReference
+        ? []
+        : [{ heading: tables.recordings?.heading ?? heading, of: (found) => formatted(found[id], format) }],
+    ),
   ];
 }
+
+const shown = measures.flatMap((measure) =>
+  measure.shape === "number" && measure.tables.recordings ? [measure] : [],
+);
 
 function notesOf({ recordings, reference }: Measured): readonly string[] {
   const rates = new Set(recordings.map(({ rateHz }) => `${trimmed(rateHz / 1000, 3)} kHz`));
@@ -79,6 +81,6 @@ function notesOf({ recordings, reference }: Measured): readonly string[] {
 
 /** Why figures of the table are missing, each reason once. */
 function whyEmpty({ reasons }: Measures): readonly string[] {
-  const shown = ["correlation", "sideShare", "balanceDb", "foldDownLossDb", "integratedLufs", "truePeakDbtp"];
-  return [...new Set(shown.flatMap((field) => reasons[field] ?? []))];
+  const own = shown.filter(({ from }) => from === "sound");
+  return [...new Set(own.flatMap(({ id }) => reasons[id] ?? []))];
 }

@@ -1,4 +1,5 @@
-import type { Comb, Measures } from "../sound/measure/measures.js";
+import type { Comb } from "../sound/measure/facts.js";
+import type { Measures } from "../sound/measure/measures.js";
 import { fixed, frequency, percent, trimmed } from "../text/numbers.js";
 import type { Report, RoutingReport } from "../work/compare/report.js";
 

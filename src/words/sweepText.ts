@@ -1,10 +1,10 @@
 import type { SettingValue } from "../sound/dsp/kernel.js";
 import { type Column, columnsText, wrapped } from "../text/columns.js";
 import { count, duration, trimmed } from "../text/numbers.js";
-import { unitOf } from "../text/words.js";
+import { wordingOf } from "../work/sweep/figures.js";
 import type { BestResult, SweepReport } from "../work/sweep/sweepReport.js";
 import { type Aim, wishText } from "../work/sweep/wishes.js";
-import { figureText, percents } from "./figureText.js";
+import { figureText, isPercent } from "./figureText.js";
 import { type Paint, plainPaint } from "./table.js";
 
 /** Rows of the table; the files hold all. */
@@ -87,19 +87,8 @@ function columnsOf(report: SweepReport): { first: readonly Shown[]; more: readon
   return { first: [...knobs, ...chosen.map(measureColumn)], more: others.map(measureColumn) };
 }
 
-const headings: Readonly<Record<string, readonly [string, string]>> = {
-  sideShare: ["side", "%"],
-  widthKept: ["width", "kept %"],
-  balanceDb: ["balance", "L-R dB"],
-  foldDownLossDb: ["mono", "loss dB"],
-  integratedLufs: ["loudness", "LUFS"],
-  truePeakDbtp: ["peak", "dBTP"],
-  wetToDryDb: ["wet to", "dry dB"],
-  correlation: ["correlation", "-1..1"],
-};
-
 function measureColumn(measure: string): Shown {
-  const heading = headings[measure] ?? [measure, unitOf(measure)];
+  const { unit, heading = [measure, unit] } = wordingOf(measure);
   return { heading, name: measure, of: ({ measures }) => figureText(measure, measures[measure] ?? null) };
 }
 
@@ -135,7 +124,7 @@ function spreadLines({ pair, tolerance, aims }: SweepReport): readonly string[] 
   const { spread, routing, rank } = pair;
   const ranges = aims.map(({ measure }) => {
     const [least, most] = [spread.least[measure] ?? null, spread.most[measure] ?? null];
-    return `${measure} ${figureText(measure, least)} to ${figureText(measure, most)}${percents.has(measure) ? " %" : ""}`;
+    return `${measure} ${figureText(measure, least)} to ${figureText(measure, most)}${isPercent(measure) ? " %" : ""}`;
   });
   const chance = `${spread.meeting} of ${spread.draws} meet every wish`;
   return [

@@ -1,7 +1,8 @@
-import type { Measures } from "../sound/measure/measures.js";
+import { type Measures, measures } from "../sound/measure/measures.js";
 import { type Column, columnsText, wrapped } from "../text/columns.js";
-import { duration, fixed, percent, signed } from "../text/numbers.js";
+import { duration, fixed, signed } from "../text/numbers.js";
 import type { Report, RoutingReport } from "../work/compare/report.js";
+import { formatted } from "./figureText.js";
 import { remarksOf } from "./remarks.js";
 
 /** How text is set off where a terminal allows it. */
@@ -64,23 +65,12 @@ function figuresText(report: Report, columns: number): string {
 
 function figures(currency: string): readonly Figure[] {
   return [
-    { heading: ["correlation", "-1..1"], of: ({ correlation }) => fixed(correlation, 2) },
-    { heading: ["side", "%"], of: ({ sideShare }) => percent(sideShare) },
-    { heading: ["width", "kept %"], of: ({ widthKept }) => percent(widthKept) },
-    { heading: ["balance", "L-R dB"], of: ({ balanceDb }) => signed(balanceDb, 1) },
-    { heading: ["mono", "loss dB"], of: ({ foldDownLossDb }) => fixed(foldDownLossDb, 1) },
-    {
-      heading: ["loudness", "LUFS"],
-      of: ({ integratedLufs }) => fixed(integratedLufs, 1),
-      from: 96,
-      name: "loudness",
-    },
-    {
-      heading: ["peak", "dBTP"],
-      of: ({ truePeakDbtp }) => fixed(truePeakDbtp, 1),
-      from: 96,
-      name: "true peak",
-    },
+    ...measures.flatMap((measure): Figure[] => {
+      if (measure.shape !== "number" || !measure.tables.compare) return [];
+      const { id, name, unit, heading = [name, unit], format } = measure;
+      const { fromColumns } = measure.tables.compare;
+      return [{ heading, of: (found) => formatted(found[id], format), from: fromColumns, name }];
+    }),
     { heading: ["match", "dB"], of: (_measures, { matchGainDb }) => signed(matchGainDb, 1) },
     { heading: ["to buy", currency], of: (_measures, { build }) => priceText(build) },
   ];

@@ -1,11 +1,12 @@
 // What each running meter costs on 60 s of stereo, as a multiple of reading both channels once from memory.
-import { correlationStepsPerSecond } from "../../dist/sound/measure/correlationOverTime.js";
+
 import { KEnergyMeter } from "../../dist/sound/measure/kEnergies.js";
 import { SpectrumMeter } from "../../dist/sound/measure/spectrum.js";
 import { StepSums } from "../../dist/sound/measure/stepSums.js";
 import { StereoMeter } from "../../dist/sound/measure/stereoMeter.js";
 import { StereoSums } from "../../dist/sound/measure/stereoSums.js";
 import { TruePeakMeter } from "../../dist/sound/measure/truePeak.js";
+import { correlationStepsPerSecond } from "../../dist/sound/measure/windowEnergies.js";
 import { inTurn, pluckedTake } from "./rounds.mjs";
 
 const rateHz = 48_000;

@@ -1,5 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { soundMeasuresOf } from "../../src/sound/measure/fill.js";
+import { wetToDryMeasure } from "../../src/sound/measure/wetToDry.js";
 import { MixAlgebra } from "../../src/work/sweep/mixAlgebra.js";
 import { noise, randomNumbers } from "../signals.js";
 import { expectWithin } from "../within.js";
@@ -18,7 +20,7 @@ test.each([0, 0.25, 1, 3])("two unrelated noises at a power ratio of %f", (q) =>
   const b = unrelated(noise({ seed: 2, frames }), a);
   const r = Math.sqrt((q * energy(a)) / energy(b));
   const algebra = new MixAlgebra(productsOf([a, b], rateHz));
-  const measures = algebra.measuresOf({ left: [1, r], right: [1, -r], dry: null });
+  const measures = soundMeasuresOf(algebra.factsOf({ left: [1, r], right: [1, -r], dry: null }));
   expectWithin(measures.correlation, (1 - q) / (1 + q), 1e-7);
   expectWithin(measures.sideShare, q / (1 + q), 1e-7);
   // By loudness: K-weighting colours both noises alike, but not sample by sample.
@@ -33,12 +35,17 @@ test.each([-20, -6, 0, 9])("wet to dry of a return at %f dB", (gainDb) => {
   const w = unrelated(noise({ seed: 4, frames, rms: 0.3 }), d);
   const g = 10 ** (gainDb / 20);
   const algebra = new MixAlgebra(productsOf([d, w], rateHz));
-  const { wetToDryDb } = algebra.measuresOf({
+  const facts = algebra.factsOf({
     left: [1, g],
     right: [1, g],
     dry: { left: [1, 0], right: [1, 0] },
   });
-  expectWithin(wetToDryDb, gainDb + 10 * Math.log10(energy(w) / energy(d)), 1e-6, "dB");
+  expectWithin(
+    wetToDryMeasure.find(facts).value,
+    gainDb + 10 * Math.log10(energy(w) / energy(d)),
+    1e-6,
+    "dB",
+  );
 });
 
 /** Shared noise s of power S and own noises of power N a side: correlation S / (S + N), any common gain. */
@@ -50,7 +57,8 @@ test.each([0.1, 0.5, 0.9])("a shared and two own noises, correlation %f", (rho) 
   const gain = (x: Float32Array, power: number) => Math.sqrt(power / energy(x));
   const [s, n1, n2] = [gain(shared, rho), gain(own, 1 - rho), gain(other, 1 - rho)];
   const algebra = new MixAlgebra(productsOf([shared, own, other], rateHz));
-  const { correlation, sideShare } = algebra.measuresOf({ left: [s, n1, 0], right: [s, 0, n2], dry: null });
+  const facts = algebra.factsOf({ left: [s, n1, 0], right: [s, 0, n2], dry: null });
+  const { correlation, sideShare } = soundMeasuresOf(facts);
   expectWithin(correlation, rho, 1e-7);
   expectWithin(sideShare, (1 - rho) / 2, 1e-7);
 });
@@ -75,9 +83,10 @@ test("random stems and gains measure as the sound that they make", () => {
       const stems = swelling(count, seed, Math.round(seconds * rate));
       const algebra = new MixAlgebra(productsOf(stems, rate));
       const sound = metered(mixed(stems, left), mixed(stems, right), rate);
-      const measures = algebra.measuresOf({ left, right, dry: null });
+      const facts = algebra.factsOf({ left, right, dry: null });
+      const measures = soundMeasuresOf(facts);
       // What single precision rounds off of so short a mix is up to some 1e-9 of it.
-      expectSameMeasures(measures, sound, 5);
+      expectSameMeasures(facts, sound, 5);
       const exact = inDoubles(stems, left, right);
       if (exact.left > 0 && exact.right > 0) {
         const { cross, side } = exact;
@@ -93,11 +102,13 @@ test("equal gains are mono, to the bit; opposite ones are gone when folded", () 
   const stems = swelling(3, 9, rateHz);
   const algebra = new MixAlgebra(productsOf(stems, rateHz));
   const gains = [0.3, -0.7, 1.1];
-  const mono = algebra.measuresOf({ left: gains, right: gains, dry: null });
+  const mono = soundMeasuresOf(algebra.factsOf({ left: gains, right: gains, dry: null }));
   expect(mono.correlation).toBe(1);
   expect(mono.sideShare).toBe(0);
   expect(mono.foldDownLossDb).toBe(0);
-  const opposite = algebra.measuresOf({ left: gains, right: gains.map((gain) => -gain), dry: null });
+  const opposite = soundMeasuresOf(
+    algebra.factsOf({ left: gains, right: gains.map((gain) => -gain), dry: null }),
+  );
   expect(opposite.correlation).toBe(-1);
   expect(opposite.sideShare).toBe(1);
   expect(opposite.foldDownLossDb).toBeNull();

@@ -4,7 +4,7 @@ import { pluckString } from "../../src/demo/pluckedString.js";
 import { routingsOf } from "../../src/rig/routings/routingsOf.js";
 import type { Wiring } from "../../src/rig/wiring/wiring.js";
 import { initialiseFft } from "../../src/sound/dsp/fft.js";
-import type { Measures } from "../../src/sound/measure/measures.js";
+import type { SoundMeasures } from "../../src/sound/measure/measures.js";
 import { StereoMeter } from "../../src/sound/measure/stereoMeter.js";
 import { compile } from "../../src/work/render/compile.js";
 import type { Graph } from "../../src/work/render/graph.js";
@@ -150,8 +150,8 @@ function gather(graph: Graph, energies: Float64Array, means: Float64Array): void
 }
 
 /** Ranges by the definitions of the measures. */
-function expectWithinRanges(measures: Measures, where: string): void {
-  const between = (name: keyof Measures, least: number, most: number) => {
+function expectWithinRanges(measures: SoundMeasures, where: string): void {
+  const between = (name: keyof SoundMeasures, least: number, most: number) => {
     const value = measures[name];
     if (value === null) return;
     if (typeof value !== "number" || !(value >= least - 1e-9 && value <= most + 1e-9)) {

@@ -1,11 +1,20 @@
 import { routingsOf } from "../../src/rig/routings/routingsOf.js";
 import { buildSheet } from "../../src/rig/wiring/buildSheet.js";
-import type { BandMeasures, Measures } from "../../src/sound/measure/measures.js";
+import { measuresOf } from "../../src/sound/measure/fill.js";
+import type { Measures } from "../../src/sound/measure/measures.js";
+import { measureClip } from "../../src/sound/measure/stereoMeter.js";
 import { type Report, type RoutingReport, reportSchemaVersion } from "../../src/work/compare/report.js";
 import { simpleRig } from "../rigs.js";
 
+/** Every measure there is, of no sound. */
+const nothing = measuresOf(measureClip({ rateHz: 48_000, channels: [] }), null, {
+  reference: null,
+  dry: null,
+});
+
 /** Invented figures of an unremarkable stereo render, changed as told. */
 export const measures = (changes: Partial<Measures> = {}): Measures => ({
+  ...nothing,
   correlation: 0.62,
   correlationOverTime: {
     median: 0.6,
@@ -38,7 +47,8 @@ export const measures = (changes: Partial<Measures> = {}): Measures => ({
   ...changes,
 });
 
-export const band = (changes: Partial<BandMeasures>): BandMeasures => ({
+type Band = Measures["bands"][number];
+export const band = (changes: Partial<Band>): Band => ({
   centreHz: 1000,
   levelDb: -20,
   correlation: 0.5,

@@ -15,10 +15,11 @@ import { csvOf } from "../../words/csv.js";
 import { assembleReport } from "../../work/compare/assembleReport.js";
 import { levelsOf } from "../../work/compare/levels.js";
 import { partition } from "../../work/compare/partition.js";
-import { meetingRounds, type PartResult, type Reading } from "../../work/compare/renderPart.js";
+import { meetingRounds } from "../../work/compare/renderPart.js";
 import type { Report } from "../../work/compare/report.js";
 import { measureRecording } from "../../work/recordings/measureRecording.js";
 import type { AlsoWord, Recording } from "../../work/recordings/recording.js";
+import { levelOf, type Reading } from "../../work/render/reading.js";
 import { tailRule } from "../../work/render/tail.js";
 import type { PageSweep } from "../../work/sweep/pageSweep.js";
 import { type LongTake, samplesOf } from "../audio/readTake.js";
@@ -28,8 +29,8 @@ import { beginPage } from "../page/page.js";
 import { readRecordings, recordingIds } from "../recordings/readRecordings.js";
 import { newMeeting } from "../threads/meeting.js";
 import { loadClips } from "./clips.js";
-import { type RenderJob, resultOf } from "./jobs.js";
-import { SpoolWriter } from "./spool.js";
+import { type Job, resultOf } from "./jobs.js";
+import { SpoolWriter, spoolPath } from "./spool.js";
 import { openThreads, type Threads } from "./threads.js";
 
 export interface CompareOptions {
@@ -123,14 +124,16 @@ async function inFolder(work: Work): Promise<Report> {
     tailSeconds,
     ...(sweep ? { sweep } : {}),
   });
-  const { frames, readings } = await renderAll(work, spools);
-  const recordings = work.recordings.map((recording, n) => {
-    const sink = new SpoolWriter(join(spools, `recording-${n}.f32`));
-    return measureRecording(recording, { rateHz: take.rateHz, frames, sink });
+  const { frames, tracks: rendered } = await renderAll(work, spools);
+  const recorded = work.recordings.map((recording, n) => {
+    const spool = join(spools, `recording-${n}.f32`);
+    const sink = new SpoolWriter(spool);
+    return { spool, reading: measureRecording(recording, { rateHz: take.rateHz, frames, sink }) };
   });
-  const tracks = [...readings, ...recordings];
-  const levels = levelsOf(tracks, options.match);
-  const names = fileNames([...choice.routings.filter(({ wiring }) => wiring), ...recordings]);
+  const tracks = [...rendered, ...recorded];
+  const readings = tracks.map(({ reading }) => reading);
+  const levels = levelsOf(readings.map(levelOf), options.match);
+  const names = fileNames([...choice.routings.filter(({ wiring }) => wiring), ...work.recordings]);
   if (!options.pageOnly) await encodeAll(work, frames, tracks, levels.gainDb, names);
   rmSync(spools, { recursive: true });
   const report = assembleReport({
@@ -140,9 +143,9 @@ async function inFolder(work: Work): Promise<Report> {
     choice,
     frames,
     readings,
+    recordings: work.recordings,
     levels,
     names,
-    recordings,
     recordedReference,
   });
   if (!options.pageOnly) {
@@ -157,7 +160,16 @@ async function inFolder(work: Work): Promise<Report> {
 /** Share of the whole work that rendering is; the rest is encoding. */
 const renderShare = 0.8;
 
-async function renderAll({ options, choice, clips, threads }: Work, folder: string): Promise<PartResult> {
+/** What was measured of a sound, and where it waits to be encoded. */
+interface Track {
+  readonly reading: Reading;
+  readonly spool: string;
+}
+
+async function renderAll(
+  { options, choice, clips, threads }: Work,
+  folder: string,
+): Promise<{ frames: number; tracks: readonly Track[] }> {
   const { rig, take } = options;
   const wirings = [{ id: dryId, wiring: dryWiring }, ...choice.routings.flatMap(possible)];
   const shares = partition(
@@ -166,31 +178,31 @@ async function renderAll({ options, choice, clips, threads }: Work, folder: stri
     { rateHz: take.rateHz, clips },
   );
   const progress = new Int32Array(new SharedArrayBuffer(4 * shares.length));
-  const meeting = shares.length > 1 ? newMeeting(meetingRounds) : null;
-  const jobs = shares.map(
-    (members, part): RenderJob => ({
+  const meeting = newMeeting(meetingRounds);
+  const jobs = shares.map((members, part): Job => {
+    const job = {
       wirings: members.map((n) => wirings[n]),
       take: take.samples ?? take.spool,
       rateHz: take.rateHz,
       clips,
       tail: tailRule(rig, options.tailSeconds),
-      folder,
-      meeting,
-      parts: shares.length,
-      progress,
-      part,
-    }),
-  );
+    };
+    return { kind: "render", job, share: { part, parts: shares.length, meeting, progress, folder } };
+  });
   const tell = () => {
     const done = Math.min(...progress) / Math.max(1, take.frames);
     options.onProgress?.(renderShare * done, `rendering ${wirings.length - 1} routings`);
   };
   const timer = setInterval(tell, 100);
   try {
-    const outcomes = await Promise.all(jobs.map((job) => threads.run({ kind: "render", job })));
+    const outcomes = await Promise.all(jobs.map((job) => threads.run(job)));
     const parts = outcomes.map(resultOf).filter((part) => part !== null);
-    const byId = new Map(parts.flatMap(({ readings }) => readings).map((reading) => [reading.id, reading]));
-    return { frames: parts[0].frames, readings: wirings.flatMap(({ id }) => byId.get(id) ?? []) };
+    const tracks = new Map(
+      parts.flatMap(({ readings }, part) =>
+        readings.map((reading, n) => [reading.id, { reading, spool: spoolPath(folder, part, n) }]),
+      ),
+    );
+    return { frames: parts[0].frames, tracks: wirings.flatMap(({ id }) => tracks.get(id) ?? []) };
   } finally {
     clearInterval(timer);
   }
@@ -199,12 +211,12 @@ async function renderAll({ options, choice, clips, threads }: Work, folder: stri
 async function encodeAll(
   { options, output, threads }: Work,
   frames: number,
-  tracks: readonly Pick<Reading, "id" | "spool">[],
+  tracks: readonly Track[],
   gainDb: ReadonlyMap<string, number>,
   names: ReadonlyMap<string, string>,
 ): Promise<void> {
   let done = 0;
-  const encode = async ({ id, spool }: Pick<Reading, "id" | "spool">): Promise<void> => {
+  const encode = async ({ reading: { id }, spool }: Track): Promise<void> => {
     const name = names.get(id) ?? id;
     const job = {
       spool,

@@ -1,4 +1,3 @@
-import { join } from "node:path";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import { UserError } from "../../text/userError.js";
 import { type PartJob, type PartResult, renderPart } from "../../work/compare/renderPart.js";
@@ -6,20 +5,29 @@ import { measureStates, type StateLevels, type StatesJob } from "../../work/swit
 import { readerOf, type SpooledTake } from "../audio/takeSpool.js";
 import { meet } from "../threads/meeting.js";
 import { type EncodeJob, encodeRouting } from "./encodeRouting.js";
-import { SpoolWriter } from "./spool.js";
+import { SpoolWriter, spoolPath } from "./spool.js";
 
 /** A part's job as it travels: the take on a SharedArrayBuffer, or on disk. */
 export type RenderJob = Omit<PartJob, "take"> & { readonly take: Float32Array | SpooledTake };
 
+/** Which part of the work a job is; `progress[part]` is told the frames done. */
+interface Share {
+  readonly part: number;
+  readonly progress: Int32Array;
+}
+
+/** How a part meets the others, and the folder for its spools. */
+interface RenderShare extends Share {
+  readonly parts: number;
+  readonly meeting: Int32Array;
+  readonly folder: string;
+}
+
 /** Work that any thread can do. */
 export type Job =
-  | { readonly kind: "render"; readonly job: RenderJob }
+  | { readonly kind: "render"; readonly job: RenderJob; readonly share: RenderShare }
   | { readonly kind: "encode"; readonly job: EncodeJob }
-  | {
-      readonly kind: "states";
-      /** `progress[part]` is told the frames done. */
-      readonly job: StatesJob & { readonly progress: Int32Array; readonly part: number };
-    };
+  | { readonly kind: "states"; readonly job: StatesJob; readonly share: Share };
 
 /** A result, or what a person can mend: errors lose their fields between threads, so they travel as data. */
 export type Outcome =
@@ -43,23 +51,31 @@ export async function doJob(job: Job): Promise<Outcome> {
     }
     await initialiseFft();
     if (job.kind === "states") {
-      const { progress, part } = job.job;
+      const { progress, part } = job.share;
       const states = measureStates(job.job, (frames) => {
         progress[part] = frames;
       });
       return { ok: true, result: null, states };
     }
-    const { meeting, parts } = job.job;
-    const agree = (needed: number, round: number) => (meeting ? meet(meeting, round, needed, parts) : needed);
-    const { folder, part } = job.job;
-    const openTrack = (_id: string, n: number) => new SpoolWriter(join(folder, `${part}-${n}.f32`));
-    const { take } = job.job;
-    const source = take instanceof Float32Array ? take : readerOf(take);
-    return { ok: true, result: renderPart({ ...job.job, take: source }, openTrack, agree) };
+    return { ok: true, result: renderShare(job.job, job.share) };
   } catch (error) {
     if (error instanceof UserError) return { ok: false, faults: error.faults, exitStatus: error.exitStatus };
     throw error;
   }
+}
+
+function renderShare(job: RenderJob, { part, parts, meeting, progress, folder }: RenderShare): PartResult {
+  const take = job.take instanceof Float32Array ? job.take : readerOf(job.take);
+  return renderPart(
+    { ...job, take },
+    {
+      openTrack: (n) => new SpoolWriter(spoolPath(folder, part, n)),
+      agree: (needed, round) => meet(meeting, round, needed, parts),
+      onFrames: (done) => {
+        progress[part] = done;
+      },
+    },
+  );
 }
 
 /** The result of an outcome. @throws UserError when it was none */

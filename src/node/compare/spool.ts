@@ -1,4 +1,5 @@
 import { closeSync, openSync, readSync, writeSync } from "node:fs";
+import { join } from "node:path";
 import type { Block } from "../../sound/dsp/kernel.js";
 import type { TrackSink } from "../../work/render/trackSink.js";
 import { fileFault } from "../files/fileFault.js";
@@ -6,16 +7,20 @@ import { fileFault } from "../files/fileFault.js";
 /** Frames that lie together in a spool: a left stretch, then a right one. The last pair may be shorter. */
 const chunkFrames = 16_384;
 
+/** Where the sound of a part's wiring `n` goes. */
+export const spoolPath = (folder: string, part: number, n: number): string =>
+  join(folder, `${part}-${n}.f32`);
+
 /** A stereo render on its way to disk as plain 32-bit floats, until its gain is known. */
 export class SpoolWriter implements TrackSink {
-  readonly place: string;
+  readonly #path: string;
   readonly #file: number;
   readonly #chunk = new Float32Array(2 * chunkFrames);
   #filled = 0;
 
   /** @throws UserError when the file cannot be made */
   constructor(path: string) {
-    this.place = path;
+    this.#path = path;
     this.#file = guarded(path, () => openSync(path, "wx"));
   }
 
@@ -39,7 +44,7 @@ export class SpoolWriter implements TrackSink {
     const frames = this.#filled;
     this.#chunk.copyWithin(frames, chunkFrames, chunkFrames + frames);
     const bytes = new Uint8Array(this.#chunk.buffer, 0, 8 * frames);
-    guarded(this.place, () => {
+    guarded(this.#path, () => {
       for (let at = 0; at < bytes.length; ) at += writeSync(this.#file, bytes, at);
     });
     this.#filled = 0;

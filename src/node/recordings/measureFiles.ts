@@ -1,6 +1,7 @@
 import { framesOf } from "../../sound/audio/clip.js";
+import { measuresOf } from "../../sound/measure/fill.js";
+import type { SoundMeasures } from "../../sound/measure/measures.js";
 import { measureClip } from "../../sound/measure/stereoMeter.js";
-import { withReference } from "../../sound/measure/withReference.js";
 import { type Measured, measuredSchemaVersion, type Recording } from "../../work/recordings/measured.js";
 import { readClip } from "../audio/readClip.js";
 
@@ -19,33 +20,32 @@ export async function measureFiles(
 ): Promise<Measured> {
   const { reference, allowTruncated, onProgress } = options;
   const all = reference === null ? files : [reference, ...files];
-  const recordings: Recording[] = [];
+  const recordings: MeasuredSound[] = [];
   const names = [...new Set(all)];
   for (const [n, file] of names.entries()) {
     onProgress?.(n / names.length, file);
     recordings.push(await measured(file, allowTruncated));
   }
-  const compared = recordings.find(({ file }) => file === reference)?.measures ?? null;
+  const compared = recordings.find(({ recording }) => recording.file === reference)?.sound ?? null;
   return {
     schemaVersion: measuredSchemaVersion,
     reference,
-    recordings: recordings.map((recording) => ({
+    recordings: recordings.map(({ recording, sound }) => ({
       ...recording,
-      measures: withReference(recording.measures, { reference: compared, dry: null }),
+      measures: measuresOf(sound, null, { reference: compared, dry: null }),
     })),
   };
 }
 
-async function measured(file: string, allowTruncated: boolean): Promise<Recording> {
+/** A recording, not compared yet. */
+interface MeasuredSound {
+  readonly recording: Omit<Recording, "measures">;
+  readonly sound: SoundMeasures;
+}
+
+async function measured(file: string, allowTruncated: boolean): Promise<MeasuredSound> {
   const clip = await readClip(file, { allowTruncated });
   const { sha256, rateHz, channels, notices } = clip;
-  return {
-    file,
-    sha256,
-    rateHz,
-    frames: framesOf(clip),
-    channels: channels.length,
-    notices,
-    measures: measureClip(clip),
-  };
+  const facts = { file, sha256, rateHz, frames: framesOf(clip), channels: channels.length, notices };
+  return { recording: facts, sound: measureClip(clip) };
 }

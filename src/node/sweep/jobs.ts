@@ -8,7 +8,13 @@ import { resultLine } from "./resultsFile.js";
 
 /** Work that any thread can do for a sweep. */
 export type SweepJob =
-  | { readonly kind: "block"; readonly job: RenderBlockJob }
+  | {
+      readonly kind: "block";
+      readonly job: RenderBlockJob;
+      /** `progress[slot]` is told the frames done. */
+      readonly progress: Int32Array;
+      readonly slot: number;
+    }
   | { readonly kind: "mix"; readonly job: MixUnitJob & { readonly room: Uint8Array } }
   | { readonly kind: "peaks"; readonly job: RenderPeaksJob };
 
@@ -25,11 +31,18 @@ export type SweepOutcome =
     };
 
 /** Does one job in the thread it is called in. Bugs are thrown on. */
-export async function doSweepJob({ kind, job }: SweepJob): Promise<SweepOutcome> {
+export async function doSweepJob(asked: SweepJob): Promise<SweepOutcome> {
   try {
     await initialiseFft();
-    if (kind === "block") return { kind: "block", products: renderBlock(job) };
-    if (kind === "peaks") return { kind: "peaks", peaks: renderPeaks(job) };
+    if (asked.kind === "block") {
+      const { job, progress, slot } = asked;
+      const onFrames = (frames: number) => {
+        progress[slot] += frames;
+      };
+      return { kind: "block", products: renderBlock(job, onFrames) };
+    }
+    if (asked.kind === "peaks") return { kind: "peaks", peaks: renderPeaks(asked.job) };
+    const { job } = asked;
     const by = job.unit.block.family.rendered ? "rendering" : "algebra";
     const room = Buffer.from(job.room.buffer, job.room.byteOffset, job.room.byteLength);
     let bytes = 0;

@@ -1,5 +1,7 @@
 import { closeSync, openSync, readSync } from "node:fs";
-import { type Figure, widthKept } from "../../work/sweep/figures.js";
+import type { Figure } from "../../sound/measure/measure.js";
+import { widthKeptMeasure } from "../../sound/measure/widthKept.js";
+import { widthKept } from "../../work/sweep/figures.js";
 import { placesOf } from "../../work/sweep/grid.js";
 import { variantsOf } from "../../work/sweep/plan.js";
 import type { ResultNumber, SweepResults } from "../../work/sweep/results.js";
@@ -135,7 +137,7 @@ export class ResultIndex implements SweepResults {
       this.numberOf(routings.indexOf(reference), this.keyOf(result).setting),
       "sideShare",
     );
-    return share !== null && whole !== null && whole > 0 ? share / whole : null;
+    return widthKeptMeasure.value({ sideShare: share }, { sideShare: whole });
   }
 
   #read(path: string, file: number): void {

@@ -1,6 +1,7 @@
 import { closeSync, existsSync, ftruncateSync, openSync, writeSync } from "node:fs";
+import type { Figure } from "../../sound/measure/measure.js";
 import { UserError } from "../../text/userError.js";
-import { type Figure, figureNames } from "../../work/sweep/figures.js";
+import { figureNames } from "../../work/sweep/figures.js";
 import { type ResultsHead, resultsSchemaVersion } from "../../work/sweep/resultsHead.js";
 import { fileFault } from "../files/fileFault.js";
 import { type ByteLine, byteLines } from "./byteLines.js";

@@ -1,4 +1,4 @@
-import type { Figure } from "../../work/sweep/figures.js";
+import type { Figure } from "../../sound/measure/measure.js";
 import type { SweepBlock, SweepLayout } from "../../work/sweep/layout.js";
 import { variantsOf } from "../../work/sweep/plan.js";
 import type { SweepInputs } from "../../work/sweep/renderBlock.js";

@@ -56,7 +56,7 @@ export async function runUnits(
       const { block } = layout.units[own[0]];
       const rendered = await run(
         pool,
-        { kind: "block", job: { ...inputs, block, progress: slots, slot } },
+        { kind: "block", job: { ...inputs, block }, progress: slots, slot },
         signal,
       );
       if (rendered.kind !== "block") throw new Error("a block job gave no products");

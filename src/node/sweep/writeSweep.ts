@@ -1,7 +1,8 @@
 import { mkdirSync, rmSync } from "node:fs";
 import { join } from "node:path";
-import { type Cell, csvLine } from "../../words/csv.js";
-import { type Figure, figureNames, widthKept } from "../../work/sweep/figures.js";
+import type { Cell, Figure } from "../../sound/measure/measure.js";
+import { csvLine } from "../../words/csv.js";
+import { figureNames, widthKept } from "../../work/sweep/figures.js";
 import type { Judged } from "../../work/sweep/judged.js";
 import type { ResultNumber } from "../../work/sweep/results.js";
 import { spreadNames, spreadOf } from "../../work/sweep/spread.js";

@@ -46,8 +46,8 @@ export async function lookAtSwitches(options: SwitchesOptions): Promise<readonly
     const levels = await Promise.all(
       shares.map(async (share, part) => {
         const wirings = wiringsOf(share);
-        const job = { wirings, take: take.samples, rateHz: take.rateHz, clips, progress, part };
-        return statesOf(await threads.run({ kind: "states", job }));
+        const job = { wirings, take: take.samples, rateHz: take.rateHz, clips };
+        return statesOf(await threads.run({ kind: "states", job, share: { part, progress } }));
       }),
     );
     return foundOf(plans, shares, levels);

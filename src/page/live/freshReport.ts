@@ -18,28 +18,35 @@ export function freshReport(
   const files = original.routings.flatMap(({ id, files }) =>
     files ? [[id, withoutEnd(files.stereo)] as const] : [],
   );
+  const recorded = recordingsFor(original, take.sha256);
   return assembleReport({
     rig,
     rigFile: original.rig.file,
     take,
     choice,
     frames,
-    readings,
+    ...recorded,
+    readings: [...readings, ...recorded.readings],
     levels,
     names: new Map([[dryId, withoutEnd(original.take.dryFile ?? dryId)], ...files]),
-    ...recordingsFor(original, take.sha256),
   });
 }
 
-/** Levels that the report in the page gives for rig and take as they came with it; null for any others. */
+/** Levels that the report in the page gives for rig and take as they came with it; none for any others. */
 export function knownLevels(
   { data: { report }, inputs }: PageInputs,
   rig: Rig,
   take: Take,
-): ReadonlyMap<string, LevelReading> | null {
-  if (rig !== inputs.rig || take.sha256 !== report.take.sha256) return null;
-  const routings = report.routings.flatMap(({ id, measures }) => (measures ? [[id, measures] as const] : []));
-  return new Map([[dryId, report.take.measures], ...routings]);
+): ReadonlyMap<string, LevelReading> {
+  if (rig !== inputs.rig || take.sha256 !== report.take.sha256) return new Map();
+  const sounds = [{ id: dryId, measures: report.take.measures }, ...report.routings];
+  return new Map(
+    sounds.flatMap(({ id, measures }) => {
+      if (!measures) return [];
+      const { integratedLufs, truePeakDbtp } = measures;
+      return [[id, { integratedLufs, truePeakDbtp }]];
+    }),
+  );
 }
 
 const withoutEnd = (name: string): string => name.replace(/\.wav$/, "");

@@ -6,6 +6,7 @@ import type { Take } from "../../sound/audio/take.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import { UserError } from "../../text/userError.js";
 import type { Report } from "../../work/compare/report.js";
+import { levelOf } from "../../work/render/reading.js";
 import type { Bench, BenchChange, EngineCheck, StereoField, Switches } from "../contract/bench.js";
 import { type UnitChange, withKnobs, withMixer, withSetting, withUnit } from "./changedRig.js";
 import { Engine } from "./engine/engine.js";
@@ -211,7 +212,7 @@ export class LiveBench implements Bench {
         },
       );
       this.#report = freshReport(this.#page.data.report, figures, rig, take);
-      this.#sound.setLevels(figures.readings);
+      this.#sound.setLevels(figures.readings.map(levelOf));
       this.#fields = figures.fields;
       this.#setFault(null);
       this.#setProgress(null);

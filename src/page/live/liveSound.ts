@@ -1,5 +1,6 @@
 import { dbToGain } from "../../sound/dsp/units.js";
-import { type LevelledSound, levelsOf } from "../../work/compare/levels.js";
+import type { LevelReading } from "../../sound/measure/match.js";
+import { levelsOf } from "../../work/compare/levels.js";
 import type { NamedWiring } from "./engine/engineJobs.js";
 import { mixerGains, openMixerOf, type SideGains, withMixerAtRest } from "./engine/openMixer.js";
 import type { RenderedSound } from "./engine/renders.js";
@@ -24,7 +25,7 @@ export class LiveSound {
    */
   take(rendered: RenderedSound, rateHz: number, isNewTake: boolean): readonly (readonly Float32Array[])[] {
     const { wirings, tracks, frames } = rendered;
-    const levels = playLevels(tracks.map(({ id, level }) => ({ id, measures: level })));
+    const levels = playLevels(tracks.map(({ id, level }) => ({ id, ...level })));
     const key = JSON.stringify([frames, rateHz, wirings.map(restKey)]);
     if (this.#sound && key === this.#key && !isNewTake) {
       this.turn(wirings);
@@ -44,7 +45,7 @@ export class LiveSound {
   }
 
   /** Levels as they were measured. */
-  setLevels(sounds: readonly LevelledSound[]): void {
+  setLevels(sounds: readonly NamedLevel[]): void {
     this.#player.setLevels(playLevels(sounds));
   }
 
@@ -72,7 +73,9 @@ export class LiveSound {
   }
 }
 
-function playLevels(sounds: readonly LevelledSound[]): PlayLevels {
+type NamedLevel = { readonly id: string } & LevelReading;
+
+function playLevels(sounds: readonly NamedLevel[]): PlayLevels {
   return {
     matchedDb: levelsOf(sounds, true).gainDb,
     asWiredDb: [...levelsOf(sounds, false).gainDb.values()][0] ?? 0,

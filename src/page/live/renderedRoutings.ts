@@ -1,5 +1,6 @@
+import { soundOf } from "../../sound/measure/fill.js";
+import type { Results } from "../../work/compare/assembleReport.js";
 import type { Report, RoutingReport } from "../../work/compare/report.js";
-import type { RecordedReading } from "../../work/recordings/recording.js";
 
 /** Routings of a report that a page renders by itself: all but recordings of the real rig. */
 export const renderedRoutings = ({ routings }: Report): readonly RoutingReport[] =>
@@ -16,10 +17,16 @@ export const renderedReference = (report: Report): string | null =>
 export function recordingsFor(
   { routings, reference, take }: Report,
   sha256: string,
-): { readonly recordings: readonly RecordedReading[]; readonly recordedReference: string | null } {
-  if (sha256 !== take.sha256) return { recordings: [], recordedReference: null };
-  const recordings = routings.flatMap(({ id, label, measures, recorded }) =>
-    recorded && measures ? [{ id, label, measures, facts: recorded }] : [],
+): Pick<Results, "recordings" | "readings"> & { readonly recordedReference: string | null } {
+  if (sha256 !== take.sha256) return { recordings: [], readings: [], recordedReference: null };
+  const found = routings.flatMap(({ id, label, measures, recorded }) =>
+    recorded && measures
+      ? [{ recording: { id, label, facts: recorded }, reading: { id, sound: soundOf(measures), rig: null } }]
+      : [],
   );
-  return { recordings, recordedReference: recordings.find(({ id }) => id === reference)?.id ?? null };
+  return {
+    recordings: found.map(({ recording }) => recording),
+    readings: found.map(({ reading }) => reading),
+    recordedReference: found.find(({ reading }) => reading.id === reference)?.reading.id ?? null,
+  };
 }

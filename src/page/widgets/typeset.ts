@@ -1,3 +1,4 @@
+import type { Format } from "../../sound/measure/measure.js";
 import {
   duration,
   fixed,
@@ -6,6 +7,7 @@ import {
   percent as percentNumber,
   signed as signedNumber,
 } from "../../text/numbers.js";
+import { formatted } from "../../words/figureText.js";
 
 /** Numbers as the page sets them: those of the printed table, with a true minus, the unit behind, and a dash for none. */
 export const nothing = "\u2013";
@@ -16,6 +18,10 @@ export const decimal = (value: number | null, digits: number): string => typeset
 export const signed = (value: number | null, digits: number): string => typeset(signedNumber(value, digits));
 
 export const percent = (share: number | null): string => typeset(percentNumber(share));
+
+/** A number as its measure is written. */
+export const setFigure = (value: number | null, format: Format): string =>
+  format === "frequency" ? hertz(value) : typeset(formatted(value, format));
 
 /** Joined so that no line breaks between number and unit. */
 export const withUnit = (number: string, unit: string): string =>

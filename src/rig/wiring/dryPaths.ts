@@ -1,4 +1,4 @@
-import type { Comb } from "../../sound/measure/measures.js";
+import type { Comb } from "../../sound/measure/facts.js";
 import { delayMsOf } from "./blend.js";
 import { directOutOfPedal, gainsOf, intoPedal, through } from "./boxGains.js";
 import { type Box, inputJacks, type Jack, outputJacks, type Wiring } from "./wiring.js";

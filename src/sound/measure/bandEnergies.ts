@@ -1,3 +1,4 @@
+import { powerToDb } from "../dsp/units.js";
 import type { Band } from "./isoBands.js";
 import type { StereoSpectrum } from "./spectrum.js";
 
@@ -39,3 +40,18 @@ function energiesIn(spectrum: StereoSpectrum, band: Band): BandEnergies {
 /** Share of bin k, which reaches half a bin either way, that lies between two edges counted in bins. */
 export const binShare = (k: number, low: number, high: number): number =>
   Math.min(k + 0.5, high) - Math.max(k - 0.5, low);
+
+/** A mono sum this far below its parts is rounding. */
+const cancelledBelow = 1e-12;
+
+/** 10 log10 of E(L) + E(R) over 2 E(m), m = (L+R)/2; Infinity when the band cancels. */
+export function foldDownOf({ left, right, cross }: BandEnergies): number {
+  const folded = (left + right + 2 * cross) / 2;
+  return folded > cancelledBelow * (left + right)
+    ? powerToDb((left + right) / folded)
+    : Number.POSITIVE_INFINITY;
+}
+
+/** Energy of the loudest band. */
+export const loudest = (energies: readonly (BandEnergies | null)[]): number =>
+  energies.reduce((most, band) => Math.max(most, band === null ? 0 : band.left + band.right), 0);

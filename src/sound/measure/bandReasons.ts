@@ -1,29 +1,25 @@
+import type { LevelledBand, OctaveBand } from "./band.js";
 import { type Band, octaveBands, thirdOctaveBands } from "./isoBands.js";
-import type { BandMeasures, Measures, ThirdMeasures } from "./measures.js";
+import type { Reasons } from "./measure.js";
 
-export const needsReference = "needs a reference to compare with";
-
-/** Why fields of bands are null: `bands.levelDb` and so on, with the bands' centres and what keeps each from a value. */
-export function bandReasons(
-  { bands, thirds }: Omit<Measures, "reasons">,
-  rateHz: number,
-): [string, string][] {
+/** Why fields of octaves are null, with the bands' centres and what keeps each from a value. */
+export function octaveReasons(bands: readonly OctaveBand[], rateHz: number): Reasons {
   const heard = bands.filter(({ levelDb }) => levelDb !== null);
-  const reasons = {
-    "bands.toDryDb": needsReference,
-    "bands.toReferenceDb": needsReference,
-    "thirds.toDryDb": needsReference,
-    "thirds.toReferenceDb": needsReference,
-    "bands.levelDb": levelReason(bands, octaveBands, rateHz),
-    "thirds.levelDb": levelReason(thirds, thirdOctaveBands, rateHz),
-    "bands.correlation": stereoReason(heard, "correlation", "one side is silent there"),
-    "bands.sideShare": stereoReason(heard, "sideShare", ""),
-    "bands.foldDownLossDb": stereoReason(heard, "foldDownLossDb", "left and right cancel entirely in mono"),
-  };
-  return Object.entries(reasons).filter(([, why]) => why !== "");
+  return told({
+    levelDb: levelReason(bands, octaveBands, rateHz),
+    correlation: stereoReason(heard, "correlation", "one side is silent there"),
+    sideShare: stereoReason(heard, "sideShare", ""),
+    foldDownLossDb: stereoReason(heard, "foldDownLossDb", "left and right cancel entirely in mono"),
+  });
 }
 
-function levelReason(levels: readonly ThirdMeasures[], bands: readonly Band[], rateHz: number): string {
+export const thirdReasons = (thirds: readonly LevelledBand[], rateHz: number): Reasons =>
+  told({ levelDb: levelReason(thirds, thirdOctaveBands, rateHz) });
+
+const told = (reasons: Reasons): Reasons =>
+  Object.fromEntries(Object.entries(reasons).filter(([, why]) => why !== ""));
+
+function levelReason(levels: readonly LevelledBand[], bands: readonly Band[], rateHz: number): string {
   const empty = bands.filter((_, k) => levels[k].levelDb === null);
   const isPast = ({ highHz }: Band) => highHz > rateHz / 2;
   return sentences([
@@ -34,7 +30,7 @@ function levelReason(levels: readonly ThirdMeasures[], bands: readonly Band[], r
 
 /** A band that is faint has none of the three; `why` it lacks this one when it has a side share. */
 function stereoReason(
-  heard: readonly BandMeasures[],
+  heard: readonly OctaveBand[],
   field: "correlation" | "sideShare" | "foldDownLossDb",
   why: string,
 ): string {

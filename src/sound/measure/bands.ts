@@ -1,33 +1,58 @@
 import { powerToDb } from "../dsp/units.js";
-import { type BandEnergies, bandEnergies } from "./bandEnergies.js";
+import type { LevelledBand, OctaveBand } from "./band.js";
+import { type BandEnergies, foldDownOf, loudest } from "./bandEnergies.js";
+import { octaveReasons, thirdReasons } from "./bandReasons.js";
+import { bandsMeasure } from "./bandsMeasure.js";
 import { correlationOf } from "./correlation.js";
 import { octaveBands, thirdOctaveBands } from "./isoBands.js";
-import type { BandMeasures, ThirdMeasures } from "./measures.js";
-import type { StereoSpectrum } from "./spectrum.js";
+import { finite } from "./measure.js";
+
+const level = { field: "levelDb", name: "level", unit: "dB", format: { fixed: 1 }, better: null } as const;
+const source = "IEC 61260-1:2014 for the edges; ideal rectangles";
+
+export const octavesMeasure = bandsMeasure({
+  id: "bands",
+  needs: ["spectrum"],
+  bands: octaveBands,
+  prefix: "octave",
+  value: ({ spectrum, frames }) => octavesOf(spectrum.octaves, frames),
+  why: (values, { rateHz }) => octaveReasons(values, rateHz),
+  means: "level, dB re a full-scale square, correlation, side share and loss in mono of every octave",
+  source,
+  fields: [
+    level,
+    { field: "correlation", name: "correlation", unit: "", format: { fixed: 2 }, better: null },
+    { field: "sideShare", name: "side share", unit: "", format: { fixed: 2 }, better: "more" },
+    { field: "foldDownLossDb", name: "loss in mono", unit: "dB", format: { fixed: 1 }, better: "less" },
+  ],
+});
+
+export const thirdsMeasure = bandsMeasure({
+  id: "thirds",
+  needs: ["spectrum"],
+  bands: thirdOctaveBands,
+  prefix: "third",
+  value: ({ spectrum, frames }) => thirdsOf(spectrum.thirds, frames),
+  why: (values, { rateHz }) => thirdReasons(values, rateHz),
+  means: "level of every third octave, dB re a full-scale square",
+  source,
+  fields: [level],
+});
 
 /** A band this far below the loudest holds rounding and the window's skirts, nothing to compare left and right by. */
 const emptyBelow = 1e-10;
-/** What is this far below the loudest band is not worth naming as a loss; common practice, no source. */
-const faintBelow = 1e-6;
-/** Smaller losses are none. */
-const leastLossDb = 0.05;
-/** A mono sum this far below its parts is rounding. */
-const cancelledBelow = 1e-12;
 
 /**
  * Octave bands: level (mean power of the two channels, dB re a full-scale square), correlation, side share and
- * fold-down loss, each as for the whole take but of the band's energy. `toDryDb` and `toReferenceDb` are left null.
+ * fold-down loss, each as for the whole take but of the band's energy.
  *
  * Null: every field of a band that does not end below half the rate; the level of a silent band; the three stereo
  * fields of a band over 100 dB below the loudest; correlation with one side silent; the loss of a band that cancels.
+ *
+ * @param energies  in the order of `octaveBands`, of a sound of so many frames
  * Source: IEC 61260-1:2014 for the edges; ideal rectangles, so a filter bank's skirts are not in it.
  */
-export function octaveMeasures(spectrum: StereoSpectrum): BandMeasures[] {
-  return octaveMeasuresOf(bandEnergies(spectrum, octaveBands), spectrum.frames);
-}
-
-/** The same from the energies of the octaves, in the order of `octaveBands`, of a sound of so many frames. */
-export function octaveMeasuresOf(energies: readonly (BandEnergies | null)[], frames: number): BandMeasures[] {
+function octavesOf(energies: readonly (BandEnergies | null)[], frames: number): OctaveBand[] {
   const least = emptyBelow * loudest(energies);
   return octaveBands.map(({ centreHz }, k) => {
     const band = energies[k];
@@ -37,68 +62,15 @@ export function octaveMeasuresOf(energies: readonly (BandEnergies | null)[], fra
       levelDb: levelDb(band, frames),
       correlation: heard && correlationOf(heard),
       sideShare: heard && Math.max(0, 0.5 - heard.cross / (heard.left + heard.right)),
-      foldDownLossDb: heard && finiteOrNull(foldDownLossDb(heard)),
-      toDryDb: null,
-      toReferenceDb: null,
+      foldDownLossDb: heard && finite(foldDownOf(heard)),
     };
   });
 }
 
-/** Third-octave levels, as for the octaves. */
-export function thirdOctaveMeasures(spectrum: StereoSpectrum): ThirdMeasures[] {
-  return thirdOctaveMeasuresOf(bandEnergies(spectrum, thirdOctaveBands), spectrum.frames);
-}
-
-/** The same from the energies of the third octaves, in the order of `thirdOctaveBands`. */
-export function thirdOctaveMeasuresOf(
-  energies: readonly (BandEnergies | null)[],
-  frames: number,
-): ThirdMeasures[] {
-  return thirdOctaveBands.map(({ centreHz }, k) => ({
-    centreHz,
-    levelDb: levelDb(energies[k], frames),
-    toDryDb: null,
-    toReferenceDb: null,
-  }));
-}
-
-/**
- * Nominal centre, in Hz, of the octave that loses most when folded to mono, of those within 60 dB of the loudest.
- * Null when none loses 0.05 dB.
- */
-export function worstFoldDownHz(spectrum: StereoSpectrum): number | null {
-  return worstFoldDownHzOf(bandEnergies(spectrum, octaveBands));
-}
-
-/** The same from the energies of the octaves. */
-export function worstFoldDownHzOf(energies: readonly (BandEnergies | null)[]): number | null {
-  const least = faintBelow * loudest(energies);
-  let worstDb = leastLossDb;
-  let worstHz: number | null = null;
-  for (const band of energies) {
-    if (band === null || !(band.left + band.right > least)) continue;
-    const lossDb = foldDownLossDb(band);
-    if (lossDb <= worstDb) continue;
-    worstDb = lossDb;
-    worstHz = band.band.centreHz;
-  }
-  return worstHz;
-}
-
-/** 10 log10 of E(L) + E(R) over 2 E(m), m = (L+R)/2; Infinity when the band cancels. */
-function foldDownLossDb({ left, right, cross }: BandEnergies): number {
-  const folded = (left + right + 2 * cross) / 2;
-  return folded > cancelledBelow * (left + right)
-    ? powerToDb((left + right) / folded)
-    : Number.POSITIVE_INFINITY;
-}
+const thirdsOf = (energies: readonly (BandEnergies | null)[], frames: number): LevelledBand[] =>
+  thirdOctaveBands.map(({ centreHz }, k) => ({ centreHz, levelDb: levelDb(energies[k], frames) }));
 
 function levelDb(band: BandEnergies | null, frames: number): number | null {
   if (band === null || !(band.left + band.right > 0)) return null;
   return powerToDb((band.left + band.right) / 2 / frames);
 }
-
-const loudest = (energies: readonly (BandEnergies | null)[]): number =>
-  energies.reduce((most, band) => Math.max(most, band === null ? 0 : band.left + band.right), 0);
-
-const finiteOrNull = (value: number): number | null => (Number.isFinite(value) ? value : null);

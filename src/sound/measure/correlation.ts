@@ -1,4 +1,22 @@
+import { numberMeasure } from "./numberMeasure.js";
 import { type StereoEnergies, stereoEnergies } from "./stereoSums.js";
+import { sideSilent } from "./why.js";
+
+export const correlationMeasure = numberMeasure({
+  id: "correlation",
+  from: "sound",
+  needs: ["whole"],
+  value: ({ whole }) => correlationOf(whole),
+  why: sideSilent,
+  means: "sum(L*R) / sqrt(E(L) E(R)) at zero lag, no mean removed: 1 mono, 0 unrelated, -1 opposite polarity",
+  source: "the Pearson coefficient about zero",
+  name: "correlation",
+  unit: "\u22121 to 1",
+  heading: ["correlation", "-1..1"],
+  format: { fixed: 2 },
+  better: null,
+  tables: { compare: { fromColumns: 0 }, recordings: { heading: ["corr.", "-1..1"] }, page: {} },
+});
 
 /**
  * Likeness of two channels at zero lag, no mean removed: sum(L*R) / sqrt(sum(L*L) * sum(R*R)).

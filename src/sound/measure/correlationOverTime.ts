@@ -1,12 +1,63 @@
 import { coefficient } from "./correlation.js";
-import type { CorrelationOverTime } from "./measures.js";
-import { percentile } from "./percentile.js";
-import { type StepEnergies, StepSums, windowSum } from "./stepSums.js";
+import { groupMeasure } from "./groupMeasure.js";
+import { foundOr } from "./measure.js";
+import { percentile, scratch } from "./percentile.js";
+import { StepSums } from "./stepSums.js";
 import { commonFrames } from "./stereoSums.js";
+import { shorterThan } from "./why.js";
+import { correlationStepsPerSecond, type WindowEnergies, windowEnergies } from "./windowEnergies.js";
 
-/** Steps of the grid that `correlationOverTimeOf` reads. */
-export const correlationStepsPerSecond = 10;
-const stepsPerWindow = 4;
+export const correlationOverTimeMeasure = groupMeasure({
+  id: "correlationOverTime",
+  from: "sound",
+  needs: ["windows"],
+  value: ({ windows }) => summaryOf(windows),
+  find: (facts) =>
+    foundOr(
+      "correlationOverTime",
+      overTimeOf(facts.windows),
+      () => shorterThan(0.4, facts) ?? "no 400 ms have sound in both channels",
+    ),
+  means: "correlation in windows of 400 ms every 100 ms, those over 60 dB below the loudest left out",
+  source: "window and hop of momentary loudness, EBU Tech 3341 v4 (2023)",
+  fields: {
+    correlationMedian: {
+      of: ({ median }) => median,
+      name: "correlation, median",
+      unit: "",
+      format: { fixed: 2 },
+      better: null,
+    },
+    correlationPercentile5: {
+      of: ({ percentile5 }) => percentile5,
+      name: "correlation, 5th percentile",
+      unit: "",
+      format: { fixed: 2 },
+      better: null,
+    },
+    correlationShareBelowZero: {
+      of: ({ shareBelowZero }) => shareBelowZero,
+      name: "correlation below zero",
+      unit: "%",
+      format: "percent",
+      better: "less",
+    },
+  },
+});
+
+/** What is told of the windows' values, without the values themselves. */
+export interface CorrelationSummary {
+  readonly median: number;
+  readonly percentile5: number;
+  readonly shareBelowZero: number;
+}
+
+export interface CorrelationOverTime extends CorrelationSummary {
+  /** One value a window of 400 ms, every 100 ms; null in windows over 60 dB below the loudest. For plots. */
+  readonly values: readonly (number | null)[];
+  readonly hopSeconds: number;
+}
+
 /** Windows 60 dB below the loudest hold no music, only its rest; common practice, no source. */
 const quietestToLoudest = 1e-6;
 
@@ -27,73 +78,44 @@ export function correlationOverTime(
 ): CorrelationOverTime | null {
   const sums = new StepSums(correlationStepsPerSecond, rateHz);
   sums.push(left, right, commonFrames(left, right));
-  return correlationOverTimeOf(sums);
+  return overTimeOf(windowEnergies(sums));
 }
 
-/** The same from the energies of steps of 100 ms. */
-export function correlationOverTimeOf({ left, right, cross }: StepEnergies): CorrelationOverTime | null {
-  return correlationOverWindows(
-    correlationWindows(left),
-    correlationWindows(right),
-    correlationWindows(cross),
-  );
-}
-
-/** Sums of all windows of 400 ms, one every 100 ms, from sums of steps of 100 ms. */
-export const correlationWindows = (steps: ArrayLike<number>): Float64Array =>
-  new Float64Array(Math.max(0, steps.length - stepsPerWindow + 1)).map((_, k) =>
-    windowSum(steps, k, stepsPerWindow),
-  );
-
-/** The same from the energies of windows. */
-function correlationOverWindows(
-  left: Float64Array,
-  right: Float64Array,
-  cross: Float64Array,
-): CorrelationOverTime | null {
-  const summary = correlationSummary(left, right, cross);
+function overTimeOf(windows: WindowEnergies): CorrelationOverTime | null {
+  const summary = summaryOf(windows);
   if (summary === null) return null;
-  const least = quietest(left, right);
+  const { left, right, cross } = windows;
+  const least = quietest(windows);
   const values = Array.from(left, (energy, k) =>
     energy + right[k] < least ? null : coefficient(energy, right[k], cross[k]),
   );
   return { ...summary, values, hopSeconds: 1 / correlationStepsPerSecond };
 }
 
-/** What is told of the values, without the values themselves. */
-export type CorrelationSummary = Pick<CorrelationOverTime, "median" | "percentile5" | "shareBelowZero">;
-
-/**
- * The summary alone, from the energies of windows.
- * @param scratch  as long as these; written over
- */
-export function correlationSummary(
-  left: Float64Array,
-  right: Float64Array,
-  cross: Float64Array,
-  scratch: Float64Array = new Float64Array(left.length),
-): CorrelationSummary | null {
-  const least = quietest(left, right);
+function summaryOf(windows: WindowEnergies): CorrelationSummary | null {
+  const { left, right, cross } = windows;
+  const least = quietest(windows);
+  const heard = scratch(left.length);
   let count = 0;
   let belowZero = 0;
   for (let k = 0; k < left.length; k++) {
     if (left[k] + right[k] < least) continue;
     const value = coefficient(left[k], right[k], cross[k]);
     if (value === null) continue;
-    scratch[count++] = value;
+    heard[count++] = value;
     if (value < 0) belowZero++;
   }
   if (count === 0) return null;
-  const heard = scratch.subarray(0, count);
+  const values = heard.subarray(0, count);
   return {
-    median: percentile(heard, 50),
-    percentile5: percentile(heard, 5),
+    median: percentile(values, 50),
+    percentile5: percentile(values, 5),
     shareBelowZero: belowZero / count,
   };
 }
 
 /** Energy below which a window is left out. */
-function quietest(left: Float64Array, right: Float64Array): number {
+function quietest({ left, right }: WindowEnergies): number {
   let loudest = 0;
   for (let k = 0; k < left.length; k++) loudest = Math.max(loudest, left[k] + right[k]);
   return loudest * quietestToLoudest;

@@ -1,6 +1,36 @@
-import type { Decay } from "./measures.js";
+import { groupMeasure } from "./groupMeasure.js";
 import { type SchroederCurve, schroederCurve } from "./schroeder.js";
-import { slopeOf } from "./tone.js";
+import { slopeOf } from "./slope.js";
+
+const seconds = { unit: "s", format: { fixed: 2 }, better: null } as const;
+
+export const decayMeasure = groupMeasure({
+  id: "decay",
+  from: "rig",
+  needs: ["response"],
+  value: ({ response }) => decayTimes(response.channels, response.rateHz).decay,
+  find: ({ response }) => {
+    const { decay, reasons } = decayTimes(response.channels, response.rateHz);
+    return { value: decay, reasons };
+  },
+  means:
+    "EDT, T20 and T30: lines on the Schroeder curve of the impulse response, carried on to a fall of 60 dB, s",
+  source: "ISO 3382-1:2009, 5.3 and Annex A.2.2",
+  fields: {
+    edtSeconds: { of: ({ edtSeconds }) => edtSeconds, name: "EDT", ...seconds },
+    t20Seconds: { of: ({ t20Seconds }) => t20Seconds, name: "T20", ...seconds },
+    t30Seconds: { of: ({ t30Seconds }) => t30Seconds, name: "T30", ...seconds },
+  },
+});
+
+export interface Decay {
+  readonly edtSeconds: number | null;
+  readonly t20Seconds: number | null;
+  readonly t30Seconds: number | null;
+  /** Schroeder curve, dB re its start, every `stepSeconds`. For plots. */
+  readonly curveDb: readonly number[];
+  readonly stepSeconds: number;
+}
 
 /** Parts of the decay curve that times are read from, dB below its start; ISO 3382-1:2009, 5.3 and Annex A. */
 const ranges = {

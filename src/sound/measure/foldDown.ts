@@ -1,8 +1,28 @@
 import { powerToDb } from "../dsp/units.js";
-import { foldedSteps, KEnergyMeter, stereoSteps } from "./kEnergies.js";
-import { gateOf, gatingBlockPowers, integratedLufsOfBlocks } from "./loudness.js";
-import type { StepEnergies } from "./stepSums.js";
+import { KEnergyMeter } from "./kEnergies.js";
+import { gateOf, integratedLufsOfBlocks, loudnessPowers } from "./loudness.js";
+import { numberMeasure } from "./numberMeasure.js";
 import { commonFrames } from "./stereoSums.js";
+import { notLoud } from "./why.js";
+
+export const foldDownMeasure = numberMeasure({
+  id: "foldDownLossDb",
+  from: "sound",
+  needs: ["loudness"],
+  value: ({ loudness }) => foldDownLossDbOf(loudness.blocks, loudness.foldedBlocks),
+  why: (facts) =>
+    integratedLufsOfBlocks(facts.loudness.blocks) === null
+      ? notLoud(facts)
+      : "left and right cancel entirely in mono",
+  means: "loudness of (L, R) less that of (m, m), m = (L+R)/2, LU: 0 mono, 3.01 unrelated at equal level",
+  source: "closed form; loudness by ITU-R BS.1770-5 (2023)",
+  name: "loss in mono",
+  unit: "dB",
+  heading: ["mono", "loss dB"],
+  format: { fixed: 1 },
+  better: "less",
+  tables: { compare: { fromColumns: 0 }, recordings: {}, page: {} },
+});
 
 /**
  * What folding to mono costs: the integrated loudness of (L, R) less that of (m, m), m = (L+R)/2, in LU. Each is gated
@@ -19,20 +39,12 @@ import { commonFrames } from "./stereoSums.js";
 export function foldDownLossDb(left: Float32Array, right: Float32Array, rateHz: number): number | null {
   const meter = new KEnergyMeter(rateHz);
   meter.push(left, right, commonFrames(left, right));
-  return foldDownLossDbOf(meter.result());
-}
-
-/** The same from K-weighted energies of steps of 10 ms. */
-export function foldDownLossDbOf(energies: StepEnergies): number | null {
-  const { rateHz } = energies;
-  return foldDownLossDbOfBlocks(
-    gatingBlockPowers(stereoSteps(energies), rateHz),
-    gatingBlockPowers(foldedSteps(energies), rateHz),
-  );
+  const { blocks, foldedBlocks } = loudnessPowers(meter.result());
+  return foldDownLossDbOf(blocks, foldedBlocks);
 }
 
 /** The same from the powers of the 400 ms blocks of (L, R) and of (m, m). */
-export function foldDownLossDbOfBlocks(stereo: Float64Array, folded: Float64Array): number | null {
+function foldDownLossDbOf(stereo: Float64Array, folded: Float64Array): number | null {
   const stereoLufs = integratedLufsOfBlocks(stereo);
   if (stereoLufs === null) return null;
   const foldedLufs = integratedLufsOfBlocks(folded);

@@ -1,8 +1,23 @@
-import { AnalysisFft } from "../dsp/analysisFft.js";
-import { type StereoSpectrum, stereoSpectrum } from "./spectrum.js";
+import { numberMeasure } from "./numberMeasure.js";
+import { stereoSpectrum } from "./spectrum.js";
+import { type SpectrumFacts, spectrumFacts } from "./spectrumFacts.js";
+import { sideSilent } from "./why.js";
 
-/** Lags looked at, either way: the path round a head. ISO 3382-1:2009, Annex B. */
-const longestLagSeconds = 0.001;
+export const iaccMeasure = numberMeasure({
+  id: "iacc",
+  from: "sound",
+  needs: ["spectrum", "whole"],
+  value: ({ spectrum }) => iaccOf(spectrum),
+  why: sideSilent,
+  means:
+    "largest absolute cross-correlation within +-1 ms over sqrt(E(L) E(R)), 0 to 1, taken on the channels",
+  source: "ISO 3382-1:2009, Annex B",
+  name: "iacc",
+  unit: "",
+  format: { fixed: 2 },
+  better: null,
+  tables: {},
+});
 
 /**
  * Largest absolute cross-correlation of the channels within +-1 ms, over sqrt(E(L) * E(R)), at whole frames.
@@ -16,56 +31,13 @@ const longestLagSeconds = 0.001;
  * Source: ISO 3382-1:2009, Annex B, over the whole take.
  */
 export function iacc(left: Float32Array, right: Float32Array, rateHz: number): number | null {
-  return iaccOf(stereoSpectrum(left, right, rateHz));
+  return iaccOf(spectrumFacts(stereoSpectrum(left, right, rateHz)));
 }
 
-/**
- * The same from the cross spectrum, whose inverse transform is the cross-correlation. Blocks under a sine window that
- * overlap by half weigh a product of frames that lie `lag` apart by cos(pi * lag / size), wherever it lies; that is
- * taken out again. What is left, where lags reach across a block's edge, is below 1e-6.
- */
-export function iaccOf(spectrum: StereoSpectrum): number | null {
-  return iaccOfLags(lagProducts(spectrum, spectrum.rateHz), total(spectrum.left) * total(spectrum.right));
-}
-
-/** The same from the cross-correlation at the lags of `lagProducts`, and E(L) E(R). */
-export function iaccOfLags(products: ArrayLike<number>, energies: number): number | null {
-  const norm = Math.sqrt(energies);
+function iaccOf({ lags, lagEnergies }: SpectrumFacts): number | null {
+  const norm = Math.sqrt(lagEnergies);
   if (!(norm > 0)) return null;
   let largest = 0;
-  for (let n = 0; n < products.length; n++) largest = Math.max(largest, Math.abs(products[n]));
+  for (let n = 0; n < lags.length; n++) largest = Math.max(largest, Math.abs(lags[n]));
   return Math.min(1, largest / norm);
 }
-
-/** sum(L[n + lag] R[n]) at whole lags from -1 ms to +1 ms. */
-export function lagProducts(cross: CrossSpectrum, rateHz: number): Float64Array {
-  const products = crossCorrelation(cross);
-  const size = products.length;
-  const longest = Math.floor(longestLagSeconds * rateHz);
-  return Float64Array.from({ length: 2 * longest + 1 }, (_, n) => {
-    const lag = n - longest;
-    return products[lag < 0 ? size + lag : lag] / Math.cos((Math.PI * lag) / size);
-  });
-}
-
-type CrossSpectrum = Pick<StereoSpectrum, "crossReal" | "crossImaginary">;
-
-/** sum(L[n + lag] R[n]) at entry `lag`, negative lags from the end. */
-function crossCorrelation({ crossReal, crossImaginary }: CrossSpectrum): Float64Array {
-  const half = crossReal.length - 1;
-  const size = 2 * half;
-  const re = new Float64Array(size);
-  const im = new Float64Array(size);
-  for (let k = 0; k <= half; k++) {
-    const share = k === 0 || k === half ? size : size / 2;
-    re[k] = crossReal[k] * share;
-    im[k] = crossImaginary[k] * share;
-    if (k === 0 || k === half) continue;
-    re[size - k] = re[k];
-    im[size - k] = -im[k];
-  }
-  new AnalysisFft(size).inverse(re, im);
-  return re;
-}
-
-const total = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);

@@ -1,6 +1,6 @@
 import { powerToDb } from "../dsp/units.js";
-import { kEnergies, loudnessStepsPerSecond } from "./kEnergies.js";
-import { framesOfSteps, windowSum } from "./stepSums.js";
+import { foldedSteps, kEnergies, loudnessStepsPerSecond, stereoSteps } from "./kEnergies.js";
+import { framesOfSteps, type StepEnergies, windowSum } from "./stepSums.js";
 
 /** Offset that makes a 997 Hz sine at 0 dBFS in one channel read -3.01 LKFS; BS.1770-5, Annex 1, eq. 2. */
 const offsetLufs = -0.691;
@@ -32,7 +32,7 @@ export function integratedLufs(
   rateHz: number,
   weights?: readonly number[],
 ) {
-  return integratedLufsOf(kEnergies(channels, rateHz, weights), rateHz);
+  return integratedLufsOfBlocks(windowPowers(kEnergies(channels, rateHz, weights), rateHz, gatingBlock));
 }
 
 /**
@@ -51,20 +51,15 @@ export function shortTermLufs(channels: readonly Float32Array[], rateHz: number)
 
 /** The loudest 400 ms, LUFS; null in silence and below 400 ms. */
 export function momentaryMaxLufs(channels: readonly Float32Array[], rateHz: number): number | null {
-  return momentaryMaxLufsOf(kEnergies(channels, rateHz), rateHz);
+  return loudestLufs(windowPowers(kEnergies(channels, rateHz), rateHz, momentaryWindows));
 }
 
 /** The loudest 3 s, LUFS; null in silence and below 3 s. */
 export function shortTermMaxLufs(channels: readonly Float32Array[], rateHz: number): number | null {
-  return shortTermMaxLufsOf(kEnergies(channels, rateHz), rateHz);
+  return loudestLufs(windowPowers(kEnergies(channels, rateHz), rateHz, shortTermWindows));
 }
 
-/** As `integratedLufs`, from the K-weighted energies of steps of 10 ms, all channels together. */
-export function integratedLufsOf(steps: readonly number[], rateHz: number): number | null {
-  return integratedLufsOfBlocks(gatingBlockPowers(steps, rateHz));
-}
-
-/** The same from the powers of its 400 ms blocks, one every 100 ms: sums of the channels' weighted mean squares. */
+/** As `integratedLufs`, from the powers of its 400 ms blocks, one every 100 ms: sums of the channels' weighted mean squares. */
 export function integratedLufsOfBlocks(powers: Float64Array): number | null {
   const gate = gateOf(powers);
   return gate === null ? null : powerToLufs(meanPower(powers, gate));
@@ -79,15 +74,46 @@ export function gateOf(powers: Float64Array): number | null {
   return Math.max(absoluteGate, relativeGate);
 }
 
-/** Powers of all 400 ms blocks, one every 100 ms. */
-export const gatingBlockPowers = (steps: readonly number[], rateHz: number): Float64Array =>
-  windowPowers(steps, rateHz, gatingBlock);
+/** Powers of K-weighted windows of both channels together, all that measures of loudness read. */
+export interface LoudnessPowers {
+  /** Every 400 ms and every 3 s, one every 10 ms. */
+  readonly momentary: Float64Array;
+  readonly shortTerm: Float64Array;
+  /** The gating blocks: 400 ms, one every 100 ms. */
+  readonly blocks: Float64Array;
+  /** Those of (m, m), m = (L+R)/2. */
+  readonly foldedBlocks: Float64Array;
+  /** 3 s, one every 100 ms. */
+  readonly rangeWindows: Float64Array;
+}
 
-export const momentaryMaxLufsOf = (steps: readonly number[], rateHz: number): number | null =>
-  loudestLufs(windowPowers(steps, rateHz, momentaryWindows));
+/** @param energies K-weighted, in steps of 10 ms */
+export function loudnessPowers(energies: StepEnergies): LoudnessPowers {
+  const { rateHz } = energies;
+  const steps = stereoSteps(energies);
+  const [momentary, shortTerm] = [momentaryWindows, shortTermWindows].map((windows) =>
+    windowPowers(steps, rateHz, windows),
+  );
+  return {
+    momentary,
+    shortTerm,
+    blocks: everyHop(momentary),
+    foldedBlocks: windowPowers(foldedSteps(energies), rateHz, gatingBlock),
+    rangeWindows: everyHop(shortTerm),
+  };
+}
 
-export const shortTermMaxLufsOf = (steps: readonly number[], rateHz: number): number | null =>
-  loudestLufs(windowPowers(steps, rateHz, shortTermWindows));
+/** One window of a gating block and of the loudness range for so many of the others, which come every 10 ms. */
+export const hop = gatingBlock.hop;
+
+/** What comes every 100 ms of what comes every 10 ms; into `out`, which it fills. */
+export function everyHop(
+  values: Float64Array,
+  out: Float64Array = new Float64Array(Math.ceil(values.length / hop)),
+): Float64Array {
+  for (let k = 0; k < out.length; k++) out[k] = values[k * hop];
+  return out;
+}
 
 export const powerToLufs = (power: number): number => offsetLufs + powerToDb(power);
 export const lufsToPower = (lufs: number): number => 10 ** ((lufs - offsetLufs) / 10);

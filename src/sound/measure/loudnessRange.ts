@@ -1,6 +1,23 @@
 import { kEnergies } from "./kEnergies.js";
 import { lufsToPower, powerToLufs, windowPowers } from "./loudness.js";
-import { percentile } from "./percentile.js";
+import { numberMeasure } from "./numberMeasure.js";
+import { percentile, scratch } from "./percentile.js";
+import { shorterThan } from "./why.js";
+
+export const loudnessRangeMeasure = numberMeasure({
+  id: "loudnessRangeLu",
+  from: "sound",
+  needs: ["loudness"],
+  value: ({ loudness }) => loudnessRangeLuOf(loudness.rangeWindows),
+  why: (facts) => shorterThan(3, facts) ?? "no 3 s reach -70 LUFS",
+  means: "95th less 10th percentile of the short-term loudness above both gates, LU",
+  source: "EBU Tech 3342 v4 (2023)",
+  name: "loudness range",
+  unit: "LU",
+  format: { fixed: 1 },
+  better: null,
+  tables: {},
+});
 
 const absoluteGateLufs = -70;
 const relativeGateLu = -20;
@@ -17,28 +34,18 @@ const shortTerm = { length: 300, hop: 10 };
  * Source: EBU Tech 3342 v4 (2023).
  */
 export function loudnessRangeLu(channels: readonly Float32Array[], rateHz: number): number | null {
-  return loudnessRangeLuOf(kEnergies(channels, rateHz), rateHz);
+  return loudnessRangeLuOf(windowPowers(kEnergies(channels, rateHz), rateHz, shortTerm));
 }
 
-/** The same from the K-weighted energies of steps of 10 ms, all channels together. */
-export function loudnessRangeLuOf(steps: readonly number[], rateHz: number): number | null {
-  return loudnessRangeLuOfWindows(windowPowers(steps, rateHz, shortTerm));
-}
-
-/**
- * The same from the powers of all windows of 3 s, one every 100 ms.
- * @param scratch  as long as `powers`; written over
- */
-export function loudnessRangeLuOfWindows(
-  powers: Float64Array,
-  scratch: Float64Array = new Float64Array(powers.length),
-): number | null {
-  const heard = notBelow(powers, lufsToPower(absoluteGateLufs), scratch);
+/** The same from the powers of all windows of 3 s, one every 100 ms. */
+function loudnessRangeLuOf(powers: Float64Array): number | null {
+  const kept = scratch(powers.length);
+  const heard = notBelow(powers, lufsToPower(absoluteGateLufs), kept);
   if (heard.length === 0) return null;
   let sum = 0;
   for (let k = 0; k < heard.length; k++) sum += heard[k];
   const relativeGate = (sum / heard.length) * 10 ** (relativeGateLu / 10);
-  const counted = notBelow(heard, relativeGate, scratch);
+  const counted = notBelow(heard, relativeGate, kept);
   return powerToLufs(percentile(counted, 95)) - powerToLufs(percentile(counted, 10));
 }
 

@@ -1,83 +1,95 @@
+import { balanceMeasure } from "./balance.js";
+import { octavesMeasure, thirdsMeasure } from "./bands.js";
+import { centroidMeasure } from "./centroid.js";
+import { combMeasure } from "./comb.js";
+import { correlationMeasure } from "./correlation.js";
+import { correlationOverTimeMeasure } from "./correlationOverTime.js";
+import { decayMeasure } from "./decay.js";
+import { rigParts } from "./facts.js";
+import { foldDownMeasure } from "./foldDown.js";
+import { iaccMeasure } from "./iacc.js";
+import { integratedLufsMeasure, momentaryMaxMeasure, shortTermMaxMeasure } from "./loudnessMeasures.js";
+import { loudnessRangeMeasure } from "./loudnessRange.js";
+import type { Explained, Found, Giver } from "./measure.js";
+import { samplePeakMeasure, truePeakMeasure } from "./peakMeasures.js";
+import { sideShareMeasure, sideToMidMeasure } from "./sideShare.js";
+import { tiltMeasure } from "./tilt.js";
+import { wetToDryMeasure } from "./wetToDry.js";
+import { widthKeptMeasure } from "./widthKept.js";
+import { worstFoldDownMeasure } from "./worstFoldDown.js";
+
 /**
- * What is measured of one stereo render. Every field is `null` where the measure is undefined; `reasons` then says
- * why, by field name. Definitions stand in the file that computes each.
+ * Every measure there is, in the order of tables. Whatever shows, stores, ranks or explains measures reads this list,
+ * and the types below come from it.
  */
-export interface Measures {
-  readonly correlation: number | null;
-  readonly correlationOverTime: CorrelationOverTime | null;
-  readonly iacc: number | null;
-  readonly sideShare: number | null;
-  readonly sideToMidDb: number | null;
-  /** sideShare over that of the reference routing. */
-  readonly widthKept: number | null;
-  readonly balanceDb: number | null;
-  readonly foldDownLossDb: number | null;
-  /** Octave band that loses most when folded to mono. */
-  readonly worstFoldDownHz: number | null;
-  readonly integratedLufs: number | null;
-  readonly shortTermMaxLufs: number | null;
-  readonly momentaryMaxLufs: number | null;
-  readonly loudnessRangeLu: number | null;
-  readonly truePeakDbtp: number | null;
-  readonly samplePeakDbfs: number | null;
-  readonly centroidHz: number | null;
-  readonly tiltDbPerOctave: number | null;
-  /** Octaves, ISO 266 / IEC 61260-1. */
-  readonly bands: readonly BandMeasures[];
-  /** Third octaves. */
-  readonly thirds: readonly ThirdMeasures[];
-  readonly decay: Decay | null;
-  readonly wetToDryDb: number | null;
-  readonly comb: Comb | null;
+export const measures = [
+  correlationMeasure,
+  correlationOverTimeMeasure,
+  iaccMeasure,
+  sideShareMeasure,
+  sideToMidMeasure,
+  widthKeptMeasure,
+  balanceMeasure,
+  foldDownMeasure,
+  worstFoldDownMeasure,
+  integratedLufsMeasure,
+  shortTermMaxMeasure,
+  momentaryMaxMeasure,
+  loudnessRangeMeasure,
+  truePeakMeasure,
+  samplePeakMeasure,
+  centroidMeasure,
+  tiltMeasure,
+  wetToDryMeasure,
+  decayMeasure,
+  combMeasure,
+  octavesMeasure,
+  thirdsMeasure,
+] as const;
+
+export type AnyMeasure = (typeof measures)[number];
+export type MeasureFrom<From extends Giver> = Extract<AnyMeasure, { readonly from: From }>;
+/** What is found of measures, by their ids. */
+export type Values<M extends AnyMeasure> = {
+  readonly [One in M as One["id"]]: ReturnType<One["find"]>["value"];
+};
+/** The same once it has been compared. */
+type Compared<M extends AnyMeasure> = {
+  readonly [One in M as One["id"]]: One extends {
+    readonly compare: (...sounds: never[]) => Found<infer Value>;
+  }
+    ? Value
+    : ReturnType<One["find"]>["value"];
+};
+
+const isFrom =
+  <From extends Giver>(from: From) =>
+  (measure: AnyMeasure): measure is MeasureFrom<From> =>
+    measure.from === from;
+export const ofSound = measures.filter(isFrom("sound"));
+/** In the order of a report. */
+export const ofRig = rigParts.flatMap((part) =>
+  measures
+    .filter(isFrom("rig"))
+    .filter(({ needs }) => rigParts.find((each) => needs.includes(each)) === part),
+);
+
+/** What each measure is, with its source. */
+export const glossary: readonly (Explained & { readonly id: string })[] = measures.map(
+  ({ id, means, source }) => ({ id, means, source }),
+);
+
+/** Of a sound by itself; null where a measure is undefined, and `reasons` then says why, by field. */
+export interface SoundMeasures extends Values<MeasureFrom<"sound">> {
   readonly reasons: Readonly<Record<string, string>>;
 }
 
-export interface CorrelationOverTime {
-  readonly median: number;
-  readonly percentile5: number;
-  readonly shareBelowZero: number;
-  /** One value a window of 400 ms, every 100 ms; null in windows over 60 dB below the loudest. For plots. */
-  readonly values: readonly (number | null)[];
-  readonly hopSeconds: number;
+/** What the rig that made a sound adds, likewise. */
+export interface RigMeasures extends Values<MeasureFrom<"rig">> {
+  readonly reasons: Readonly<Record<string, string>>;
 }
 
-export interface BandMeasures {
-  /** Nominal centre. */
-  readonly centreHz: number;
-  /** Mean power of the two channels in the band, dB re a full-scale square (1.0). */
-  readonly levelDb: number | null;
-  readonly correlation: number | null;
-  readonly sideShare: number | null;
-  readonly foldDownLossDb: number | null;
-  /** levelDb less that of the dry take; both matched to one overall loudness. */
-  readonly toDryDb: number | null;
-  /** levelDb less that of the reference routing, likewise. */
-  readonly toReferenceDb: number | null;
-}
-
-export interface ThirdMeasures {
-  readonly centreHz: number;
-  readonly levelDb: number | null;
-  readonly toDryDb: number | null;
-  readonly toReferenceDb: number | null;
-}
-
-export interface Decay {
-  readonly edtSeconds: number | null;
-  readonly t20Seconds: number | null;
-  readonly t30Seconds: number | null;
-  /** Schroeder curve, dB re its start, every `stepSeconds`. For plots. */
-  readonly curveDb: readonly number[];
-  readonly stepSeconds: number;
-}
-
-export interface Comb {
-  /** The late copy behind the first. */
-  readonly delayMs: number;
-  /** Its level to the first copy's; negative polarity is told by `inverted`. */
-  readonly levelDb: number;
-  readonly inverted: boolean;
-  readonly side: "left" | "right" | "both";
-  /** The first notches, Hz. */
-  readonly notchesHz: readonly number[];
+/** Both, compared with other sounds: what a report has. */
+export interface Measures extends Compared<AnyMeasure> {
+  readonly reasons: Readonly<Record<string, string>>;
 }

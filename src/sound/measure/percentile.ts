@@ -34,3 +34,11 @@ function select(values: Float64Array, k: number): number {
   }
   return values[k];
 }
+
+let room = new Float64Array(0);
+
+/** Memory for values to be reordered in, kept from call to call: thousands of mixes take none. Good until the next call. */
+export function scratch(length: number): Float64Array {
+  if (room.length < length) room = new Float64Array(2 * length);
+  return room.subarray(0, length);
+}

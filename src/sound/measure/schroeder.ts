@@ -1,4 +1,4 @@
-import { slopeOf } from "./tone.js";
+import { slopeOf } from "./slope.js";
 
 /** Powers are looked at in windows of this length to find the onset's peak, the floor and the late slope. */
 const windowSeconds = 0.01;

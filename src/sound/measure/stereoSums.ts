@@ -1,6 +1,5 @@
 /** Running totals of a stereo signal; energies are sums of squares, with full scale 1. */
 export interface StereoEnergies {
-  readonly frames: number;
   readonly left: number;
   readonly right: number;
   /** sum(L*R). */
@@ -17,7 +16,6 @@ export interface StereoEnergies {
  */
 export class StereoSums {
   readonly #sums = new Float64Array(5);
-  #frames = 0;
 
   push(left: Float32Array, right: Float32Array, frames: number): void {
     const sums = this.#sums;
@@ -38,12 +36,11 @@ export class StereoSums {
     sums[2] = lr;
     sums[3] = mm;
     sums[4] = ss;
-    this.#frames += frames;
   }
 
   result(): StereoEnergies {
     const [left, right, cross, twiceMid, twiceSide] = this.#sums;
-    return { frames: this.#frames, left, right, cross, mid: twiceMid / 2, side: twiceSide / 2 };
+    return { left, right, cross, mid: twiceMid / 2, side: twiceSide / 2 };
   }
 }
 

@@ -3,14 +3,13 @@ import { modelOf } from "../../rig/pedals/models.js";
 import type { Choice } from "../../rig/routings/chooseRoutings.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import { buildSheet } from "../../rig/wiring/buildSheet.js";
-import { combOf } from "../../rig/wiring/dryPaths.js";
 import { dryId } from "../../rig/wiring/dryWiring.js";
 import type { Take } from "../../sound/audio/take.js";
+import { measuresOf } from "../../sound/measure/fill.js";
 import type { Measures } from "../../sound/measure/measures.js";
-import { type References, withReference } from "../../sound/measure/withReference.js";
-import { type RecordedReading, recordedSays } from "../recordings/recording.js";
+import { type Recording, recordedSays } from "../recordings/recording.js";
+import type { Reading } from "../render/reading.js";
 import { type Levels, truePeakLimitDbtp } from "./levels.js";
-import type { Reading } from "./renderPart.js";
 import { type Report, type RoutingReport, reportSchemaVersion } from "./report.js";
 
 /** What a comparison found. Plain data: the page assembles its report from the same. */
@@ -21,28 +20,24 @@ export interface Results {
   readonly take: Pick<Take, "file" | "sha256" | "rateHz" | "frames" | "channels" | "notices">;
   readonly choice: Choice;
   readonly frames: number;
+  /** Of the dry take, the routings that are possible, recordings of the real rig. */
   readonly readings: readonly Reading[];
   readonly levels: Levels;
   readonly names: ReadonlyMap<string, string>;
-  /** Recordings of the real rig, to stand beside the routings. */
-  readonly recordings?: readonly RecordedReading[];
+  readonly recordings: readonly Omit<Recording, "channels">[];
   /** What width and tone are compared with, where that is a recording; else the choice's reference. */
   readonly recordedReference?: string | null;
 }
 
 /** Everything that was found, as one report. */
 export function assembleReport(results: Results): Report {
-  const { rig, rigFile, take, choice, frames, levels, names, recordings = [] } = results;
-  const byId = new Map(results.readings.map((reading) => [reading.id, reading]));
-  const dry = byId.get(dryId)!;
+  const { rig, rigFile, take, choice, frames, readings, levels, names } = results;
+  const soundOf = (id: string) => readings.find((reading) => reading.id === id)?.sound ?? null;
   const referenceId = results.recordedReference ?? choice.reference?.id ?? null;
-  const compared = [...results.readings, ...recordings].find(({ id }) => id === referenceId);
-  const reference = compared?.measures ?? null;
-  const measured = (id: string, comb: Measures["comb"]): Measures | null => {
-    const reading = byId.get(id);
-    if (!reading) return null;
-    return withReference(withWiring(reading, comb), { reference, dry: dry.measures });
-  };
+  const others = { reference: referenceId === null ? null : soundOf(referenceId), dry: soundOf(dryId) };
+  const compared = new Map(
+    readings.map(({ id, sound, rig: ofRig }) => [id, measuresOf(sound, ofRig, others)] as const),
+  );
   return {
     schemaVersion: reportSchemaVersion,
     rig: {
@@ -58,7 +53,7 @@ export function assembleReport(results: Results): Report {
       frames: take.frames,
       channels: take.channels,
       notices: take.notices,
-      measures: measured(dryId, null)!,
+      measures: compared.get(dryId)!,
       matchGainDb: levels.gainDb.get(dryId) ?? null,
       dryFile: `${names.get(dryId)}.wav`,
     },
@@ -68,69 +63,48 @@ export function assembleReport(results: Results): Report {
     tailSeconds: Math.max(0, frames - take.frames) / take.rateHz,
     notes: notesOf(rig, choice.routings),
     routings: [
-      ...choice.routings.map((routing) => routingReport(routing, results, measured)),
-      ...recordings.map((recording) => recordedReport(recording, results, { reference, dry: dry.measures })),
+      ...choice.routings.map((routing) => routingReport(routing, results, compared)),
+      ...results.recordings.map((recording) => recordedReport(recording, results, compared)),
     ],
   };
 }
 
+type Compared = ReadonlyMap<string, Measures>;
+
 function recordedReport(
-  { id, label, facts, measures }: RecordedReading,
-  { levels, names }: Results,
-  references: References,
+  { id, label, facts }: Omit<Recording, "channels">,
+  results: Results,
+  compared: Compared,
 ): RoutingReport {
-  const name = names.get(id) ?? id;
   return {
     id,
     label,
     says: recordedSays(facts),
     possible: true,
     reason: null,
-    matchGainDb: levels.gainDb.get(id) ?? null,
-    files: { stereo: `${name}.wav`, mono: `${name}.mono.wav` },
-    measures: withReference(measures, references),
+    ...soundReport(id, results.names.get(id) ?? id, results, compared),
     build: null,
     recorded: facts,
   };
 }
 
-function routingReport(
-  routing: Routing,
-  { rig, levels, names }: Results,
-  measured: (id: string, comb: Measures["comb"]) => Measures | null,
-): RoutingReport {
+function routingReport(routing: Routing, results: Results, compared: Compared): RoutingReport {
   const { id, label, says, wiring, reason, cautions } = routing;
-  const name = names.get(id);
+  const name = results.names.get(id);
   const facts = { id, label, says, possible: wiring !== null, reason };
   if (!wiring || !name) return { ...facts, matchGainDb: null, files: null, measures: null, build: null };
   return {
     ...facts,
-    matchGainDb: levels.gainDb.get(id) ?? null,
-    files: { stereo: `${name}.wav`, mono: `${name}.mono.wav` },
-    measures: measured(id, combOf(wiring)),
-    build: buildSheet(rig, { wiring, cautions }),
+    ...soundReport(id, name, results, compared),
+    build: buildSheet(results.rig, { wiring, cautions }),
   };
 }
 
-/** The meter's measures with those that only a wiring gives. */
-function withWiring(
-  { measures, wetToDryDb, wetToDryReason, decay }: Reading,
-  comb: Measures["comb"],
-): Measures {
-  const { wetToDryDb: _wet, decay: _decay, comb: _comb, ...reasons } = measures.reasons;
-  return {
-    ...measures,
-    wetToDryDb,
-    comb,
-    decay: decay.decay,
-    reasons: {
-      ...reasons,
-      ...decay.reasons,
-      ...(wetToDryReason ? { wetToDryDb: wetToDryReason } : {}),
-      ...(comb ? {} : { comb: "no late copy of the dry signal meets it" }),
-    },
-  };
-}
+const soundReport = (id: string, name: string, { levels }: Results, compared: Compared) => ({
+  matchGainDb: levels.gainDb.get(id) ?? null,
+  files: { stereo: `${name}.wav`, mono: `${name}.mono.wav` },
+  measures: compared.get(id) ?? null,
+});
 
 /** What a reader must know of the figures of this rig as a whole. */
 function notesOf(rig: Rig, routings: readonly Routing[]): readonly string[] {

@@ -10,28 +10,19 @@ export interface Levels {
   readonly gainDb: ReadonlyMap<string, number>;
 }
 
-/** A render, as far as its level goes. */
-export interface LevelledSound {
-  readonly id: string;
-  readonly measures: LevelReading;
-  readonly blockPowers?: LevelReading["blockPowers"];
-}
-
 /**
  * One loudness for all files, or, with `match` off, one gain for all: 0 dB, or what brings the highest true peak down
  * to the limit. Fair listening needs the first; how wirings differ in level is heard with the second.
  */
-export function levelsOf(readings: readonly LevelledSound[], match: boolean): Levels {
-  const figures = readings.map(({ measures: { integratedLufs, truePeakDbtp }, blockPowers }) => ({
-    integratedLufs,
-    truePeakDbtp,
-    blockPowers,
-  }));
+export function levelsOf(
+  readings: readonly ({ readonly id: string } & LevelReading)[],
+  match: boolean,
+): Levels {
   if (!match) {
-    const highest = Math.max(...figures.map(({ truePeakDbtp }) => truePeakDbtp ?? Number.NEGATIVE_INFINITY));
+    const highest = Math.max(...readings.map(({ truePeakDbtp }) => truePeakDbtp ?? Number.NEGATIVE_INFINITY));
     const gain = Math.min(0, truePeakLimitDbtp - highest);
     return { on: false, targetLufs: null, gainDb: new Map(readings.map(({ id }) => [id, gain])) };
   }
-  const { targetLufs, gainsDb } = matchGains(figures, { limitDbtp: truePeakLimitDbtp });
+  const { targetLufs, gainsDb } = matchGains(readings, { limitDbtp: truePeakLimitDbtp });
   return { on: true, targetLufs, gainDb: new Map(readings.map(({ id }, n) => [id, gainsDb[n] ?? 0])) };
 }

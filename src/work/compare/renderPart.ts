@@ -1,72 +1,52 @@
+import { combOf } from "../../rig/wiring/dryPaths.js";
 import { withUnitsMuted } from "../../rig/wiring/muted.js";
 import type { Wiring } from "../../rig/wiring/wiring.js";
 import type { Block } from "../../sound/dsp/kernel.js";
-import { powerToDb } from "../../sound/dsp/units.js";
-import { type DecayReading, decayTimes } from "../../sound/measure/decay.js";
-import type { Measures } from "../../sound/measure/measures.js";
-import { StereoMeter } from "../../sound/measure/stereoMeter.js";
+import type { ImpulseResponse, Known, RigFacts, WetAndDry } from "../../sound/measure/facts.js";
+import { FactsMeter } from "../../sound/measure/factsMeter.js";
+import { rigMeasuresOf, soundMeasuresOf } from "../../sound/measure/fill.js";
 import { compile } from "../render/compile.js";
+import type { Reading } from "../render/reading.js";
 import { render, type TailRule } from "../render/render.js";
 import type { TakeSource } from "../render/takeSource.js";
 import type { TrackSink } from "../render/trackSink.js";
 
-/** Wirings that one thread renders together, and all that it needs for it. Plain data. */
+/** What to render and measure: wirings that share a take and are compiled together. Plain data. */
 export interface PartJob {
   readonly wirings: readonly { readonly id: string; readonly wiring: Wiring }[];
   readonly take: TakeSource;
   readonly rateHz: number;
   readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
   readonly tail: TailRule;
-  /** Folder for the spools of a run on disk; not read where sound stays in memory. */
-  readonly folder: string;
-  /** Rendezvous of all parts; null for one part. */
-  readonly meeting: Int32Array | null;
-  readonly parts: number;
-  /** Frames done, one entry a part. */
-  readonly progress: Int32Array;
-  readonly part: number;
+}
+
+/** What a part asks and tells while it is rendered. */
+export interface PartHooks {
+  /** Where the sound of wiring `n` of this part goes. */
+  readonly openTrack: (n: number) => TrackSink;
+  /** Told the frames that this part needs, gives those that all render; round 0 is the take, round 1 the impulse. */
+  readonly agree: (needed: number, round: number) => number;
+  /** Told the frames of the take that are done. */
+  readonly onFrames: (frames: number) => void;
 }
 
 export interface PartResult {
   readonly frames: number;
+  /** In the order of the wirings. */
   readonly readings: readonly Reading[];
-}
-
-/** What was learned of one wiring on the way; `measures` lack what only a comparison of several can say. */
-export interface Reading {
-  readonly id: string;
-  /** What the part's `openTrack` called the place where the sound went. */
-  readonly spool: string;
-  readonly measures: Measures;
-  /** Powers of the loudness gating blocks, for matching. */
-  readonly blockPowers: Float64Array;
-  readonly wetToDryDb: number | null;
-  readonly wetToDryReason: string | null;
-  readonly decay: DecayReading;
 }
 
 /** Times that the parts of one comparison agree on a length. */
 export const meetingRounds = 2;
 
-/**
- * Renders and measures a part's wirings in one pass, then their impulse responses.
- * @param openTrack gives the sink of wiring `n` of this part
- * @param agree     told the frames that this part needs, gives the frames that all parts render; round 0 is the take,
- *                  round 1 the impulse
- */
-export function renderPart(
-  job: PartJob,
-  openTrack: (id: string, n: number) => TrackSink,
-  agree: (needed: number, round: number) => number,
-): PartResult {
-  const { wirings, take, rateHz, clips, tail, progress, part } = job;
+/** Renders and measures a part's wirings in one pass, then their impulse responses. */
+export function renderPart(job: PartJob, { openTrack, agree, onFrames }: PartHooks): PartResult {
+  const { wirings, take, rateHz, clips, tail } = job;
   const muted = wirings.map(({ wiring }) => withUnitsMuted(wiring));
   const twins = muted.filter((wiring) => wiring !== null);
   const graph = compile([...wirings.map(({ wiring }) => wiring), ...twins], { rateHz, clips });
   let twin = wirings.length;
-  const tracks = wirings.map(
-    ({ id }, n) => new Track(id, openTrack(id, n), rateHz, muted[n] ? twin++ : null),
-  );
+  const tracks = muted.map((wiring, n) => new Track(openTrack(n), rateHz, wiring ? twin++ : null));
 
   const frames = render(graph, {
     take,
@@ -74,30 +54,36 @@ export function renderPart(
     tail,
     watched: 2 * wirings.length,
     agree: (needed) => agree(needed, 0),
-    onFrames: (done) => {
-      progress[part] = done;
-    },
+    onFrames,
     sink: (outputs, count) => {
       for (let n = 0; n < tracks.length; n++) tracks[n].push(outputs, n, count);
     },
   });
-  const decays = impulseDecays(job, (needed) => agree(needed, 1));
-  return { frames, readings: tracks.map((track, n) => track.close(decays[n])) };
+  const responseOf = impulseResponses(job, (needed) => agree(needed, 1));
+  const readings = wirings.map(({ id, wiring }, n) => {
+    const { sound, wetAndDry } = tracks[n].close();
+    const ofRig: RigFacts = { response: responseOf(n), wetAndDry, comb: combOf(wiring) };
+    return {
+      id,
+      sound: soundMeasuresOf(sound),
+      rig: rigMeasuresOf({ ...sound, ...ofRig }),
+      blockPowers: sound.loudness?.blocks,
+    };
+  });
+  return { frames, readings };
 }
 
-/** Where one routing's sound goes while it is rendered: spool, meter, and the energies of its wet and dry parts. */
+/** Where one routing's sound goes while it is rendered: sink, meter, and the energies of its wet and dry parts. */
 class Track {
-  readonly #id: string;
   readonly #sink: TrackSink;
-  readonly #meter: StereoMeter;
+  readonly #meter: FactsMeter;
   readonly #twin: number | null;
-  #wetEnergy = 0;
-  #dryEnergy = 0;
+  #wet = 0;
+  #dry = 0;
 
-  constructor(id: string, sink: TrackSink, rateHz: number, twin: number | null) {
-    this.#id = id;
+  constructor(sink: TrackSink, rateHz: number, twin: number | null) {
     this.#sink = sink;
-    this.#meter = new StereoMeter(rateHz);
+    this.#meter = new FactsMeter(rateHz);
     this.#twin = twin;
   }
 
@@ -111,18 +97,10 @@ class Track {
     this.#weigh(right, outputs[2 * this.#twin + 1], frames);
   }
 
-  close(decay: DecayReading): Reading {
+  close(): { readonly sound: Known; readonly wetAndDry: WetAndDry | null } {
     this.#sink.close();
-    const reason = this.#wetToDryReason();
-    return {
-      id: this.#id,
-      spool: this.#sink.place,
-      measures: this.#meter.result(),
-      blockPowers: this.#meter.gatingBlocks(),
-      wetToDryDb: reason === null ? powerToDb(this.#wetEnergy / this.#dryEnergy) : null,
-      wetToDryReason: reason,
-      decay,
-    };
+    const wetAndDry = this.#twin === null ? null : { wet: this.#wet, dry: this.#dry };
+    return { sound: this.#meter.facts(), wetAndDry };
   }
 
   #weigh(full: Float32Array, dry: Float32Array, frames: number): void {
@@ -133,15 +111,8 @@ class Track {
       wetEnergy += wet * wet;
       dryEnergy += dry[n] * dry[n];
     }
-    this.#wetEnergy += wetEnergy;
-    this.#dryEnergy += dryEnergy;
-  }
-
-  #wetToDryReason(): string | null {
-    if (this.#twin === null) return "no mono unit in this wiring";
-    if (this.#dryEnergy === 0) return "nothing gets round the unit: all of it is wet";
-    if (this.#wetEnergy === 0) return "nothing of the unit's effect arrives";
-    return null;
+    this.#wet += wetEnergy;
+    this.#dry += dryEnergy;
   }
 }
 
@@ -159,11 +130,11 @@ export const impulseTail = (tail: TailRule): TailRule => ({
   capSeconds: Math.min(impulseCapSeconds, tail.capSeconds),
 });
 
-/** Decay of each wiring's own response to a single impulse. */
-function impulseDecays(
+/** Each wiring's own response to a single impulse, joined when it is asked for: together they take much memory. */
+function impulseResponses(
   { wirings, rateHz, clips, tail }: PartJob,
   agree: (needed: number) => number,
-): readonly DecayReading[] {
+): (wiring: number) => ImpulseResponse {
   const graph = compile(
     wirings.map(({ wiring }) => wiring),
     { rateHz, clips },
@@ -178,7 +149,7 @@ function impulseDecays(
       for (let n = 0; n < outputs.length; n++) blocks[n].push(outputs[n].slice(0, frames));
     },
   });
-  return wirings.map((_, n) => decayTimes([joined(blocks[2 * n]), joined(blocks[2 * n + 1])], rateHz));
+  return (n) => ({ channels: [joined(blocks[2 * n]), joined(blocks[2 * n + 1])], rateHz });
 }
 
 function joined(blocks: readonly Float32Array[]): Float32Array {

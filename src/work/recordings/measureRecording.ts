@@ -1,21 +1,17 @@
-import { StereoMeter } from "../../sound/measure/stereoMeter.js";
+import { FactsMeter } from "../../sound/measure/factsMeter.js";
+import { soundMeasuresOf } from "../../sound/measure/fill.js";
+import type { Reading } from "../render/reading.js";
 import type { TrackSink } from "../render/trackSink.js";
-import type { RecordedReading, Recording } from "./recording.js";
-
-/** What matching and encoding need besides the measures. */
-export interface RecordedTrack extends RecordedReading {
-  readonly spool: string;
-  readonly blockPowers: Float64Array;
-}
+import type { Recording } from "./recording.js";
 
 const pieceFrames = 1 << 14;
 
 /** Measures a recording over as many frames as the renders have, and lets its sound go where theirs goes. */
 export function measureRecording(
-  { id, label, facts, channels }: Recording,
+  { id, channels }: Recording,
   { rateHz, frames, sink }: { rateHz: number; frames: number; sink: TrackSink },
-): RecordedTrack {
-  const meter = new StereoMeter(rateHz);
+): Reading {
+  const meter = new FactsMeter(rateHz);
   const [left, right] = channels;
   const [leftPiece, rightPiece] = [new Float32Array(pieceFrames), new Float32Array(pieceFrames)];
   for (let at = 0; at < frames; at += pieceFrames) {
@@ -26,7 +22,13 @@ export function measureRecording(
     sink.write(leftPiece, rightPiece, count);
   }
   sink.close();
-  return { id, label, facts, spool: sink.place, measures: meter.result(), blockPowers: meter.gatingBlocks() };
+  const sound = meter.facts();
+  return {
+    id,
+    sound: soundMeasuresOf(sound),
+    rig: null,
+    blockPowers: sound.loudness?.blocks,
+  };
 }
 
 /** Frames `at` to `at + count` of a side; past its end there is silence. */

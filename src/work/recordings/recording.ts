@@ -1,5 +1,3 @@
-import type { Measures } from "../../sound/measure/measures.js";
-
 /** What a person named: a word for tables and files, and the recording. */
 export interface AlsoWord {
   readonly name: string;
@@ -30,11 +28,6 @@ export interface Recording {
   readonly label: string;
   readonly facts: RecordedFacts;
   readonly channels: readonly [left: Float32Array, right: Float32Array];
-}
-
-/** The same once it has been measured, as a report needs it. Plain data. */
-export interface RecordedReading extends Pick<Recording, "id" | "label" | "facts"> {
-  readonly measures: Measures;
 }
 
 /** What stands beside its label. */

@@ -1,6 +1,5 @@
 /** Where the sound of one wiring goes, block by block. */
 export interface TrackSink {
-  readonly place: string;
   write(left: Float32Array, right: Float32Array, frames: number): void;
   close(): void;
 }

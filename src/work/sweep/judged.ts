@@ -1,9 +1,10 @@
 import type { SettingValue } from "../../sound/dsp/kernel.js";
-import { type Figure, figureNames, renderedFigures } from "../../work/sweep/figures.js";
-import { settingsAt } from "../../work/sweep/grid.js";
-import type { Wish, Wishes } from "../../work/sweep/wishes.js";
+import type { Figure } from "../../sound/measure/measure.js";
+import { figureNames, isRendered } from "./figures.js";
+import { settingsAt } from "./grid.js";
 import type { Ranking } from "./ranking.js";
 import type { ResultNumber, SweepResults } from "./results.js";
+import type { Wish, Wishes } from "./wishes.js";
 
 /** Judged results of a sweep, as tables and files show them. */
 export class Judged {
@@ -72,4 +73,4 @@ export class Judged {
 
 /** Figures with those of a render in the place of what the algebra does not tell. */
 export const completed = (figures: readonly Figure[], render: readonly Figure[]): Figure[] =>
-  figures.map((figure, k) => (figure === null && renderedFigures.has(figureNames[k]) ? render[k] : figure));
+  figures.map((figure, k) => (figure === null && isRendered(figureNames[k]) ? render[k] : figure));

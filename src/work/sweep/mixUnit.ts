@@ -1,5 +1,6 @@
+import type { Figure } from "../../sound/measure/measure.js";
 import { BlockStems } from "./blockStems.js";
-import { type Figure, figuresOf } from "./figures.js";
+import { figuresOf } from "./figures.js";
 import type { Unit } from "./layout.js";
 import { MixAlgebra } from "./mixAlgebra.js";
 import type { Products } from "./products.js";
@@ -37,7 +38,7 @@ export function mixUnit(job: MixUnitJob): SweepResult[] {
     const mixes = mixesOf(track);
     for (const n of settings) {
       const { gains, comb } = mixes.at(unit.places[n]);
-      const figures = figuresOf({ ...algebra.measuresOf(gains), comb });
+      const figures = figuresOf({ ...algebra.factsOf(gains), comb });
       results.push({ setting: unit.settings[n], routing, draw: variant, figures });
     }
   });

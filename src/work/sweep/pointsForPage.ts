@@ -1,9 +1,10 @@
-import { type Figure, namedFigures, widthKept } from "../../work/sweep/figures.js";
-import { gridSize, stepsAt, stepsOf } from "../../work/sweep/grid.js";
-import type { PageSweep } from "../../work/sweep/pageSweep.js";
-import { measuresOf, wishText } from "../../work/sweep/wishes.js";
+import type { Figure } from "../../sound/measure/measure.js";
+import { namedFigures, widthKept } from "./figures.js";
+import { gridSize, stepsAt, stepsOf } from "./grid.js";
 import { completed, type Judged } from "./judged.js";
+import type { PageSweep } from "./pageSweep.js";
 import type { ResultNumber } from "./results.js";
+import { measuresOf, wishText } from "./wishes.js";
 
 /** Points that a page holds at most: about a megabyte of figures. */
 const mostPoints = 5000;

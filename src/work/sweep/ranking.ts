@@ -1,10 +1,11 @@
-import { renderedFigures } from "../../work/sweep/figures.js";
-import { compareScores, markFront, onFront } from "../../work/sweep/front.js";
-import { isMet, measuresOf, type Wish, type Wishes } from "../../work/sweep/wishes.js";
+import { boundOf, isRendered } from "./figures.js";
+import { compareScores, markFront, onFront } from "./front.js";
 import type { ResultNumber, SweepResults } from "./results.js";
+import { isMet, measuresOf, type Wish, type Wishes } from "./wishes.js";
 
 /** Figures that ranking must have at hand. */
-export const figuresToKeep = (wishes: Wishes): string[] => [...measuresOf(wishes), "truePeakAtMostDbtp"];
+export const figuresToKeep = (wishes: Wishes): string[] =>
+  measuresOf(wishes).flatMap((measure) => [measure, boundOf(measure)].filter((name) => name !== null));
 
 /** Not judged, or not among those that the front is made of. */
 const noContender = -2;
@@ -84,11 +85,12 @@ function isMetBy(
 ): boolean | "open" {
   const { measure } = wish;
   const known = index.value(result, measure);
-  if (known !== null || !renderedFigures.has(measure)) return isMet(wish, known) ?? false;
+  if (known !== null || !isRendered(measure)) return isMet(wish, known) ?? false;
   const render = settled.has(result) ? index.rendered.get(result) : undefined;
   if (render) return isMet(wish, render[index.head.figureNames.indexOf(measure)]) ?? false;
-  // No true peak is above its bound: a limit above the bound is kept without a look.
-  const bound = measure === "truePeakDbtp" ? index.value(result, "truePeakAtMostDbtp") : null;
+  // No figure is above its bound: a limit above the bound is kept without a look.
+  const atMost = boundOf(measure);
+  const bound = atMost === null ? null : index.value(result, atMost);
   return bound !== null && wish.is.startsWith("<") && isMet(wish, bound) === true ? true : "open";
 }
 

@@ -19,14 +19,16 @@ export interface SweepInputs {
 
 export interface RenderBlockJob extends SweepInputs {
   readonly block: SweepBlock;
-  /** `progress[slot]` is told the frames done. */
-  readonly progress?: Int32Array;
-  readonly slot?: number;
 }
 
-/** Renders the stems of a block, all in one graph, and gives their inner products: one entry a track. */
-export function renderBlock(job: RenderBlockJob): Products[] {
-  const { rig, plan, take, rateHz, clips, block, progress, slot = 0 } = job;
+/**
+ * Renders the stems of a block, all in one graph, and gives their inner products: one entry a track.
+ * @param onFrames  told of frames as they are done
+ */
+export function renderBlock(
+  { rig, plan, take, rateHz, clips, block }: RenderBlockJob,
+  onFrames: (frames: number) => void = () => {},
+): Products[] {
   const stems = new BlockStems(plan, block, new Tuner(rig, plan), { rateHz, clips });
   const meter = new StemMeter(rateHz, stems.groups);
   render(stems.graph(), {
@@ -35,7 +37,7 @@ export function renderBlock(job: RenderBlockJob): Products[] {
     ...exactly(plan.frames),
     sink: (outputs, frames) => {
       meter.push(outputs, frames);
-      if (progress) progress[slot] += frames;
+      onFrames(frames);
     },
   });
   return meter.result();

@@ -1,17 +1,14 @@
 import type { Block } from "../../sound/dsp/kernel.js";
-import { gainToDb } from "../../sound/dsp/units.js";
-import { balanceDbOf } from "../../sound/measure/balance.js";
-import { correlationOf } from "../../sound/measure/correlation.js";
-import { type DecayReading, decayTimes } from "../../sound/measure/decay.js";
-import { sideShareOf } from "../../sound/measure/sideShare.js";
-import { StereoSums } from "../../sound/measure/stereoSums.js";
-import { TruePeakMeter } from "../../sound/measure/truePeak.js";
+import type { Known, RenderedPart, RigFacts } from "../../sound/measure/facts.js";
+import { FactsMeter } from "../../sound/measure/factsMeter.js";
+import type { Figure, FigureColumn } from "../../sound/measure/measure.js";
+import { measures } from "../../sound/measure/measures.js";
 import { impulseTail, singleImpulse } from "../compare/renderPart.js";
 import { defaultBlockFrames } from "../render/compile.js";
 import { render } from "../render/render.js";
 import { tailRule } from "../render/tail.js";
 import { BlockStems } from "./blockStems.js";
-import { type Figure, figureNames } from "./figures.js";
+import { figureColumns, figuresOf } from "./figures.js";
 import type { SweepBlock } from "./layout.js";
 import type { StemGains } from "./mixAlgebra.js";
 import { exactly, type SweepInputs } from "./renderBlock.js";
@@ -32,7 +29,7 @@ export interface SettingPeaks {
   readonly figures: readonly Figure[];
 }
 
-/** What only sound tells of settings; and what its algebra told already, so that the two can be compared. */
+/** What only sound tells of settings; and some of what the algebra told already, so that the two can be compared. */
 export function renderPeaks(job: RenderPeaksJob): SettingPeaks[] {
   const { rig, plan, take, rateHz, clips, block, track, settings, places } = job;
   const tuner = new Tuner(rig, plan);
@@ -50,44 +47,44 @@ export function renderPeaks(job: RenderPeaksJob): SettingPeaks[] {
     },
   });
   const response = impulseStems(job, stems, tuner);
-  return settings.map((setting, n) => ({
-    setting,
-    figures: inOrder({ ...mixes[n].figures(), ...decayFigures(response, gains[n], rateHz) }),
-  }));
+  return settings.map((setting, n) => {
+    const ofRig: RenderedRigFacts = { response: { channels: sidesOf(response, gains[n]), rateHz } };
+    const figures = figuresOf({ ...mixes[n].facts(), ...ofRig });
+    return { setting, figures: figures.map((figure, k) => (isTaken(figureColumns[k]) ? figure : null)) };
+  });
 }
+
+type RenderedRigFacts = Pick<RigFacts, RenderedPart & keyof RigFacts>;
+
+/** Told by the algebra too: how far the two are apart is the rounding of sound. */
+export const comparedFigures: readonly string[] = ["correlation", "sideShare", "balanceDb"];
+
+const isTaken = ({ id, isRendered }: FigureColumn): boolean => isRendered || comparedFigures.includes(id);
+
+/** What the figures that are taken are read from. */
+const parts = measures.filter(({ figures }) => figures.some(isTaken)).flatMap(({ needs }) => needs);
 
 /** A mix of stems as sound, measured as it streams by. */
 class SoundingMix {
   readonly #gains: StemGains;
   readonly #sides = [new Float32Array(defaultBlockFrames), new Float32Array(defaultBlockFrames)];
-  readonly #peaks: readonly TruePeakMeter[];
   readonly #sum = new Float64Array(defaultBlockFrames);
-  readonly #sums = new StereoSums();
+  readonly #meter: FactsMeter;
 
   constructor(gains: StemGains, rateHz: number) {
     this.#gains = gains;
-    this.#peaks = [new TruePeakMeter(rateHz), new TruePeakMeter(rateHz)];
+    this.#meter = new FactsMeter(rateHz, parts);
   }
 
   push(stems: Block, frames: number): void {
     const [left, right] = this.#sides;
     mixInto(left, stems, this.#gains.left, frames, this.#sum);
     mixInto(right, stems, this.#gains.right, frames, this.#sum);
-    this.#peaks[0].push(left, frames);
-    this.#peaks[1].push(right, frames);
-    this.#sums.push(left, right, frames);
+    this.#meter.push(left, right, frames);
   }
 
-  figures(): Readonly<Record<string, Figure>> {
-    const peaks = this.#peaks.map((meter) => meter.result());
-    const energies = this.#sums.result();
-    return {
-      truePeakDbtp: gainToDb(Math.max(...peaks.map(({ truePeak }) => truePeak))),
-      samplePeakDbfs: gainToDb(Math.max(...peaks.map(({ samplePeak }) => samplePeak))),
-      correlation: correlationOf(energies),
-      sideShare: sideShareOf(energies),
-      balanceDb: balanceDbOf(energies),
-    };
+  facts(): Known {
+    return this.#meter.facts();
   }
 }
 
@@ -121,19 +118,13 @@ function impulseStems(
   return whole;
 }
 
-function decayFigures(response: readonly Float32Array[], { left, right }: StemGains, rateHz: number) {
+function sidesOf(response: readonly Float32Array[], { left, right }: StemGains): Float32Array[] {
   const frames = response[0]?.length ?? 0;
-  const sides = [left, right].map((gains) => {
+  return [left, right].map((gains) => {
     const side = new Float32Array(frames);
     mixInto(side, response, gains, frames, new Float64Array(frames));
     return side;
   });
-  const { decay }: DecayReading = decayTimes(sides, rateHz);
-  return {
-    edtSeconds: decay?.edtSeconds ?? null,
-    t20Seconds: decay?.t20Seconds ?? null,
-    t30Seconds: decay?.t30Seconds ?? null,
-  };
 }
 
 /** Sums in doubles, rounded once, as the engine's own mixes are. */
@@ -152,9 +143,3 @@ function mixInto(
   }
   for (let n = 0; n < frames; n++) out[n] = sum[n];
 }
-
-const inOrder = (known: Readonly<Record<string, Figure>>): Figure[] =>
-  figureNames.map((name) => {
-    const value = known[name] ?? null;
-    return value !== null && Number.isFinite(value) ? value : null;
-  });

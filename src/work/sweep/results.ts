@@ -1,4 +1,4 @@
-import type { Figure } from "./figures.js";
+import type { Figure } from "../../sound/measure/measure.js";
 import type { ResultsHead } from "./resultsHead.js";
 
 /** A result's number: routings in order, in each the settings, in each the draws. */

@@ -1,8 +1,9 @@
-import { type Figure, figureNames, renderedFigures, widthKept } from "../../work/sweep/figures.js";
-import { variantsOf } from "../../work/sweep/plan.js";
-import { isMet } from "../../work/sweep/wishes.js";
+import type { Figure } from "../../sound/measure/measure.js";
+import { figureNames, isRendered, widthKept } from "./figures.js";
 import type { Judged } from "./judged.js";
+import { variantsOf } from "./plan.js";
 import type { ResultNumber } from "./results.js";
+import { isMet } from "./wishes.js";
 
 /** What the second units of all draws make of a setting. */
 export interface Spread {
@@ -38,7 +39,7 @@ export function spreadOf({ index, wishes }: Judged, result: ResultNumber): Sprea
     );
   const meeting = draws.filter((draw) =>
     wishes.want.every(
-      (wish) => renderedFigures.has(wish.measure) || isMet(wish, index.value(draw, wish.measure)) === true,
+      (wish) => isRendered(wish.measure) || isMet(wish, index.value(draw, wish.measure)) === true,
     ),
   ).length;
   return { draws: count, meeting, least: at(0), median: at(0.5), most: at(1) };

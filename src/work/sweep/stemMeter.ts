@@ -1,13 +1,13 @@
 import type { Block } from "../../sound/dsp/kernel.js";
 import { KFilter } from "../../sound/dsp/kFilter.js";
 import { bandEnergies } from "../../sound/measure/bandEnergies.js";
-import { correlationStepsPerSecond, correlationWindows } from "../../sound/measure/correlationOverTime.js";
-import { lagProducts } from "../../sound/measure/iacc.js";
 import { type Band, octaveBands, thirdOctaveBands } from "../../sound/measure/isoBands.js";
 import { loudnessStepsPerSecond } from "../../sound/measure/kEnergies.js";
+import { lagProducts } from "../../sound/measure/lagProducts.js";
 import { momentaryWindows, shortTermWindows, windowPowers } from "../../sound/measure/loudness.js";
-import { momentsOf } from "../../sound/measure/tone.js";
+import { momentsOf } from "../../sound/measure/moments.js";
 import { TruePeakMeter } from "../../sound/measure/truePeak.js";
+import { correlationStepsPerSecond, correlationWindows } from "../../sound/measure/windowEnergies.js";
 import { type Products, packed, pairsOf } from "./products.js";
 import { type CrossSpectrum, StemSpectra } from "./stemSpectra.js";
 import { type Pair, StepProducts } from "./stepProducts.js";

@@ -1,11 +1,13 @@
 import type { AxisGroup } from "../../rig/model/axis.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
-import { type Figure, figureNames, namedFigures, widthKept } from "../../work/sweep/figures.js";
-import { variantsOf } from "../../work/sweep/plan.js";
-import { type Aim, type Wish, wishText } from "../../work/sweep/wishes.js";
+import type { Figure } from "../../sound/measure/measure.js";
+import { figureNames, namedFigures, widthKept } from "./figures.js";
 import { completed, type Judged } from "./judged.js";
+import { variantsOf } from "./plan.js";
+import { comparedFigures } from "./renderPeaks.js";
 import type { ResultNumber } from "./results.js";
 import { type Spread, spreadOf } from "./spread.js";
+import { type Aim, type Wish, wishText } from "./wishes.js";
 
 const sweepSchemaVersion = 1;
 
@@ -146,10 +148,8 @@ function resultsOf(judged: Judged, results: readonly ResultNumber[]): BestResult
   });
 }
 
-const compared = ["correlation", "sideShare", "balanceDb"];
-
 function algebraOff(figures: readonly Figure[], render: readonly Figure[]): Record<string, number> {
-  const off = compared.flatMap((name): [string, number][] => {
+  const off = comparedFigures.flatMap((name): [string, number][] => {
     const k = figureNames.indexOf(name);
     const [ours, sound] = [figures[k], render[k]];
     return ours === null || sound === null ? [] : [[name, ours - sound]];

@@ -1,7 +1,7 @@
 import { combOf, dryPaths } from "../../rig/wiring/dryPaths.js";
 import type { Wiring } from "../../rig/wiring/wiring.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
-import type { Comb } from "../../sound/measure/measures.js";
+import type { Comb } from "../../sound/measure/facts.js";
 import type { BlockStems } from "./blockStems.js";
 import { stepsAt, stepsOf } from "./grid.js";
 import type { SweepBlock } from "./layout.js";

@@ -1,8 +1,10 @@
+import { foldDownMeasure } from "../../sound/measure/foldDown.js";
+import type { Figure } from "../../sound/measure/measure.js";
+import { sideShareMeasure } from "../../sound/measure/sideShare.js";
 import { didYouMean } from "../../text/nearest.js";
 import { UserError } from "../../text/userError.js";
 import { quoted } from "../../text/words.js";
-import type { Figure } from "./figures.js";
-import { renderedFigures, wishNames } from "./figures.js";
+import { boundOf, isRendered, wishNames } from "./figures.js";
 
 /** What a builder wants of a measure: "sideShare>=0.2". */
 export interface Wish {
@@ -31,10 +33,9 @@ export interface WishWords {
 }
 
 /** Without any wish: width, and what it costs in mono. */
-const usualAims: readonly Aim[] = [
-  { measure: "sideShare", better: "more" },
-  { measure: "foldDownLossDb", better: "less" },
-];
+const usualAims: readonly Aim[] = [sideShareMeasure, foldDownMeasure].flatMap(({ id, better }) =>
+  better === null ? [] : [{ measure: id, better }],
+);
 
 /**
  * Wishes from words. Aims are what `most` and `least` name, in that order; behind them the measures of the wishes, each
@@ -94,9 +95,9 @@ function unknownMeasure(word: string): string | null {
 }
 
 function cannotRank(word: string): string | null {
-  if (!renderedFigures.has(word)) return null;
-  const instead =
-    word === "truePeakDbtp" ? " Rank by truePeakAtMostDbtp, or wish for a limit with --want." : "";
+  if (!isRendered(word)) return null;
+  const bound = boundOf(word);
+  const instead = bound === null ? "" : ` Rank by ${bound}, or wish for a limit with --want.`;
   return `${quoted(word)} takes a render of each setting, and only the best are rendered: nothing can be ranked by it.${instead}`;
 }
 
@@ -104,7 +105,7 @@ function cannotRank(word: string): string | null {
 function aimsOf(wishes: readonly Wish[]): Aim[] {
   const better = (wish: Wish) => (wish.is.startsWith(">") ? "more" : "less");
   return wishes
-    .filter(({ measure }) => !renderedFigures.has(measure))
+    .filter(({ measure }) => !isRendered(measure))
     .filter((wish) =>
       wishes.every((other) => other.measure !== wish.measure || better(other) === better(wish)),
     )

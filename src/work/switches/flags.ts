@@ -1,5 +1,5 @@
 import { dbToGain, gainToDb } from "../../sound/dsp/units.js";
-import type { Comb } from "../../sound/measure/measures.js";
+import type { Comb } from "../../sound/measure/facts.js";
 import {
   bothCure,
   keepLatencyCure,

@@ -1,11 +1,11 @@
 import type { PedalUse } from "../../rig/pedals/pedalModel.js";
 import type { Wiring } from "../../rig/wiring/wiring.js";
-import { balanceDbOf } from "../../sound/measure/balance.js";
-import { correlationOf } from "../../sound/measure/correlation.js";
-import { KEnergyMeter, stereoSteps } from "../../sound/measure/kEnergies.js";
-import { integratedLufsOf } from "../../sound/measure/loudness.js";
-import { sideShareOf } from "../../sound/measure/sideShare.js";
-import { StereoSums } from "../../sound/measure/stereoSums.js";
+import { balanceMeasure } from "../../sound/measure/balance.js";
+import { correlationMeasure } from "../../sound/measure/correlation.js";
+import { FactsMeter } from "../../sound/measure/factsMeter.js";
+import { integratedLufsMeasure } from "../../sound/measure/loudnessMeasures.js";
+import type { SoundMeasures } from "../../sound/measure/measures.js";
+import { sideShareMeasure } from "../../sound/measure/sideShare.js";
 import { compile } from "../render/compile.js";
 import { render } from "../render/render.js";
 
@@ -19,12 +19,7 @@ export interface StatesJob {
 }
 
 /** How one state sounds over the take; null where a measure is undefined. */
-export interface StateLevels {
-  readonly integratedLufs: number | null;
-  readonly sideShare: number | null;
-  readonly correlation: number | null;
-  readonly balanceDb: number | null;
-}
+export type StateLevels = Pick<SoundMeasures, "integratedLufs" | "sideShare" | "correlation" | "balanceDb">;
 
 /**
  * Renders every wiring over the take, without tail, and measures each. All are one graph: what a switch does not touch
@@ -62,27 +57,22 @@ export function measureStates(
 class Meter {
   readonly #left: Float32Array;
   readonly #right: Float32Array;
-  readonly #rateHz: number;
-  readonly #sums = new StereoSums();
-  readonly #loudness: KEnergyMeter;
+  readonly #meter: FactsMeter;
   constructor(left: Float32Array, right: Float32Array, rateHz: number) {
     this.#left = left;
     this.#right = right;
-    this.#rateHz = rateHz;
-    this.#loudness = new KEnergyMeter(rateHz);
+    this.#meter = new FactsMeter(rateHz, ["whole", "loudness"]);
   }
   push(frames: number): void {
-    this.#sums.push(this.#left, this.#right, frames);
-    this.#loudness.push(this.#left, this.#right, frames);
+    this.#meter.push(this.#left, this.#right, frames);
   }
   result(): StateLevels {
-    const energies = this.#sums.result();
-    const balanceDb = balanceDbOf(energies);
+    const facts = this.#meter.facts();
     return {
-      integratedLufs: integratedLufsOf(stereoSteps(this.#loudness.result()), this.#rateHz),
-      sideShare: sideShareOf(energies),
-      correlation: correlationOf(energies),
-      balanceDb: balanceDb !== null && Number.isFinite(balanceDb) ? balanceDb : null,
+      integratedLufs: integratedLufsMeasure.find(facts).value,
+      sideShare: sideShareMeasure.find(facts).value,
+      correlation: correlationMeasure.find(facts).value,
+      balanceDb: balanceMeasure.find(facts).value,
     };
   }
 }

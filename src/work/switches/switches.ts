@@ -1,4 +1,4 @@
-import type { Comb } from "../../sound/measure/measures.js";
+import type { Comb } from "../../sound/measure/facts.js";
 import type { StateLevels } from "./measureStates.js";
 import type { SwitchState } from "./states.js";
 import type { FlagKind } from "./thresholds.js";

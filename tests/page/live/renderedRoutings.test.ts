@@ -42,5 +42,9 @@ test("recordings go with the take that was played, and with no other", () => {
     recordedReference: "real",
   });
   expect(recordingsFor(report("summed"), take.sha256).recordedReference).toBeNull();
-  expect(recordingsFor(report("real"), "another")).toEqual({ recordings: [], recordedReference: null });
+  expect(recordingsFor(report("real"), "another")).toEqual({
+    recordings: [],
+    readings: [],
+    recordedReference: null,
+  });
 });

@@ -5,7 +5,7 @@ import { foldDownLossDb } from "../../../src/sound/measure/foldDown.js";
 import { iacc } from "../../../src/sound/measure/iacc.js";
 import { integratedLufs } from "../../../src/sound/measure/loudness.js";
 import { loudnessRangeLu } from "../../../src/sound/measure/loudnessRange.js";
-import type { Measures } from "../../../src/sound/measure/measures.js";
+import type { SoundMeasures } from "../../../src/sound/measure/measures.js";
 import { sideShare } from "../../../src/sound/measure/sideShare.js";
 import { measureClip, StereoMeter } from "../../../src/sound/measure/stereoMeter.js";
 import { truePeakDbtp } from "../../../src/sound/measure/truePeak.js";
@@ -199,7 +199,7 @@ test.each([Number.NaN, Number.POSITIVE_INFINITY])("a sample of %d is refused", (
   expect(() => measureClip({ rateHz: 48_000, channels: [sound] })).toThrow(RangeError);
 });
 
-function pushed(left: Float32Array, right: Float32Array, rateHz: number, size: () => number): Measures {
+function pushed(left: Float32Array, right: Float32Array, rateHz: number, size: () => number): SoundMeasures {
   const meter = new StereoMeter(rateHz);
   for (let from = 0; from < left.length; ) {
     const frames = Math.min(size(), left.length - from);
@@ -210,7 +210,7 @@ function pushed(left: Float32Array, right: Float32Array, rateHz: number, size: (
 }
 
 /** Every number is finite and in its range; every empty field has its reason. */
-function expectSound(all: Measures): void {
+function expectSound(all: SoundMeasures): void {
   expect(
     JSON.stringify(all, (_key, value) =>
       typeof value === "number" && !Number.isFinite(value) ? "bad" : value,

@@ -1,22 +1,21 @@
 import { withUnitsMuted } from "../../../src/rig/wiring/muted.js";
 import type { Wiring } from "../../../src/rig/wiring/wiring.js";
-import { powerToDb } from "../../../src/sound/dsp/units.js";
-import type { Measures } from "../../../src/sound/measure/measures.js";
-import { StereoMeter } from "../../../src/sound/measure/stereoMeter.js";
+import type { Facts, Known } from "../../../src/sound/measure/facts.js";
+import { FactsMeter } from "../../../src/sound/measure/factsMeter.js";
 import { compile } from "../../../src/work/render/compile.js";
 import { render } from "../../../src/work/render/render.js";
 import { exactly } from "../../../src/work/sweep/renderBlock.js";
 
-/** One wiring, rendered and measured by itself, as if there were no sweep. */
+/** What measures read of one wiring, rendered by itself as if there were no sweep. */
 export function bruteForce(
   wiring: Wiring,
   take: Float32Array,
   rateHz: number,
   frames: number,
-): { measures: Measures; wetToDryDb: number | null } {
+): Known & Pick<Facts, "whole" | "wetAndDry"> {
   const muted = withUnitsMuted(wiring);
   const graph = compile(muted ? [wiring, muted] : [wiring], { rateHz });
-  const meter = new StereoMeter(rateHz);
+  const meter = new FactsMeter(rateHz);
   let wet = 0;
   let dry = 0;
   render(graph, {
@@ -31,5 +30,5 @@ export function bruteForce(
       }
     },
   });
-  return { measures: meter.result(), wetToDryDb: wet > 0 && dry > 0 ? powerToDb(wet / dry) : null };
+  return { ...meter.facts(), wetAndDry: muted ? { wet, dry } : null };
 }

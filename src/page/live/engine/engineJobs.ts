@@ -1,6 +1,6 @@
 import type { Wiring } from "../../../rig/wiring/wiring.js";
 import type { LevelReading } from "../../../sound/measure/match.js";
-import type { Reading } from "../../../work/compare/renderPart.js";
+import type { Reading } from "../../../work/render/reading.js";
 import type { TailRule } from "../../../work/render/render.js";
 import type { StatesJob as StateWirings } from "../../../work/switches/measureStates.js";
 import type { StereoField } from "../../contract/bench.js";
@@ -27,8 +27,8 @@ export interface SoundJob extends Common {
   readonly take: Float32Array;
   /** Frames that the wirings that are not rendered anew need. */
   readonly leastFrames: number;
-  /** False where levels are known: first sound then comes sooner by a third. */
-  readonly measuresLevels: boolean;
+  /** Levels that are known, by id; the others are measured, and first sound comes later by a third. */
+  readonly levels: ReadonlyMap<string, LevelReading>;
 }
 
 /** Find out how long each wiring's response to an impulse is: decay is read from responses of one length. */
@@ -65,8 +65,7 @@ export interface Track {
   readonly channels: readonly Float32Array[];
   /** Frames until its own tail has died. */
   readonly neededFrames: number;
-  /** Null where it was not measured. */
-  readonly level: LevelReading | null;
+  readonly level: LevelReading;
 }
 
 export interface ResponsesResult {

@@ -7,10 +7,9 @@ import { StereoFieldMeter } from "./stereoFieldMeter.js";
 export function readFigures(job: FiguresJob, onFrames: (frames: number) => void): FiguresResult {
   const { wirings, take, rateHz, clips, tail, frames, responseFrames, fieldGains } = job;
   const meters = wirings.map(({ id }) => ({ id, meter: new StereoFieldMeter(fieldGains.get(id) ?? 1) }));
-  const openTrack = (id: string, n: number): TrackSink => {
+  const openTrack = (n: number): TrackSink => {
     let done = 0;
     return {
-      place: id,
       write(left, right, count) {
         meters[n].meter.push(left, right, count);
         done += count;
@@ -19,20 +18,9 @@ export function readFigures(job: FiguresJob, onFrames: (frames: number) => void)
       close() {},
     };
   };
-  const part = {
-    wirings,
-    take,
-    rateHz,
-    clips,
-    tail,
-    folder: "",
-    meeting: null,
-    parts: 1,
-    progress: new Int32Array(1),
-    part: 0,
-  };
-  const { readings } = renderPart(part, openTrack, (_needed, round) =>
-    round === 0 ? frames : responseFrames,
+  const { readings } = renderPart(
+    { wirings, take, rateHz, clips, tail },
+    { openTrack, agree: (_needed, round) => (round === 0 ? frames : responseFrames), onFrames: () => {} },
   );
   return { readings, fields: meters.map(({ id, meter }) => ({ id, ...meter.result() })) };
 }

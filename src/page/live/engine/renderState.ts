@@ -1,7 +1,6 @@
 import type { Rig } from "../../../rig/model/rig.js";
 import type { LevelReading } from "../../../sound/measure/match.js";
 import type { Engine } from "./engine.js";
-import type { Track } from "./engineJobs.js";
 
 /** What does the work. */
 export type RenderEngine = Pick<Engine, "count" | "sound" | "responses" | "figures">;
@@ -11,10 +10,6 @@ export interface RenderState {
   readonly rig: Rig;
   readonly take: { readonly samples: Float32Array; readonly rateHz: number };
   readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
-  /** Levels of all wirings, by id, where they are known for this rig and take; null: they are measured on the way. */
-  readonly levels: ReadonlyMap<string, LevelReading> | null;
-}
-
-export interface LevelledTrack extends Track {
-  readonly level: LevelReading;
+  /** Levels of wirings, by id, where they are known for this rig and take; others are measured on the way. */
+  readonly levels: ReadonlyMap<string, LevelReading>;
 }

@@ -1,20 +1,19 @@
 import { type Choice, chooseRoutings } from "../../../rig/routings/chooseRoutings.js";
 import { dryId, dryWiring } from "../../../rig/wiring/dryWiring.js";
-import type { LevelReading } from "../../../sound/measure/match.js";
 import { type Levels, levelsOf } from "../../../work/compare/levels.js";
-import type { Reading } from "../../../work/compare/renderPart.js";
+import { levelOf, type Reading } from "../../../work/render/reading.js";
 import type { TailRule } from "../../../work/render/render.js";
 import { tailRule } from "../../../work/render/tail.js";
 import type { StereoField } from "../../contract/bench.js";
-import type { NamedWiring } from "./engineJobs.js";
+import type { NamedWiring, Track } from "./engineJobs.js";
 import { measureAll } from "./measureAll.js";
-import type { LevelledTrack, RenderEngine, RenderState } from "./renderState.js";
+import type { RenderEngine, RenderState } from "./renderState.js";
 
 export interface RenderedSound {
   readonly wirings: readonly NamedWiring[];
   readonly frames: number;
   /** In the order of `wirings`, with their levels. */
-  readonly tracks: readonly LevelledTrack[];
+  readonly tracks: readonly Track[];
 }
 
 export interface RenderedFigures {
@@ -45,7 +44,7 @@ export class Renders {
   readonly #reference: string | null;
   readonly #tailSeconds: number;
   readonly #matched: boolean;
-  readonly #tracks = new Map<string, Known<LevelledTrack>>();
+  readonly #tracks = new Map<string, Known<Track>>();
   readonly #responseFrames = new Map<string, Known<number>>();
   readonly #figures = new Map<string, Known<{ reading: Reading; field: StereoField }>>();
   #take: RenderState["take"] | null = null;
@@ -102,14 +101,12 @@ export class Renders {
     const { take, clips, tail, levels, signal, onProgress } = work;
     const what = `rendering ${wirings.length} ${wirings.length === 1 ? "wiring" : "wirings"}`;
     const { samples, rateHz } = take;
-    const measuresLevels = levels === null;
     const { tracks } = await this.#engine.sound(
-      { kind: "sound", wirings, take: samples, rateHz, clips, tail, leastFrames, measuresLevels },
+      { kind: "sound", wirings, take: samples, rateHz, clips, tail, leastFrames, levels },
       { signal, onFrames: (done) => onProgress(soundShare * Math.min(1, done / samples.length), what) },
     );
     for (const [n, track] of tracks.entries()) {
-      const level = track.level ?? levels?.get(track.id) ?? silent;
-      this.#tracks.set(track.id, { key: keyOf(wirings[n]), value: { ...track, level } });
+      this.#tracks.set(track.id, { key: keyOf(wirings[n]), value: track });
     }
   }
 
@@ -148,7 +145,7 @@ export class Renders {
     const readings = found.map(({ reading }) => reading);
     return {
       readings,
-      levels: levelsOf(readings, this.#matched),
+      levels: levelsOf(readings.map(levelOf), this.#matched),
       fields: new Map(found.map(({ reading, field }) => [reading.id, field])),
     };
   }
@@ -158,7 +155,7 @@ export class Renders {
     return Math.max(take.samples.length, ...known.map(({ id }) => this.#tracks.get(id)!.value.neededFrames));
   }
 
-  #current({ wirings }: Work): LevelledTrack[] {
+  #current({ wirings }: Work): Track[] {
     return wirings.map(({ id }) => this.#tracks.get(id)!.value);
   }
 }
@@ -170,7 +167,5 @@ interface Work extends RenderState, UpdateOptions {
 
 /** Share of the whole time that rendering takes; the rest is measuring. */
 const soundShare = 0.3;
-
-const silent: LevelReading = { integratedLufs: null, truePeakDbtp: null };
 
 const keyOf = ({ wiring }: NamedWiring): string => JSON.stringify(wiring);

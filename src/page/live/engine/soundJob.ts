@@ -1,8 +1,8 @@
-import { gainToDb, secondsToFrames } from "../../../sound/dsp/units.js";
-import { KEnergyMeter, stereoSteps } from "../../../sound/measure/kEnergies.js";
-import { integratedLufsOf } from "../../../sound/measure/loudness.js";
+import { secondsToFrames } from "../../../sound/dsp/units.js";
+import { FactsMeter } from "../../../sound/measure/factsMeter.js";
+import { integratedLufsMeasure } from "../../../sound/measure/loudnessMeasures.js";
 import type { LevelReading } from "../../../sound/measure/match.js";
-import { TruePeakMeter } from "../../../sound/measure/truePeak.js";
+import { truePeakMeasure } from "../../../sound/measure/peakMeasures.js";
 import { compileWithMixers } from "../../../work/render/compile.js";
 import { render } from "../../../work/render/render.js";
 import type { SoundJob, SoundResult } from "./engineJobs.js";
@@ -10,7 +10,7 @@ import { openMixerOf } from "./openMixer.js";
 
 /** Renders wirings to be heard, and learns their levels, so that they can be matched before they sound. */
 export function renderSound(job: SoundJob, onFrames: (frames: number) => void): SoundResult {
-  const { wirings, take, rateHz, clips, tail, leastFrames, measuresLevels } = job;
+  const { wirings, take, rateHz, clips, tail, leastFrames, levels } = job;
   const mixers = wirings.map(({ wiring }) => openMixerOf(wiring));
   const open = mixers.flatMap((mixer, wiring) => (mixer ? [{ wiring, mixer: mixer.id }] : []));
   const graph = compileWithMixers(
@@ -20,7 +20,9 @@ export function renderSound(job: SoundJob, onFrames: (frames: number) => void): 
   );
   const likely = Math.max(leastFrames, take.length + secondsToFrames(likelyTailSeconds, rateHz));
   const tapes = graph.outputs.map(() => new Tape(likely));
-  const meters = measuresLevels ? wirings.map(() => new LevelMeter(rateHz)) : [];
+  const metered = wirings.flatMap(({ id }, wiring) =>
+    levels.has(id) ? [] : [{ id, wiring, meter: new FactsMeter(rateHz, ["loudness", "peaks"]) }],
+  );
   let needs: readonly number[] = [];
   const frames = render(graph, {
     take,
@@ -34,9 +36,11 @@ export function renderSound(job: SoundJob, onFrames: (frames: number) => void): 
     onFrames,
     sink: (outputs, count) => {
       for (let n = 0; n < tapes.length; n++) tapes[n].write(outputs[n], count);
-      for (let n = 0; n < meters.length; n++) meters[n].push(outputs[2 * n], outputs[2 * n + 1], count);
+      for (const { wiring, meter } of metered)
+        meter.push(outputs[2 * wiring], outputs[2 * wiring + 1], count);
     },
   });
+  const levelById = new Map([...levels, ...metered.map(({ id, meter }) => [id, levelOf(meter)] as const)]);
   let at = 2 * wirings.length;
   const tracks = wirings.map(({ id }, n) => {
     const [left, right] = [tapes[2 * n].samples(), tapes[2 * n + 1].samples()];
@@ -47,7 +51,7 @@ export function renderSound(job: SoundJob, onFrames: (frames: number) => void): 
       id,
       channels,
       neededFrames: Math.max(needs[2 * n], needs[2 * n + 1]),
-      level: meters[n]?.result() ?? null,
+      level: levelById.get(id)!,
     };
   });
   return { frames, tracks };
@@ -78,25 +82,10 @@ class Tape {
 }
 
 /** What matching must know of a render; the same figures as those of the full meter. */
-class LevelMeter {
-  readonly #rateHz: number;
-  readonly #loudness: KEnergyMeter;
-  readonly #peaks: readonly TruePeakMeter[];
-  constructor(rateHz: number) {
-    this.#rateHz = rateHz;
-    this.#loudness = new KEnergyMeter(rateHz);
-    this.#peaks = [new TruePeakMeter(rateHz), new TruePeakMeter(rateHz)];
-  }
-  push(left: Float32Array, right: Float32Array, frames: number): void {
-    this.#loudness.push(left, right, frames);
-    this.#peaks[0].push(left, frames);
-    this.#peaks[1].push(right, frames);
-  }
-  result(): LevelReading {
-    const peak = Math.max(...this.#peaks.map((meter) => meter.result().truePeak));
-    return {
-      integratedLufs: integratedLufsOf(stereoSteps(this.#loudness.result()), this.#rateHz),
-      truePeakDbtp: peak > 0 ? gainToDb(peak) : null,
-    };
-  }
+function levelOf(meter: FactsMeter): LevelReading {
+  const facts = meter.facts();
+  return {
+    integratedLufs: integratedLufsMeasure.find(facts).value,
+    truePeakDbtp: truePeakMeasure.find(facts).value,
+  };
 }

@@ -1,10 +1,12 @@
+import { measures } from "../../../sound/measure/measures.js";
+import { truePeakMeasure } from "../../../sound/measure/peakMeasures.js";
 import { remarksOf } from "../../../words/remarks.js";
 import { el, fill } from "../../widgets/dom.js";
 import { scroller, table } from "../../widgets/section.js";
 import { swatch } from "../../widgets/swatch.js";
-import { decimal, hertz, percent, signed } from "../../widgets/typeset.js";
+import { setFigure, signed } from "../../widgets/typeset.js";
 import { reportOf, type View } from "../view.js";
-import { allSeries, seriesName } from "./series.js";
+import { allSeries, type Series, seriesName } from "./series.js";
 
 /** The figures of all routings as one table, and what stands out in words. */
 export function figures(view: View): { readonly node: HTMLElement; update(): void } {
@@ -15,42 +17,46 @@ export function figures(view: View): { readonly node: HTMLElement; update(): voi
   return { node, update };
 }
 
-function figuresTable(view: View): HTMLTableElement {
-  return table(
-    "As wired, before any matching",
-    [
-      { heading: "Routing" },
-      { heading: "correlation", unit: "\u22121 to 1" },
-      { heading: "side", unit: "%" },
-      { heading: "width kept", unit: "%" },
-      { heading: "balance", unit: "L to R, dB" },
-      { heading: "loss in mono", unit: "dB" },
-      { heading: "loudness", unit: "LUFS" },
-      { heading: "true peak", unit: "dBTP" },
-      { heading: "match", unit: "dB" },
-      { heading: "centroid" },
-      { heading: "wet to dry", unit: "dB" },
-      { heading: "extra boxes" },
-    ],
-    allSeries(view).map((series) => {
-      const { measures: m, routing } = series;
-      return [
-        el("span", { class: series.isChosen ? "chosen" : "" }, swatch(series.mark), seriesName(series)),
-        decimal(m.correlation, 2),
-        percent(m.sideShare),
-        percent(m.widthKept),
-        signed(m.balanceDb, 1),
-        decimal(m.foldDownLossDb, 1),
-        decimal(m.integratedLufs, 1),
-        decimal(m.truePeakDbtp, 1),
-        signed(routing.matchGainDb, 1),
-        hertz(m.centroidHz),
-        signed(m.wetToDryDb, 1),
-        String(routing.build?.extraBoxes ?? 0),
-      ];
-    }),
-  );
+/** A column of the table. */
+interface FigureColumn {
+  readonly heading: string;
+  readonly unit?: string;
+  readonly of: (series: Series) => string;
 }
+
+const measured = measures.flatMap((measure): readonly (FigureColumn & { readonly id: string })[] => {
+  if (measure.shape !== "number" || !measure.tables.page) return [];
+  const { id } = measure;
+  const { name, unit, format } = { ...measure, ...measure.tables.page };
+  const heading = { heading: name, ...(unit === "" ? {} : { unit }) };
+  return [{ id, ...heading, of: (series) => setFigure(series.measures[id], format) }];
+});
+
+const match: FigureColumn = {
+  heading: "match",
+  unit: "dB",
+  of: ({ routing }) => signed(routing.matchGainDb, 1),
+};
+const extraBoxes: FigureColumn = {
+  heading: "extra boxes",
+  of: ({ routing }) => String(routing.build?.extraBoxes ?? 0),
+};
+
+/** The gain of the match stands behind the levels that it comes from. */
+const columns = [
+  ...measured.flatMap((column) => (column.id === truePeakMeasure.id ? [column, match] : [column])),
+  extraBoxes,
+];
+
+const figuresTable = (view: View): HTMLTableElement =>
+  table(
+    "As wired, before any matching",
+    [{ heading: "Routing" }, ...columns],
+    allSeries(view).map((series) => [
+      el("span", { class: series.isChosen ? "chosen" : "" }, swatch(series.mark), seriesName(series)),
+      ...columns.map(({ of }) => of(series)),
+    ]),
+  );
 
 function standsOut(view: View): HTMLElement {
   const report = reportOf(view);

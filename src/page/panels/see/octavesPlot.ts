@@ -1,4 +1,4 @@
-import type { BandMeasures } from "../../../sound/measure/measures.js";
+import type { OctaveBand } from "../../../sound/measure/band.js";
 import { frame, frequencyAxis, octavesFrom1k, seriesLine } from "../../widgets/plots/lines.js";
 import { drawPlot, Plot } from "../../widgets/plots/plot.js";
 import { type PlotFigure, plotFigure } from "../../widgets/plots/plotFigure.js";
@@ -52,8 +52,8 @@ interface OctaveOptions {
   readonly title: string;
   readonly reads: string;
   readonly axis: string;
-  readonly value: (band: BandMeasures) => number | null;
-  readonly cell: (band: BandMeasures) => string;
+  readonly value: (band: OctaveBand) => number | null;
+  readonly cell: (band: OctaveBand) => string;
   readonly domain: readonly [number, number] | null;
   /** The value of unrelated sides. */
   readonly rule: number;
@@ -95,7 +95,7 @@ function octavePlot(view: View, options: OctaveOptions): PlotFigure {
   });
 }
 
-const audible = ({ centreHz }: BandMeasures): boolean => centreHz >= 63 && centreHz <= 16_000;
+const audible = ({ centreHz }: OctaveBand): boolean => centreHz >= 63 && centreHz <= 16_000;
 
 function octaveTable(view: View, { title, axis, cell }: OctaveOptions): HTMLTableElement {
   const series = allSeries(view);

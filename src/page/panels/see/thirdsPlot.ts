@@ -1,4 +1,4 @@
-import type { ThirdMeasures } from "../../../sound/measure/measures.js";
+import type { LevelledBand } from "../../../sound/measure/band.js";
 import { frame, frequencyAxis, octavesFrom1k, seriesLine } from "../../widgets/plots/lines.js";
 import { drawPlot, Plot } from "../../widgets/plots/plot.js";
 import { type PlotFigure, plotFigure } from "../../widgets/plots/plotFigure.js";
@@ -28,7 +28,7 @@ export function thirdsPlot(view: View): PlotFigure {
   });
 }
 
-const audible = ({ centreHz }: ThirdMeasures): boolean => centreHz >= 40 && centreHz <= 16_000;
+const audible = ({ centreHz }: LevelledBand): boolean => centreHz >= 40 && centreHz <= 16_000;
 
 const points = ({ measures, isReference }: Series) =>
   measures.thirds.filter(audible).map(({ centreHz, toReferenceDb, levelDb }) => ({

@@ -1,3 +1,4 @@
+import { wordingOf } from "../../../work/sweep/figures.js";
 import { el, svg } from "../../widgets/dom.js";
 import { frame } from "../../widgets/plots/lines.js";
 import { drawPlot, Plot } from "../../widgets/plots/plot.js";
@@ -7,7 +8,6 @@ import {
   drawnFigure,
   figureCell,
   knobTitle,
-  measureName,
   measureTitle,
   type SweepPoint,
   valueText,
@@ -37,7 +37,7 @@ export function sweepHeat(state: SweepState, axes: HeatAxes, acts: SweepPlotActs
     },
     summary: () => {
       const { least, most } = ends(cellsOf(state, axes), state.y);
-      const { name, unit } = measureName(state.y);
+      const { name, unit } = wordingOf(state.y);
       const where = axes.up === null ? "all routings" : acts.nameOf(state.cursor.routing);
       return least && most
         ? `${name} in ${where}: from ${figureCell(least, state.y)} to ${figureCell(most, state.y)} ${unit}.`
@@ -181,7 +181,7 @@ function heatTable(state: SweepState, axes: HeatAxes, acts: SweepPlotActs): HTML
   const { sweep, y } = state;
   const { across, up } = axes;
   const cells = cellsOf(state, axes);
-  const { name, unit } = measureName(y);
+  const { name, unit } = wordingOf(y);
   const groups = up === null ? [across] : [across, up];
   return table(
     up === null ? name : `${name}, ${acts.nameOf(state.cursor.routing)}`,

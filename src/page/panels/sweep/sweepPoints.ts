@@ -1,7 +1,7 @@
 import type { SettingValue } from "../../../sound/dsp/kernel.js";
 import { trimmed } from "../../../text/numbers.js";
-import { unitOf } from "../../../text/words.js";
-import { figureText, percents } from "../../../words/figureText.js";
+import { figureText, isPercent } from "../../../words/figureText.js";
+import { wordingOf } from "../../../work/sweep/figures.js";
 import { settingsAt, stepsAt } from "../../../work/sweep/grid.js";
 import type { PageSweep } from "../../../work/sweep/pageSweep.js";
 import { settingName } from "../../widgets/settingName.js";
@@ -42,39 +42,16 @@ export function sweepPoints(sweep: PageSweep): readonly SweepPoint[] {
     .sort((a, b) => a.rank - b.rank);
 }
 
-/** What a measure is called, and its unit on an axis. */
-export function measureName(measure: string): { readonly name: string; readonly unit: string } {
-  const known = names[measure];
-  if (known) return { name: known[0], unit: known[1] };
-  const band = /^(octave|third)([\d.]+)Hz(.+)$/.exec(measure);
-  const { name } = settingName(band ? band[3] : measure);
-  const unit = percents.has(measure) ? "%" : unitOf(measure);
-  return { name: band ? `${band[1]} at ${band[2]} Hz, ${name}` : name, unit };
-}
-
-const names: Readonly<Record<string, readonly [name: string, unit: string]>> = {
-  sideShare: ["side share", "% of the energy"],
-  widthKept: ["width kept", "% of the reference"],
-  foldDownLossDb: ["loss in mono", "dB"],
-  correlation: ["correlation", "\u22121 to 1"],
-  balanceDb: ["balance, left to right", "dB"],
-  integratedLufs: ["loudness", "LUFS"],
-  loudnessRangeLu: ["loudness range", "LU"],
-  truePeakAtMostDbtp: ["true peak, at most", "dBTP"],
-  wetToDryDb: ["wet to dry", "dB"],
-  centroidHz: ["centroid", "Hz"],
-};
-
 /** "loss in mono (dB)". */
 export function measureTitle(measure: string): string {
-  const { name, unit } = measureName(measure);
+  const { name, unit } = wordingOf(measure);
   return unit === "" ? name : `${name} (${unit})`;
 }
 
 /** A figure as it is drawn: shares in per cent. */
 export function drawnFigure({ figures }: SweepPoint, measure: string): number | null {
   const figure = figures[measure] ?? null;
-  return figure !== null && percents.has(measure) ? 100 * figure : figure;
+  return figure !== null && isPercent(measure) ? 100 * figure : figure;
 }
 
 /** "0.8", without its unit. */
@@ -85,7 +62,7 @@ export function figureCell({ figures }: SweepPoint, measure: string): string {
 
 /** "side share 12 %". */
 export function figureWords(point: SweepPoint, measure: string): string {
-  const { name, unit } = measureName(measure);
+  const { name, unit } = wordingOf(measure);
   const short = unit.startsWith("%") ? "%" : /\d/.test(unit) ? "" : unit;
   return `${name} ${figureCell(point, measure)}${short === "" ? "" : `\u00a0${short}`}`;
 }

@@ -1,5 +1,6 @@
+import { wordingOf } from "../../../work/sweep/figures.js";
 import { button, table } from "../../widgets/section.js";
-import { figureCell, knobName, knobTitle, measureName, valueText } from "./sweepPoints.js";
+import { figureCell, knobName, knobTitle, valueText } from "./sweepPoints.js";
 import type { SweepPlotActs, SweepState } from "./sweepState.js";
 
 /** Rows that a table of the page has at most. */
@@ -23,7 +24,7 @@ export function sweepTable(state: SweepState, acts: SweepPlotActs): HTMLTableEle
       { heading: "routing", text: true },
       ...paths.map((path) => ({ heading: knobTitle(path), text: false })),
       ...measures.map((measure) => {
-        const { name, unit } = measureName(measure);
+        const { name, unit } = wordingOf(measure);
         return { heading: name, unit, text: false };
       }),
       { heading: "front", text: true },

@@ -60,7 +60,7 @@ test.each(["stereo-desk", "mono-desk"] as const)(
     const open = wirings.filter(({ wiring }) => openMixerOf(wiring));
     expect(open.map(({ id }) => id)).toContain("parallel");
     const take = noise({ seed: 3, frames: 6000, rms: 0.1 });
-    const common = { take, rateHz, clips: new Map(), leastFrames: 0, measuresLevels: false } as const;
+    const common = { take, rateHz, clips: new Map(), leastFrames: 0, levels: new Map() } as const;
     const tail = { dropDb: 60, capSeconds: 0.2, silenceSeconds: 0.05 };
     for (const { id, wiring } of open) {
       const inputs = renderSound({ kind: "sound", wirings: [{ id, wiring }], tail, ...common }, () => {});

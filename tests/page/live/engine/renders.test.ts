@@ -59,7 +59,7 @@ function watchedEngine() {
 }
 
 function update(renders: Renders, to: Rig, signal = new AbortController().signal): Promise<RenderedFigures> {
-  const state = { rig: to, take, clips: new Map(), levels: null };
+  const state = { rig: to, take, clips: new Map(), levels: new Map() };
   const onSound = ({ tracks }: { tracks: readonly { channels: readonly Float32Array[] }[] }) =>
     tracks.map(({ channels }) => channels);
   return renders.update(state, { signal, onProgress: () => {}, onSound });
@@ -117,7 +117,7 @@ test("a different take is rendered from the beginning", async () => {
   await update(renders, rig);
   forget();
   const other = { samples: noise({ seed: 5, frames: 9000, rms: 0.1 }), rateHz };
-  const state = { rig, take: other, clips: new Map(), levels: null };
+  const state = { rig, take: other, clips: new Map(), levels: new Map() };
   await renders.update(state, {
     signal: new AbortController().signal,
     onProgress: () => {},

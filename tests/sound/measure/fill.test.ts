@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
+import { measuresOf } from "../../../src/sound/measure/fill.js";
 import { measureClip } from "../../../src/sound/measure/stereoMeter.js";
-import { withReference } from "../../../src/sound/measure/withReference.js";
 import { noise } from "../../signals.js";
 import { expectWithin } from "../../within.js";
 import { mix, shapedNoise } from "./testTones.js";
@@ -15,7 +15,7 @@ test("level alone is no difference", () => {
     left.map((x) => x / 4),
     right.map((x) => x / 4),
   );
-  const compared = withReference(quiet, { reference: measure(left, right), dry: measure(left, right) });
+  const compared = measuresOf(quiet, null, { reference: measure(left, right), dry: measure(left, right) });
   expectWithin(compared.widthKept, 1, 1e-6);
   for (const band of [...compared.bands, ...compared.thirds]) {
     expectWithin(band.toDryDb, 0, 1e-5, "dB");
@@ -30,7 +30,7 @@ test("a shelf shows as the difference between bands", () => {
   const edge = (1412.5 / rateHz) * size;
   const flat = measure(shapedNoise(size, 3, () => 100));
   const raised = measure(shapedNoise(size, 3, (k) => (k < edge ? 100 : 200)));
-  const { bands } = withReference(raised, { reference: null, dry: flat });
+  const { bands } = measuresOf(raised, null, { reference: null, dry: flat });
   const at = (centreHz: number) => bands.find((band) => band.centreHz === centreHz)?.toDryDb ?? Number.NaN;
   expectWithin(at(4000) - at(500), 6.0206, 0.02, "dB");
   expectWithin(at(8000) - at(2000), 0, 0.05, "dB");
@@ -44,17 +44,23 @@ test("width kept is a ratio of side shares", () => {
   const narrow = measure(mix(mid, 1, side, 0.5), mix(mid, 1, side, -0.5));
   const energy = (x: Float32Array) => x.reduce((sum, value) => sum + value * value, 0);
   const share = (gain: number) => (energy(side) * gain ** 2) / (energy(mid) + energy(side) * gain ** 2);
-  expectWithin(withReference(narrow, { reference: wide, dry: null }).widthKept, share(0.5) / share(1), 1e-6);
+  expectWithin(
+    measuresOf(narrow, null, { reference: wide, dry: null }).widthKept,
+    share(0.5) / share(1),
+    1e-6,
+  );
 });
 
 test("what cannot be compared says why", () => {
   const sound = measure(noise({ seed: 6, frames: rateHz }));
   const silent = measure(new Float32Array(rateHz));
-  const { reasons, widthKept, bands } = withReference(sound, { reference: silent, dry: silent });
+  const { reasons, widthKept, bands } = measuresOf(sound, null, { reference: silent, dry: silent });
   expect(widthKept).toBeNull();
   expect(bands[3]).toMatchObject({ toDryDb: null, toReferenceDb: null });
   expect(reasons.widthKept).toMatch(/no side/);
   expect(reasons["bands.toDryDb"]).toMatch(/without loudness/);
-  const alone = withReference(sound, { reference: null, dry: null });
-  expect(alone).toEqual(sound);
+  const alone = measuresOf(sound, null, { reference: null, dry: null });
+  expect(alone).toMatchObject({ correlation: sound.correlation, widthKept: null, decay: null });
+  expect(alone.reasons.widthKept).toMatch(/needs a reference/);
+  expect(alone.reasons.decay).toMatch(/needs a wiring/);
 });
