@@ -26,7 +26,7 @@ export { readRig } from "./node/rig/readRig.js";
 export { type Merged, type MergeOptions, merge } from "./node/sweep/merge.js";
 export { type PreparedSweep, prepareSweep, type SweepOptions } from "./node/sweep/prepareSweep.js";
 export { type SweepDone, sweep } from "./node/sweep/sweep.js";
-export { lookAtSwitches, type SwitchesOptions } from "./node/switches/lookAtSwitches.js";
+export { measureSwitches, type SwitchesOptions } from "./node/switches/measureSwitches.js";
 export { type PressesOptions, type PressWord, writePresses } from "./node/switches/writePresses.js";
 // Rigs
 export { parseRig } from "./rig/file/parseRig.js";
@@ -158,19 +158,19 @@ export type {
 } from "./work/crosscheck/webAudio.js";
 export { isTimeInvariant, whyNotStandard } from "./work/crosscheck/whyNotStandard.js";
 // Levels and loading
-export { gainStaging, type StagingJob } from "./work/levels/gainStaging.js";
+export { gainStaging, type GainStagingJob } from "./work/levels/gainStaging.js";
 export { type Load, type Loading, loadingOf, type SplitLoad } from "./work/levels/loading.js";
 export type {
   BoxLevel,
   CableLevel,
   FirstClip,
   Level,
-  StagedRouting,
+  WiringLevels,
   SumLevel,
-} from "./work/levels/staging.js";
+} from "./work/levels/wiringLevels.js";
 // Recordings of the real rig
 export { type AlignedRecording, alignRecording } from "./work/recordings/alignRecording.js";
-export type { AlsoWord, RecordedFacts } from "./work/recordings/recording.js";
+export type { RecordingWord, RecordedFacts } from "./work/recordings/recording.js";
 export { type CompileOptions, compile, type Press } from "./work/render/compile.js";
 export type { Graph } from "./work/render/graph.js";
 export { type RenderOptions, render, type Sink, type TailRule } from "./work/render/render.js";

@@ -2,7 +2,7 @@ import { join } from "node:path";
 import type { CompareOptions } from "../node/compare/compare.js";
 import { readRigAndAnyTake, type TakeWords } from "../node/rig/rigAndTake.js";
 import { safeFileName } from "../text/fileName.js";
-import type { AlsoWord } from "../work/recordings/recording.js";
+import type { RecordingWord } from "../work/recordings/recording.js";
 
 /** The words of `compare`, checked. */
 export interface CompareWords extends TakeWords {
@@ -10,7 +10,7 @@ export interface CompareWords extends TakeWords {
   readonly force?: boolean;
   readonly routings?: readonly string[];
   readonly reference?: string;
-  readonly also?: readonly AlsoWord[];
+  readonly also?: readonly RecordingWord[];
   readonly tail: number;
   readonly bits: 16 | 24 | 32;
   readonly match: boolean;

@@ -1,13 +1,13 @@
 import { capital } from "../rig/routings/units.js";
 import { columnsText, widest, wrapped } from "../text/columns.js";
 import { duration, fixed, noFigure, signed } from "../text/numbers.js";
-import type { StagedOption, StagedReport } from "../work/levels/staged.js";
-import type { CableLevel, SumLevel } from "../work/levels/staging.js";
+import type { RoutingLevels, LevelsReport } from "../work/levels/levelsReport.js";
+import type { CableLevel, SumLevel } from "../work/levels/wiringLevels.js";
 import { loadingRemarks, loadingTable, notGiven } from "./loadingText.js";
 import { type Paint, plainPaint } from "./table.js";
 
 /** Levels as a person reads them: an overview, then every cable of each routing, its sums, and its loading. */
-export function levelsText(report: StagedReport, columns: number, paint: Paint = plainPaint): string {
+export function levelsText(report: LevelsReport, columns: number, paint: Paint = plainPaint): string {
   const { rig, take, reference, routings } = report;
   const length = duration(take.frames / take.rateHz);
   return [
@@ -22,7 +22,7 @@ export function levelsText(report: StagedReport, columns: number, paint: Paint =
   ].join("\n\n");
 }
 
-function overview({ routings }: StagedReport, columns: number): string {
+function overview({ routings }: LevelsReport, columns: number): string {
   const rows = routings.map(({ id, cables, boxes, sums, firstClip }) => {
     const room = leastOf(boxes, ({ headroomDb }) => headroomDb);
     const sum = leastOf(sums, ({ headroomDb }) => headroomDb);
@@ -51,7 +51,7 @@ function overview({ routings }: StagedReport, columns: number): string {
   );
 }
 
-function legend({ reference }: StagedReport, columns: number): string {
+function legend({ reference }: LevelsReport, columns: number): string {
   const scale = reference
     ? `dBu by the rig's reference: a sine of ${fixed(reference.dbfs, 1)} dBFS is ${fixed(reference.dbu, 1)} dBu.`
     : "The rig gives no reference (reference: { dbfs, dbu }), so there is no dBu, and sums are held against full scale.";
@@ -63,7 +63,7 @@ function legend({ reference }: StagedReport, columns: number): string {
     .join("\n");
 }
 
-function routingText(routing: StagedOption, hasDbu: boolean, columns: number, paint: Paint): string {
+function routingText(routing: RoutingLevels, hasDbu: boolean, columns: number, paint: Paint): string {
   const { id, label, cables, sums, firstClip, loading, loadingWhenOff } = routing;
   const item = (text: string) => wrapped(text, columns, 4, "  ");
   const table = loadingTable(loading, columns);

@@ -6,7 +6,7 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { renderBest } from "../../src/node/sweep/renderBest.js";
 import { initialiseFft } from "../../src/sound/dsp/fft.js";
 import type { Report } from "../../src/work/compare/report.js";
-import type { Judged } from "../../src/work/sweep/judged.js";
+import type { JudgedResults } from "../../src/work/sweep/judgedResults.js";
 import { pointsForPage } from "../../src/work/sweep/pointsForPage.js";
 import { pedal, rigOf } from "../rigs.js";
 import { expectWithin } from "../within.js";
@@ -27,7 +27,7 @@ const groups = [
 describeInChromium("a sweep on the page", (open) => {
   const folder = mkdtempSync(join(tmpdir(), "splitsum-sweep-"));
   const file = join(folder, "page", "report.html");
-  let judged: Judged;
+  let judged: JudgedResults;
   beforeAll(async () => {
     await initialiseFft();
     ({ judged } = await smallSweep(rig, folder, {

@@ -100,8 +100,8 @@ export class FakeBench implements Bench {
     this.calls.push(`routingWav ${id}`);
     return new Blob(["RIFF"], { type: "audio/wav" });
   }
-  lookAtSwitches(ids: readonly string[]): void {
-    this.calls.push(`lookAtSwitches ${ids.join(" ")}`);
+  measureSwitches(ids: readonly string[]): void {
+    this.calls.push(`measureSwitches ${ids.join(" ")}`);
     this.switches = { ...this.switches, progress: { done: 0, what: "rendering" } };
     this.tell("switches");
   }

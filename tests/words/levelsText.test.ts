@@ -7,7 +7,7 @@ import { initialiseFft } from "../../src/sound/dsp/fft.js";
 import { levelsText } from "../../src/words/levelsText.js";
 import { gainStaging } from "../../src/work/levels/gainStaging.js";
 import { loadingOf } from "../../src/work/levels/loading.js";
-import { type StagedReport, stagedSchemaVersion } from "../../src/work/levels/staged.js";
+import { type LevelsReport, levelsSchemaVersion } from "../../src/work/levels/levelsReport.js";
 import { withAllOff } from "../../src/work/switches/states.js";
 import { simpleRig } from "../rigs.js";
 import { sine } from "../signals.js";
@@ -17,18 +17,18 @@ beforeAll(() => initialiseFft());
 const rateHz = 8000;
 const take = sine({ frequencyHz: 250, rateHz, lengthSeconds: 1, peakDbfs: -6 });
 
-function reportOf(rig: Rig, only: (id: string) => boolean = () => true): StagedReport {
+function reportOf(rig: Rig, only: (id: string) => boolean = () => true): LevelsReport {
   const wirings = routingsOf(rig).flatMap(({ id, label, wiring }) =>
     wiring && only(id) ? [{ id, label, wiring }] : [],
   );
-  const staged = gainStaging({ rig, wirings, take, rateHz, clips: new Map() });
+  const levelled = gainStaging({ rig, wirings, take, rateHz, clips: new Map() });
   return {
-    schemaVersion: stagedSchemaVersion,
+    schemaVersion: levelsSchemaVersion,
     rig: { name: rig.name, playsInto: rig.playsInto },
     take: { file: "sine.wav", sha256: "", rateHz, frames: take.length, notices: [] },
     reference: rig.reference,
     routings: wirings.map(({ label, wiring }, n) => ({
-      ...staged[n],
+      ...levelled[n],
       label,
       loading: loadingOf(wiring, rig),
       loadingWhenOff: loadingOf(withAllOff(wiring), rig),

@@ -59,12 +59,12 @@ async function switches(rigFile: string, takeFile: string | undefined, words: Wo
   const written = words.render
     ? await renderPress({ ...job, ...words, routings, press: words.render }, show)
     : [];
-  const { lookAtSwitches } = await import("../../node/switches/lookAtSwitches.js");
+  const { measureSwitches } = await import("../../node/switches/measureSwitches.js");
   const { stoppable } = await import("../stoppable.js");
   const bar = show.progress("rendering");
   const found = await stoppable(
     (signal) =>
-      lookAtSwitches({ ...job, routings, states: words.states ?? "usual", signal, onProgress: bar.at }),
+      measureSwitches({ ...job, routings, states: words.states ?? "usual", signal, onProgress: bar.at }),
     bar.end,
   ).finally(bar.end);
   if (words.json) {

@@ -13,12 +13,12 @@ import { jsonOf } from "../../text/json.js";
 import { UserError } from "../../text/userError.js";
 import { csvOf } from "../../words/csv.js";
 import { assembleReport } from "../../work/compare/assembleReport.js";
-import { levelsOf } from "../../work/compare/levels.js";
+import { matchedLevels } from "../../work/compare/matchedLevels.js";
 import { partition } from "../../work/compare/partition.js";
 import { meetingRounds } from "../../work/compare/renderPart.js";
 import type { Report } from "../../work/compare/report.js";
 import { measureRecording } from "../../work/recordings/measureRecording.js";
-import type { AlsoWord, Recording } from "../../work/recordings/recording.js";
+import type { RecordingWord, Recording } from "../../work/recordings/recording.js";
 import { levelOf, type Reading } from "../../work/render/reading.js";
 import { tailRule } from "../../work/render/tail.js";
 import type { PageSweep } from "../../work/sweep/pageSweep.js";
@@ -45,7 +45,7 @@ export interface CompareOptions {
   readonly routings: readonly string[] | null;
   readonly reference: string | null;
   /** Recordings of the real rig, to stand beside the renders. */
-  readonly also?: readonly AlsoWord[];
+  readonly also?: readonly RecordingWord[];
   /** The tail is cut here at the latest. */
   readonly tailSeconds: number;
   readonly bits: 16 | 24 | 32;
@@ -132,7 +132,7 @@ async function inFolder(work: Work): Promise<Report> {
   });
   const tracks = [...rendered, ...recorded];
   const readings = tracks.map(({ reading }) => reading);
-  const levels = levelsOf(readings.map(levelOf), options.match);
+  const levels = matchedLevels(readings.map(levelOf), options.match);
   const names = fileNames([...choice.routings.filter(({ wiring }) => wiring), ...work.recordings]);
   if (!options.pageOnly) await encodeAll(work, frames, tracks, levels.gainDb, names);
   rmSync(spools, { recursive: true });

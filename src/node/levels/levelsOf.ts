@@ -3,7 +3,7 @@ import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import { gainStaging } from "../../work/levels/gainStaging.js";
 import { loadingOf } from "../../work/levels/loading.js";
-import { type StagedReport, stagedSchemaVersion } from "../../work/levels/staged.js";
+import { type LevelsReport, levelsSchemaVersion } from "../../work/levels/levelsReport.js";
 import { withAllOff } from "../../work/switches/states.js";
 import { loadClips } from "../compare/clips.js";
 import type { RigAndTake } from "../rig/rigAndTake.js";
@@ -17,12 +17,12 @@ export async function levelsOf(
   { rig, rigFile, take }: RigAndTake,
   words: readonly string[] | null,
   onProgress: (done: number, what: string) => void,
-): Promise<StagedReport> {
+): Promise<LevelsReport> {
   const { routings } = chooseRoutings(rig, words, null);
   const wirings = routings.flatMap(({ id, label, wiring }) => (wiring ? [{ id, label, wiring }] : []));
   const clips = await loadClips(rig, rigFile, take.rateHz);
   await initialiseFft();
-  const staged = gainStaging({
+  const levelled = gainStaging({
     rig,
     wirings,
     take: take.samples,
@@ -32,12 +32,12 @@ export async function levelsOf(
   });
   const { sha256, rateHz, frames, notices } = take;
   return {
-    schemaVersion: stagedSchemaVersion,
+    schemaVersion: levelsSchemaVersion,
     rig: { name: rig.name, playsInto: rig.playsInto },
     take: { file: basename(take.file), sha256, rateHz, frames, notices },
     reference: rig.reference,
     routings: wirings.map(({ label, wiring }, n) => ({
-      ...staged[n],
+      ...levelled[n],
       label,
       loading: loadingOf(wiring, rig),
       loadingWhenOff: loadingOf(withAllOff(wiring), rig),

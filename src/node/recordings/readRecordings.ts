@@ -4,7 +4,7 @@ import type { Take } from "../../sound/audio/take.js";
 import { safeFileName } from "../../text/fileName.js";
 import { UserError } from "../../text/userError.js";
 import { alignRecording } from "../../work/recordings/alignRecording.js";
-import type { AlsoWord, Recording } from "../../work/recordings/recording.js";
+import type { RecordingWord, Recording } from "../../work/recordings/recording.js";
 import { readClip } from "../audio/readClip.js";
 import { resample } from "../audio/resample.js";
 
@@ -15,7 +15,7 @@ import { resample } from "../audio/resample.js";
  * @throws UserError naming the file and what to do about it
  */
 export async function readRecordings(
-  words: readonly AlsoWord[],
+  words: readonly RecordingWord[],
   take: Pick<Take, "samples" | "rateHz">,
   taken: readonly string[],
   onFile: (file: string) => void = () => {},
@@ -30,7 +30,7 @@ export async function readRecordings(
 }
 
 async function readRecording(
-  { id, name, file }: AlsoWord & { readonly id: string },
+  { id, name, file }: RecordingWord & { readonly id: string },
   { samples, rateHz }: Pick<Take, "samples" | "rateHz">,
 ): Promise<Recording> {
   const clip = await readClip(file, { allowTruncated: false });
@@ -65,7 +65,7 @@ async function readRecording(
 }
 
 /** Ids made of the names. @throws UserError for names that give the same id, or one that means something else */
-export function recordingIds(words: readonly AlsoWord[], taken: readonly string[]): readonly string[] {
+export function recordingIds(words: readonly RecordingWord[], taken: readonly string[]): readonly string[] {
   const ids = words.map(({ name }) => safeFileName(name));
   ids.forEach((id, n) => {
     const { name } = words[n];

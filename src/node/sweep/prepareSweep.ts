@@ -10,7 +10,7 @@ import { layoutOf, type Shard, type SweepLayout, unitsOfShard } from "../../work
 import { planSweep, type SweepRequest } from "../../work/sweep/planSweep.js";
 import type { SweepInputs } from "../../work/sweep/renderBlock.js";
 import { type ResultsHead, resultsSchemaVersion } from "../../work/sweep/resultsHead.js";
-import { Tuner } from "../../work/sweep/tuner.js";
+import { GridRigs } from "../../work/sweep/gridRigs.js";
 import { measuresOf, readWishes, type Wishes, type WishWords } from "../../work/sweep/wishes.js";
 import { programVersion } from "../files/programVersion.js";
 import { threadCount } from "../threads/pool.js";
@@ -65,7 +65,7 @@ export async function prepareSweep(options: SweepOptions): Promise<PreparedSweep
   const { rateHz, samples } = take;
   const { plan, labels } = planSweep(rig, request, wishes, take, { rateHz, clips });
   const inputs: SweepInputs = { rig, plan, take: samples, rateHz, clips };
-  const layout = layoutOf(plan, familiesOf(plan, new Tuner(rig, plan)), rateHz);
+  const layout = layoutOf(plan, familiesOf(plan, new GridRigs(rig, plan)), rateHz);
   const program = programVersion();
   const { sweep: _sweep, ...plainRig } = rig;
   const head: ResultsHead = {

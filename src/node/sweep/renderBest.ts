@@ -7,14 +7,14 @@ import type { SettingValue } from "../../sound/dsp/kernel.js";
 import { trimmed } from "../../text/numbers.js";
 import { bestRig } from "../../work/sweep/bestRig.js";
 import { settingsAt } from "../../work/sweep/grid.js";
-import type { Judged } from "../../work/sweep/judged.js";
+import type { JudgedResults } from "../../work/sweep/judgedResults.js";
 import { pointsForPage } from "../../work/sweep/pointsForPage.js";
-import { Tuner, wiringFor } from "../../work/sweep/tuner.js";
+import { GridRigs, wiringFor } from "../../work/sweep/gridRigs.js";
 import { compare } from "../compare/compare.js";
 import { writeWhole } from "../files/wholeFile.js";
 
 export interface RenderBestOptions {
-  readonly judged: Judged;
+  readonly judged: JudgedResults;
   readonly take: Take;
   readonly rigFile: string | null;
   readonly outDir: string;
@@ -88,16 +88,16 @@ function withFilesFrom(rig: Rig, renamed: (file: string) => string): Rig {
   return { ...rig, pedals };
 }
 
-function rigOfBest({ index, ranking }: Judged, count: number): Rig {
+function rigOfBest({ index, ranking }: JudgedResults, count: number): Rig {
   const { rig, plan } = index.head;
-  const tuner = new Tuner(rig, plan);
+  const gridRigs = new GridRigs(rig, plan);
   const best = ranking.order.slice(0, count).map((result, n) => {
     const { routing, setting } = index.keyOf(result);
     const id = plan.routings[routing];
     return {
       id: `best-${n + 1}`,
       label: labelOf(n + 1, id, settingsAt(plan.groups, index.places[setting])),
-      wiring: wiringFor(tuner.rigAt(index.places[setting], 0), id),
+      wiring: wiringFor(gridRigs.rigAt(index.places[setting], 0), id),
     };
   });
   return bestRig(rig, best);

@@ -1,10 +1,10 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
-import { Judged } from "../../work/sweep/judged.js";
+import { JudgedResults } from "../../work/sweep/judgedResults.js";
 import type { Shard } from "../../work/sweep/layout.js";
 import { figuresToKeep } from "../../work/sweep/ranking.js";
 import type { ResultNumber } from "../../work/sweep/results.js";
-import { settle } from "../../work/sweep/settle.js";
+import { rankByRenders } from "../../work/sweep/rankByRenders.js";
 import { type SweepReport, sweepReport } from "../../work/sweep/sweepReport.js";
 import { fileFault } from "../files/fileFault.js";
 import { removePartFolder, takePartFolder } from "../files/folderLock.js";
@@ -20,7 +20,7 @@ import { writeSweep } from "./writeSweep.js";
 export interface SweepDone {
   /** Null for a part: parts are judged once they are joined. */
   readonly report: SweepReport | null;
-  readonly judged: Judged;
+  readonly judged: JudgedResults;
   /** Names of what was written into the folder. */
   readonly files: readonly string[];
   /** Results that this run computed, and those that an earlier one had. */
@@ -95,7 +95,7 @@ async function inFile(prepared: PreparedSweep, path: string, pool: SweepPool): P
       const work = { ...prepared, pool, index, signal: options.signal };
       await runPeaks(work, missing, (...peaks) => writer.addRendered(...peaks));
     };
-    const judged = new Judged(index, wishes, await settle(index, wishes, head.best, render));
+    const judged = new JudgedResults(index, wishes, await rankByRenders(index, wishes, head.best, render));
     const done = { judged, computed: all - resumed, resumed };
     if (head.shard !== null) return { ...done, report: null, files: [resultsFileName(head.shard)] };
     const report = sweepReport(judged);

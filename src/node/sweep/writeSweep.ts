@@ -3,7 +3,7 @@ import { join } from "node:path";
 import type { Cell, Figure } from "../../sound/measure/measure.js";
 import { csvLine } from "../../words/csv.js";
 import { figureNames, widthKept } from "../../work/sweep/figures.js";
-import type { Judged } from "../../work/sweep/judged.js";
+import type { JudgedResults } from "../../work/sweep/judgedResults.js";
 import type { ResultNumber } from "../../work/sweep/results.js";
 import { spreadNames, spreadOf } from "../../work/sweep/spread.js";
 import type { SweepReport } from "../../work/sweep/sweepReport.js";
@@ -18,7 +18,7 @@ export const sweepFiles = { csv: "sweep.csv", json: "sweep.json", spread: "sprea
  * Both depend on the inputs alone, and memory does not grow with the results.
  * @throws UserError when a file cannot be written
  */
-export function writeSweep(folder: string, judged: Judged, report: SweepReport): readonly string[] {
+export function writeSweep(folder: string, judged: JudgedResults, report: SweepReport): readonly string[] {
   try {
     mkdirSync(folder, { recursive: true });
   } catch (error) {
@@ -38,7 +38,7 @@ export function writeSweep(folder: string, judged: Judged, report: SweepReport):
 
 type Ranks = ReadonlyMap<ResultNumber, number>;
 
-function writeTable(path: string, judged: Judged, ranks: Ranks): void {
+function writeTable(path: string, judged: JudgedResults, ranks: Ranks): void {
   const { index } = judged;
   const { routings } = index.head.plan;
   const paths = index.head.plan.groups.flat().map(({ path: knob }) => knob);
@@ -67,7 +67,7 @@ function writeTable(path: string, judged: Judged, ranks: Ranks): void {
 }
 
 /** Each result on a line of its own; `settings` in the order of the knobs under `vary`. */
-function writeJson(path: string, judged: Judged, report: SweepReport, ranks: Ranks): void {
+function writeJson(path: string, judged: JudgedResults, report: SweepReport, ranks: Ranks): void {
   const { index } = judged;
   const { routings } = index.head.plan;
   written(path, (write) => {
@@ -96,7 +96,7 @@ function writeJson(path: string, judged: Judged, report: SweepReport, ranks: Ran
 }
 
 /** Least, median and most of each figure over the draws of a setting: three rows a setting. */
-function writeSpread(path: string, judged: Judged): void {
+function writeSpread(path: string, judged: JudgedResults): void {
   const { index } = judged;
   const { routings, groups } = index.head.plan;
   const paths = groups.flat().map(({ path: knob }) => knob);
@@ -116,7 +116,7 @@ function writeSpread(path: string, judged: Judged): void {
   });
 }
 
-function* inGridOrder({ index }: Judged): Generator<ResultNumber, void> {
+function* inGridOrder({ index }: JudgedResults): Generator<ResultNumber, void> {
   const { routings } = index.head.plan;
   for (let setting = 0; setting < index.settings; setting++) {
     for (let routing = 0; routing < routings.length; routing++) yield index.numberOf(routing, setting);

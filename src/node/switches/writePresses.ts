@@ -7,7 +7,7 @@ import { dbToGain } from "../../sound/dsp/units.js";
 import { truePeakDbtp } from "../../sound/measure/truePeak.js";
 import { safeFileName } from "../../text/fileName.js";
 import { UserError } from "../../text/userError.js";
-import { truePeakLimitDbtp } from "../../work/compare/levels.js";
+import { truePeakLimitDbtp } from "../../work/compare/matchedLevels.js";
 import { answersTo, checkSwitchWord } from "../../work/switches/chooseStates.js";
 import { renderPress } from "../../work/switches/renderPress.js";
 import { inState, stateOf, switchesOf } from "../../work/switches/states.js";

@@ -50,7 +50,7 @@ export interface Bench {
   /** The chosen routing as a 24-bit WAV, at the level that is heard. */
   routingWav(id: string): Blob;
   /** Works out what every footswitch does in these routings, for the rig as it is set now and the take. */
-  lookAtSwitches(ids: readonly string[]): void;
+  measureSwitches(ids: readonly string[]): void;
   /** Gives that up. */
   stopSwitches(): void;
   /** Renders these routings by the browser's own audio engine too, for the rig as it is set now and the take. */

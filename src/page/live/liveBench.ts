@@ -142,7 +142,7 @@ export class LiveBench implements Bench {
   routingWav(id: string): Blob {
     return this.#sound.wav(id);
   }
-  lookAtSwitches(ids: readonly string[]): void {
+  measureSwitches(ids: readonly string[]): void {
     if (this.#take) void this.#switches.look({ rig: this.#rig, take: this.#take, clips: this.#clips }, ids);
   }
   stopSwitches(): void {

@@ -1,6 +1,6 @@
 import { dbToGain } from "../../sound/dsp/units.js";
 import type { LevelReading } from "../../sound/measure/match.js";
-import { levelsOf } from "../../work/compare/levels.js";
+import { matchedLevels } from "../../work/compare/matchedLevels.js";
 import type { NamedWiring } from "./engine/engineJobs.js";
 import { mixerGains, openMixerOf, type SideGains, withMixerAtRest } from "./engine/openMixer.js";
 import type { RenderedSound } from "./engine/renders.js";
@@ -77,8 +77,8 @@ type NamedLevel = { readonly id: string } & LevelReading;
 
 function playLevels(sounds: readonly NamedLevel[]): PlayLevels {
   return {
-    matchedDb: levelsOf(sounds, true).gainDb,
-    asWiredDb: [...levelsOf(sounds, false).gainDb.values()][0] ?? 0,
+    matchedDb: matchedLevels(sounds, true).gainDb,
+    asWiredDb: [...matchedLevels(sounds, false).gainDb.values()][0] ?? 0,
   };
 }
 

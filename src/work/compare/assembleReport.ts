@@ -9,7 +9,7 @@ import { measuresOf } from "../../sound/measure/fill.js";
 import type { Measures } from "../../sound/measure/measures.js";
 import { type Recording, recordedSays } from "../recordings/recording.js";
 import type { Reading } from "../render/reading.js";
-import { type Levels, truePeakLimitDbtp } from "./levels.js";
+import { type MatchedLevels, truePeakLimitDbtp } from "./matchedLevels.js";
 import { type Report, type RoutingReport, reportSchemaVersion } from "./report.js";
 
 /** What a comparison found. Plain data: the page assembles its report from the same. */
@@ -22,7 +22,7 @@ export interface Results {
   readonly frames: number;
   /** Of the dry take, the routings that are possible, recordings of the real rig. */
   readonly readings: readonly Reading[];
-  readonly levels: Levels;
+  readonly levels: MatchedLevels;
   readonly names: ReadonlyMap<string, string>;
   readonly recordings: readonly Omit<Recording, "channels">[];
   /** What width and tone are compared with, where that is a recording; else the choice's reference. */

@@ -14,10 +14,10 @@ import { compileTaps } from "../render/compile.js";
 import { render } from "../render/render.js";
 import { dbfsToDbu } from "./dbu.js";
 import { isSum, type Limit, limitsOn, maximaOf } from "./limits.js";
-import type { BoxLevel, CableLevel, FirstClip, Level, StagedRouting, SumLevel } from "./staging.js";
+import type { BoxLevel, CableLevel, FirstClip, Level, WiringLevels, SumLevel } from "./wiringLevels.js";
 import { TapMeter } from "./tapMeter.js";
 
-export interface StagingJob {
+export interface GainStagingJob {
   readonly rig: Rig;
   readonly wirings: readonly { readonly id: string; readonly wiring: Wiring }[];
   /** Mono, full scale 1. */
@@ -32,7 +32,7 @@ export interface StagingJob {
  * Levels on every cable while the take plays, and how far each box is from what it states as its most. Nothing clips
  * in the render itself, so that a level over a limit tells by how much to come down. Loading is not in these levels.
  */
-export function gainStaging({ rig, wirings, take, rateHz, clips, onFrames }: StagingJob): StagedRouting[] {
+export function gainStaging({ rig, wirings, take, rateHz, clips, onFrames }: GainStagingJob): WiringLevels[] {
   const graph = compileTaps(
     wirings.map(({ wiring }) => wiring),
     { rateHz, clips },
@@ -60,7 +60,7 @@ export function gainStaging({ rig, wirings, take, rateHz, clips, onFrames }: Sta
   return wirings.map(({ id, wiring }, n) => {
     const levels = wiring.cables.map((_, k) => levelOf(meters.get(graph.outputs[first + k])!, rig.reference));
     first += wiring.cables.length;
-    return staged({ id, wiring, rig, levels, watches: taps[n], rateHz });
+    return levelled({ id, wiring, rig, levels, watches: taps[n], rateHz });
   });
 }
 
@@ -89,7 +89,7 @@ interface Metered {
   readonly rateHz: number;
 }
 
-function staged(metered: Metered): StagedRouting {
+function levelled(metered: Metered): WiringLevels {
   const boxes = inSignalOrder(metered.wiring);
   const cables = cableLevels(metered);
   return {

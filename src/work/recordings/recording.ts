@@ -1,5 +1,5 @@
 /** What a person named: a word for tables and files, and the recording. */
-export interface AlsoWord {
+export interface RecordingWord {
   readonly name: string;
   readonly file: string;
 }

@@ -11,7 +11,7 @@ import type { StemGains } from "./mixAlgebra.js";
 import { type SweepPlan, variantsOf } from "./plan.js";
 import type { StemGroup } from "./stemMeter.js";
 import { partGains, partsOf } from "./stemParts.js";
-import { type Tuner, wiringFor } from "./tuner.js";
+import { type GridRigs, wiringFor } from "./gridRigs.js";
 
 /** One routing with one set of stems. */
 export interface Track {
@@ -48,7 +48,7 @@ export class BlockStems {
   readonly #stems: readonly Stems[];
   readonly #outputs: readonly Mix[];
 
-  constructor(plan: SweepPlan, block: SweepBlock, tuner: Tuner, options: CompileOptions) {
+  constructor(plan: SweepPlan, block: SweepBlock, gridRigs: GridRigs, options: CompileOptions) {
     const { family, structures } = block;
     this.#plan = plan;
     this.#block = block;
@@ -62,7 +62,7 @@ export class BlockStems {
     this.#stems = this.tracks.map(({ structure, routing, variant }) =>
       stemsOf(
         probesOf(plan, block, structure).map((settings) =>
-          this.#sumsOf(wiringFor(tuner.withVariant(tuner.turned(settings), variant), routing)),
+          this.#sumsOf(wiringFor(gridRigs.withVariant(gridRigs.turned(settings), variant), routing)),
         ),
       ),
     );

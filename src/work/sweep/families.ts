@@ -3,7 +3,7 @@ import type { SettingValue } from "../../sound/dsp/kernel.js";
 import { MixCompiler } from "../render/mixCompiler.js";
 import { gridSize, placesOf, stepsOf } from "./grid.js";
 import type { SweepPlan } from "./plan.js";
-import { type Tuner, wiringFor } from "./tuner.js";
+import { type GridRigs, wiringFor } from "./gridRigs.js";
 
 /**
  * Routings for which the same knobs are mixer settings: settings that only change the gains with which finished
@@ -24,12 +24,12 @@ const leastShared = 2;
  * Finds out which knobs are mixer settings of which routings, from the wirings alone: a knob is one when turning it
  * makes no new signal, and only changes gains at the destination. Rates and lengths do not matter to that.
  */
-export function familiesOf(plan: SweepPlan, tuner: Tuner): readonly Family[] {
+export function familiesOf(plan: SweepPlan, gridRigs: GridRigs): readonly Family[] {
   const all = plan.groups.map((_, g) => g);
   const places = placesOf(plan.groups, plan.sample, plan.seed).length;
   const families = new Map<string, { routings: string[]; structural: number[]; rendered: boolean }>();
   for (const routing of plan.routings) {
-    const changing = all.filter((g) => !isMixerSetting(plan.groups, g, routing, tuner));
+    const changing = all.filter((g) => !isMixerSetting(plan.groups, g, routing, gridRigs));
     const stems = gridSize(changing.map((g) => plan.groups[g]));
     const rendered = places / Math.min(stems, places) < leastShared;
     const structural = rendered ? all : changing;
@@ -69,15 +69,15 @@ function between(values: readonly SettingValue[], share: number): SettingValue {
   return high > low ? low + share * (high - low) : low;
 }
 
-function isMixerSetting(groups: readonly AxisGroup[], g: number, routing: string, tuner: Tuner): boolean {
+function isMixerSetting(groups: readonly AxisGroup[], g: number, routing: string, gridRigs: GridRigs): boolean {
   const group = groups[g];
   if (stepsOf(group) < 2) return true;
-  if (group.some(({ path, values }) => typeof values[0] !== "number" || tuner.isWhole(path))) return false;
+  if (group.some(({ path, values }) => typeof values[0] !== "number" || gridRigs.isWhole(path))) return false;
   const compiler = new MixCompiler({ rateHz: 48_000 });
   const nodesAt = (share: number) => {
     const others = groups.filter((_, other) => other !== g);
-    const settings = { ...wholeAware(others, tuner), ...generalSettings([group], share) };
-    compiler.destinationOf(wiringFor(tuner.turned(settings), routing));
+    const settings = { ...wholeAware(others, gridRigs), ...generalSettings([group], share) };
+    compiler.destinationOf(wiringFor(gridRigs.turned(settings), routing));
     return compiler.nodeCount;
   };
   const nodes = nodesAt(generalShare);
@@ -85,8 +85,8 @@ function isMixerSetting(groups: readonly AxisGroup[], g: number, routing: string
 }
 
 /** As `generalSettings`, but knobs that take whole numbers stay at a value of theirs. */
-function wholeAware(groups: readonly AxisGroup[], tuner: Tuner): Record<string, SettingValue> {
+function wholeAware(groups: readonly AxisGroup[], gridRigs: GridRigs): Record<string, SettingValue> {
   const settings = generalSettings(groups);
-  for (const { path, values } of groups.flat()) if (tuner.isWhole(path)) settings[path] = values[0];
+  for (const { path, values } of groups.flat()) if (gridRigs.isWhole(path)) settings[path] = values[0];
   return settings;
 }

@@ -6,7 +6,7 @@ import { MixAlgebra } from "./mixAlgebra.js";
 import type { Products } from "./products.js";
 import type { SweepInputs } from "./renderBlock.js";
 import { TrackMixes } from "./trackMixes.js";
-import { Tuner } from "./tuner.js";
+import { GridRigs } from "./gridRigs.js";
 
 export interface MixUnitJob extends Omit<SweepInputs, "take" | "clips"> {
   readonly unit: Unit;
@@ -57,11 +57,11 @@ let kept: BlockMixer | null = null;
 
 function mixerFor({ rig, plan, rateHz, unit, blockKey }: MixUnitJob): BlockMixer {
   if (kept?.block === blockKey) return kept;
-  const tuner = new Tuner(rig, plan);
-  const stems = new BlockStems(plan, unit.block, tuner, { rateHz });
+  const gridRigs = new GridRigs(rig, plan);
+  const stems = new BlockStems(plan, unit.block, gridRigs, { rateHz });
   const mixes = new Map<number, TrackMixes>();
   const mixesOf = (track: number) => {
-    const own = mixes.get(track) ?? new TrackMixes(plan, unit.block, stems, track, tuner);
+    const own = mixes.get(track) ?? new TrackMixes(plan, unit.block, stems, track, gridRigs);
     mixes.set(track, own);
     return own;
   };

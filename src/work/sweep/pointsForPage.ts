@@ -1,7 +1,7 @@
 import type { Figure } from "../../sound/measure/measure.js";
 import { namedFigures, widthKept } from "./figures.js";
 import { gridSize, stepsAt, stepsOf } from "./grid.js";
-import { completed, type Judged } from "./judged.js";
+import { completed, type JudgedResults } from "./judgedResults.js";
 import type { PageSweep } from "./pageSweep.js";
 import type { ResultNumber } from "./results.js";
 import { measuresOf, wishText } from "./wishes.js";
@@ -29,7 +29,7 @@ const usual = [
  * The points of a judged sweep that its page shows. Of more than `most` results: a coarser grid that is even in every
  * knob (every so many settings, where they were drawn by chance), and besides it the best and the front.
  */
-export function pointsForPage(judged: Judged, most = mostPoints): PageSweep {
+export function pointsForPage(judged: JudgedResults, most = mostPoints): PageSweep {
   const { index, wishes, ranking, settled } = judged;
   const { plan } = index.head;
   const ranks = new Map(ranking.order.map((result, n) => [result, n + 1]));
@@ -78,7 +78,7 @@ interface Kept {
   readonly even: ReadonlySet<ResultNumber>;
 }
 
-function keptResults({ index, ranking }: Judged, most: number): Kept {
+function keptResults({ index, ranking }: JudgedResults, most: number): Kept {
   const { order } = ranking;
   const isKept = order.length <= most ? () => true : settingsKept(index, most - roomForBest);
   const even = new Set(order.filter((result) => isKept(index.keyOf(result).setting)));
@@ -89,7 +89,7 @@ function keptResults({ index, ranking }: Judged, most: number): Kept {
 
 /** Which settings a coarser grid holds, so that they are at most so many results. */
 function settingsKept(
-  { head, places, settings }: Judged["index"],
+  { head, places, settings }: JudgedResults["index"],
   most: number,
 ): (setting: number) => boolean {
   const { groups, routings } = head.plan;

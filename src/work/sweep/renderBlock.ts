@@ -6,7 +6,7 @@ import type { SweepBlock } from "./layout.js";
 import type { SweepPlan } from "./plan.js";
 import type { Products } from "./products.js";
 import { StemMeter } from "./stemMeter.js";
-import { Tuner } from "./tuner.js";
+import { GridRigs } from "./gridRigs.js";
 
 /** What a thread must know of a sweep, whatever it does for it. Plain data; the sound is on shared memory. */
 export interface SweepInputs {
@@ -29,7 +29,7 @@ export function renderBlock(
   { rig, plan, take, rateHz, clips, block }: RenderBlockJob,
   onFrames: (frames: number) => void = () => {},
 ): Products[] {
-  const stems = new BlockStems(plan, block, new Tuner(rig, plan), { rateHz, clips });
+  const stems = new BlockStems(plan, block, new GridRigs(rig, plan), { rateHz, clips });
   const meter = new StemMeter(rateHz, stems.groups);
   render(stems.graph(), {
     take,

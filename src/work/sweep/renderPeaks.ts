@@ -12,7 +12,7 @@ import { figureColumns, figuresOf } from "./figures.js";
 import type { SweepBlock } from "./layout.js";
 import type { StemGains } from "./mixAlgebra.js";
 import { exactly, type SweepInputs } from "./renderBlock.js";
-import { Tuner, wiringFor } from "./tuner.js";
+import { GridRigs, wiringFor } from "./gridRigs.js";
 
 /** Settings of one track that are to be heard, not only computed. */
 export interface RenderPeaksJob extends SweepInputs {
@@ -32,10 +32,10 @@ export interface SettingPeaks {
 /** What only sound tells of settings; and some of what the algebra told already, so that the two can be compared. */
 export function renderPeaks(job: RenderPeaksJob): SettingPeaks[] {
   const { rig, plan, take, rateHz, clips, block, track, settings, places } = job;
-  const tuner = new Tuner(rig, plan);
-  const stems = new BlockStems(plan, block, tuner, { rateHz, clips });
+  const gridRigs = new GridRigs(rig, plan);
+  const stems = new BlockStems(plan, block, gridRigs, { rateHz, clips });
   const { routing } = stems.tracks[track];
-  const gains = places.map((place) => stems.gainsOf(track, wiringFor(tuner.rigAt(place, 0), routing)));
+  const gains = places.map((place) => stems.gainsOf(track, wiringFor(gridRigs.rigAt(place, 0), routing)));
 
   const mixes = gains.map((own) => new SoundingMix(own, rateHz));
   render(stems.graphOf(track), {
@@ -46,7 +46,7 @@ export function renderPeaks(job: RenderPeaksJob): SettingPeaks[] {
       for (const mix of mixes) mix.push(outputs, frames);
     },
   });
-  const response = impulseStems(job, stems, tuner);
+  const response = impulseStems(job, stems, gridRigs);
   return settings.map((setting, n) => {
     const ofRig: RenderedRigFacts = { response: { channels: sidesOf(response, gains[n]), rateHz } };
     const figures = figuresOf({ ...mixes[n].facts(), ...ofRig });
@@ -92,10 +92,10 @@ class SoundingMix {
 function impulseStems(
   { block, rateHz, track }: RenderPeaksJob,
   stems: BlockStems,
-  tuner: Tuner,
+  gridRigs: GridRigs,
 ): Float32Array[] {
   const rules = block.structures.map((_, n) =>
-    tailRule(tuner.turned(stems.settingsOf(n)), Number.POSITIVE_INFINITY),
+    tailRule(gridRigs.turned(stems.settingsOf(n)), Number.POSITIVE_INFINITY),
   );
   const longest = rules.reduce((most, rule) => (rule.silenceSeconds > most.silenceSeconds ? rule : most));
   const blocks: Float32Array[][] = [];

@@ -1,6 +1,6 @@
 import type { Figure } from "../../sound/measure/measure.js";
 import { figureNames, isRendered, widthKept } from "./figures.js";
-import type { Judged } from "./judged.js";
+import type { JudgedResults } from "./judgedResults.js";
 import { variantsOf } from "./plan.js";
 import type { ResultNumber } from "./results.js";
 import { isMet } from "./wishes.js";
@@ -16,7 +16,7 @@ export interface Spread {
 }
 
 /** What the draws of a setting make of every figure; null where there are none. */
-export function spreadOf({ index, wishes }: Judged, result: ResultNumber): Spread | null {
+export function spreadOf({ index, wishes }: JudgedResults, result: ResultNumber): Spread | null {
   const { plan } = index.head;
   const { routing, setting } = index.keyOf(result);
   const count = variantsOf(plan, plan.routings[routing]) - 1;

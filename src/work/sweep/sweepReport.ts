@@ -2,7 +2,7 @@ import type { AxisGroup } from "../../rig/model/axis.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import type { Figure } from "../../sound/measure/measure.js";
 import { figureNames, namedFigures, widthKept } from "./figures.js";
-import { completed, type Judged } from "./judged.js";
+import { completed, type JudgedResults } from "./judgedResults.js";
 import { variantsOf } from "./plan.js";
 import { comparedFigures } from "./renderPeaks.js";
 import type { ResultNumber } from "./results.js";
@@ -71,7 +71,7 @@ export interface BestResult {
   readonly spread: Spread | null;
 }
 
-export function sweepReport(judged: Judged): SweepReport {
+export function sweepReport(judged: JudgedResults): SweepReport {
   const { index, wishes, ranking } = judged;
   const { head } = index;
   const { plan, take, rig } = head;
@@ -112,13 +112,13 @@ export function sweepReport(judged: Judged): SweepReport {
 }
 
 /** Results of routings with draws, the best first. */
-const pairs = ({ index, ranking }: Judged): ResultNumber[] =>
+const pairs = ({ index, ranking }: JudgedResults): ResultNumber[] =>
   ranking.order.filter((result) => {
     const { plan } = index.head;
     return variantsOf(plan, plan.routings[index.keyOf(result).routing]) > 1;
   });
 
-function resultsOf(judged: Judged, results: readonly ResultNumber[]): BestResult[] {
+function resultsOf(judged: JudgedResults, results: readonly ResultNumber[]): BestResult[] {
   const { index, ranking } = judged;
   const { routings } = index.head.plan;
   const found = new Map<ResultNumber, readonly Figure[]>();

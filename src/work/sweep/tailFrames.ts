@@ -5,7 +5,7 @@ import { type CompileOptions, compile } from "../render/compile.js";
 import { render } from "../render/render.js";
 import { tailRule } from "../render/tail.js";
 import { type SweepPlan, variantsOf } from "./plan.js";
-import { Tuner, wiringFor } from "./tuner.js";
+import { GridRigs, wiringFor } from "./gridRigs.js";
 
 /** A knob with no more values than this is tried at each; others at both ends. */
 const mostTried = 8;
@@ -22,13 +22,13 @@ export function tailFrames(
   capSeconds: number,
   options: CompileOptions,
 ): number {
-  const tuner = new Tuner(rig, plan);
-  const rigs = [tuner.turned({}), ...trials(plan).map((settings) => tuner.turned(settings))];
+  const gridRigs = new GridRigs(rig, plan);
+  const rigs = [gridRigs.turned({}), ...trials(plan).map((settings) => gridRigs.turned(settings))];
   const wirings = rigs.flatMap((tried) =>
     plan.routings.flatMap((routing) =>
       // Every draw is near the rig as it is: one stands for all.
       Array.from({ length: Math.min(2, variantsOf(plan, routing)) }, (_, variant) =>
-        wiringFor(tuner.withVariant(tried, variant), routing),
+        wiringFor(gridRigs.withVariant(tried, variant), routing),
       ),
     ),
   );

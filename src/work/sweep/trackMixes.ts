@@ -8,25 +8,25 @@ import type { SweepBlock } from "./layout.js";
 import type { StemGains } from "./mixAlgebra.js";
 import type { SweepPlan } from "./plan.js";
 import { SeparableGains } from "./separableGains.js";
-import { type Tuner, wiringFor } from "./tuner.js";
+import { type GridRigs, wiringFor } from "./gridRigs.js";
 
 /** How the settings of one track mix its stems, and where their dry ways meet; found with as few wirings as can be. */
 export class TrackMixes {
   readonly #plan: SweepPlan;
   readonly #stems: BlockStems;
   readonly #track: number;
-  readonly #tuner: Tuner;
+  readonly #gridRigs: GridRigs;
   /** Groups of mixer settings, by their place in the plan. */
   readonly #mixer: readonly number[];
   readonly #general: Readonly<Record<string, SettingValue>>;
   readonly #gains: SeparableGains;
   readonly #mayComb: boolean;
 
-  constructor(plan: SweepPlan, { family }: SweepBlock, stems: BlockStems, track: number, tuner: Tuner) {
+  constructor(plan: SweepPlan, { family }: SweepBlock, stems: BlockStems, track: number, gridRigs: GridRigs) {
     this.#plan = plan;
     this.#stems = stems;
     this.#track = track;
-    this.#tuner = tuner;
+    this.#gridRigs = gridRigs;
     this.#mixer = plan.groups.flatMap((_, g) => (family.structural.includes(g) ? [] : [g]));
     this.#general = stems.settingsOf(stems.tracks[track].structure);
     const general = this.#wiringWith({});
@@ -59,8 +59,8 @@ export class TrackMixes {
 
   #wiringWith(settings: Readonly<Record<string, SettingValue>>): Wiring {
     const { routing, variant } = this.#stems.tracks[this.#track];
-    const rig = this.#tuner.turned({ ...this.#general, ...settings });
-    return wiringFor(this.#tuner.withVariant(rig, variant), routing);
+    const rig = this.#gridRigs.turned({ ...this.#general, ...settings });
+    return wiringFor(this.#gridRigs.withVariant(rig, variant), routing);
   }
 
   #flat(wiring: Wiring): readonly number[] {

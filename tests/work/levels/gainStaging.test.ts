@@ -3,7 +3,7 @@ import type { Rig } from "../../../src/rig/model/rig.js";
 import { routingsOf } from "../../../src/rig/routings/routingsOf.js";
 import { dbToGain } from "../../../src/sound/dsp/units.js";
 import { gainStaging } from "../../../src/work/levels/gainStaging.js";
-import type { StagedRouting } from "../../../src/work/levels/staging.js";
+import type { WiringLevels } from "../../../src/work/levels/wiringLevels.js";
 import { pedal, rigOf } from "../../rigs.js";
 import { sine } from "../../signals.js";
 import { expectWithin } from "../../within.js";
@@ -15,7 +15,7 @@ const take = sine({ frequencyHz: 1000, rateHz, lengthSeconds: 0.5, peakDbfs: -18
 const boost = (name: string, gainDb: number, rest = {}) => pedal(name, "boost", "mono", { gainDb }, rest);
 const still = (rest = {}) => pedal("Split", "tremolo", "mono-to-stereo", { depth: 0 }, rest);
 
-function stage(rig: Rig, id: string, sound = take): StagedRouting {
+function stage(rig: Rig, id: string, sound = take): WiringLevels {
   const wirings = routingsOf(rig).flatMap(({ id: word, wiring }) => (wiring ? [{ id: word, wiring }] : []));
   const found = gainStaging({ rig, wirings, take: sound, rateHz, clips: new Map() });
   return found.find((routing) => routing.id === id)!;
@@ -136,6 +136,6 @@ test("the order of boxes and cables changes no figure", () => {
     to: string;
     toJack: string;
   }) => `${from} ${fromJack} ${to} ${toJack}`;
-  const sorted = ({ cables }: StagedRouting) => [...cables].sort((a, b) => key(a).localeCompare(key(b)));
+  const sorted = ({ cables }: WiringLevels) => [...cables].sort((a, b) => key(a).localeCompare(key(b)));
   expect(sorted(shuffled)).toEqual(sorted(as));
 });

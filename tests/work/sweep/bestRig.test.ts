@@ -6,7 +6,7 @@ import { routingsOf, wiringOf } from "../../../src/rig/routings/routingsOf.js";
 import { checkWiring } from "../../../src/rig/wiring/check.js";
 import { MixCompiler } from "../../../src/work/render/mixCompiler.js";
 import { bestRig } from "../../../src/work/sweep/bestRig.js";
-import { Tuner } from "../../../src/work/sweep/tuner.js";
+import { GridRigs } from "../../../src/work/sweep/gridRigs.js";
 import { values } from "./smallSweep.js";
 
 /** A law: two wirings that name the same signals with the same gains sound the same, whatever their boxes are called. */
@@ -18,10 +18,10 @@ test.each(["ferry-road", "mill-loft", "quay-piano"])(
     const groups = [
       [values(`${rig.pedals.at(-1)!.name}.levelDb`, -6, 3), values("mixer.returnPan", -0.3, 0.4)],
     ];
-    const tuner = new Tuner(rig, { groups, seed: 1, tolerance: { percent: 5, draws: 1 } });
+    const gridRigs = new GridRigs(rig, { groups, seed: 1, tolerance: { percent: 5, draws: 1 } });
     const best = [0, 1].flatMap((place) =>
       routingsOf(rig).flatMap(({ id, wiring }) => {
-        const own = wiring && wiringOf(tuner.rigAt(place, place), id);
+        const own = wiring && wiringOf(gridRigs.rigAt(place, place), id);
         return own ? [{ id: `best-${place}-${id}`.slice(0, 40), label: id, wiring: own }] : [];
       }),
     );

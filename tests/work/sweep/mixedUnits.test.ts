@@ -11,7 +11,7 @@ import { layoutOf } from "../../../src/work/sweep/layout.js";
 import { mixUnit } from "../../../src/work/sweep/mixUnit.js";
 import type { SweepPlan } from "../../../src/work/sweep/plan.js";
 import { renderBlock } from "../../../src/work/sweep/renderBlock.js";
-import { Tuner, wiringFor } from "../../../src/work/sweep/tuner.js";
+import { GridRigs, wiringFor } from "../../../src/work/sweep/gridRigs.js";
 import { expectWithin } from "../../within.js";
 import { guitar, guitarNames } from "../capture/guitars.js";
 import { bruteForce } from "./bruteForce.js";
@@ -35,8 +35,8 @@ const close = (name: string): number => {
 
 /** Every setting of a sweep against the same wiring rendered and measured by itself. */
 function expectAsRendered(rig: Rig, plan: SweepPlan, take: Float32Array, rateHz: number): void {
-  const tuner = new Tuner(rig, plan);
-  const layout = layoutOf(plan, familiesOf(plan, tuner), rateHz);
+  const gridRigs = new GridRigs(rig, plan);
+  const layout = layoutOf(plan, familiesOf(plan, gridRigs), rateHz);
   for (const unit of layout.units) {
     const products = renderBlock({ rig, plan, take, rateHz, clips: new Map(), block: unit.block });
     for (const { setting, routing, draw, figures } of mixUnit({
@@ -47,7 +47,7 @@ function expectAsRendered(rig: Rig, plan: SweepPlan, take: Float32Array, rateHz:
       blockKey: crypto.randomUUID(),
       products,
     })) {
-      const wiring = wiringFor(tuner.rigAt(layout.places[setting], draw), routing);
+      const wiring = wiringFor(gridRigs.rigAt(layout.places[setting], draw), routing);
       const expected = figuresOf(bruteForce(wiring, take, rateHz, plan.frames));
       const figureOf = (name: string, among: readonly Figure[]) => among[figureNames.indexOf(name)];
       figureNames.forEach((name, k) => {
@@ -78,7 +78,7 @@ test.each(guitarNames)("%s through every routing with a mixer", async (name) => 
   const frames = take.length + rateHz / 2;
   for (const rig of [rigFrom("ferry-road"), rigFrom("mill-loft"), rigFrom("quay-piano")]) {
     const plan = planOf(mixerKnobs, ["parallel", "parallel-after"], frames);
-    const families = familiesOf(plan, new Tuner(rig, plan));
+    const families = familiesOf(plan, new GridRigs(rig, plan));
     expect(families).toHaveLength(1);
     expect(families[0]).toMatchObject({ structural: [], rendered: false });
     expectAsRendered(rig, plan, take, rateHz);
@@ -123,7 +123,7 @@ test("the planner finds by itself which knobs are mixer settings of which routin
   const routings = ["series-mono", "parallel", "parallel-after", "one-return"];
   const plan = planOf(groups, routings, 1000);
   const mixerSettings = Object.fromEntries(
-    familiesOf(plan, new Tuner(rig, plan)).flatMap(({ routings: own, structural }) => {
+    familiesOf(plan, new GridRigs(rig, plan)).flatMap(({ routings: own, structural }) => {
       const knobs = groups.flatMap((group, g) => (structural.includes(g) ? [] : [group[0].path]));
       return own.map((routing) => [routing, knobs]);
     }),

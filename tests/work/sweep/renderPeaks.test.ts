@@ -6,7 +6,7 @@ import { familiesOf } from "../../../src/work/sweep/families.js";
 import { figureColumns, figuresOf } from "../../../src/work/sweep/figures.js";
 import { layoutOf } from "../../../src/work/sweep/layout.js";
 import { renderPeaks } from "../../../src/work/sweep/renderPeaks.js";
-import { Tuner, wiringFor } from "../../../src/work/sweep/tuner.js";
+import { GridRigs, wiringFor } from "../../../src/work/sweep/gridRigs.js";
 import { noise } from "../../signals.js";
 import { expectWithin } from "../../within.js";
 import { bruteForce } from "./bruteForce.js";
@@ -30,14 +30,14 @@ test("every figure that takes a render is taken of it", () => {
     tolerance: null,
     frames: rateHz,
   };
-  const tuner = new Tuner(rig, plan);
-  const [{ block, settings, places }] = layoutOf(plan, familiesOf(plan, tuner), rateHz).units;
+  const gridRigs = new GridRigs(rig, plan);
+  const [{ block, settings, places }] = layoutOf(plan, familiesOf(plan, gridRigs), rateHz).units;
   const job = { rig, plan, take, rateHz, clips: new Map(), block, track: 0, settings, places };
   const found = renderPeaks(job);
   expect(found).toHaveLength(2);
   for (const { setting, figures } of found) {
     const sound = figuresOf(
-      bruteForce(wiringFor(tuner.rigAt(places[setting], 0), "parallel"), take, rateHz, rateHz),
+      bruteForce(wiringFor(gridRigs.rigAt(places[setting], 0), "parallel"), take, rateHz, rateHz),
     );
     figureColumns.forEach(({ id, isRendered }, k) => {
       if (!isRendered) return;

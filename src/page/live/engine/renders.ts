@@ -1,6 +1,6 @@
 import { type Choice, chooseRoutings } from "../../../rig/routings/chooseRoutings.js";
 import { dryId, dryWiring } from "../../../rig/wiring/dryWiring.js";
-import { type Levels, levelsOf } from "../../../work/compare/levels.js";
+import { type MatchedLevels, matchedLevels } from "../../../work/compare/matchedLevels.js";
 import { levelOf, type Reading } from "../../../work/render/reading.js";
 import type { TailRule } from "../../../work/render/render.js";
 import { tailRule } from "../../../work/render/tail.js";
@@ -20,7 +20,7 @@ export interface RenderedFigures {
   readonly choice: Choice;
   readonly frames: number;
   readonly readings: readonly Reading[];
-  readonly levels: Levels;
+  readonly levels: MatchedLevels;
   readonly fields: ReadonlyMap<string, StereoField>;
 }
 
@@ -145,7 +145,7 @@ export class Renders {
     const readings = found.map(({ reading }) => reading);
     return {
       readings,
-      levels: levelsOf(readings.map(levelOf), this.#matched),
+      levels: matchedLevels(readings.map(levelOf), this.#matched),
       fields: new Map(found.map(({ reading, field }) => [reading.id, field])),
     };
   }

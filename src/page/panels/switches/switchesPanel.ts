@@ -15,7 +15,7 @@ export function switchesPanel(view: View): Panel {
   const picker = el("select", { id });
   const start = button("Work it out", () => {
     const all = possible();
-    bench.lookAtSwitches(picker.value === "" ? all.map((routing) => routing.id) : [picker.value]);
+    bench.measureSwitches(picker.value === "" ? all.map((routing) => routing.id) : [picker.value]);
   });
   const printed = button("Print this", () => printOnly("switches"));
   const status = onDemandStatus("Rendering the states of the footswitches", () => bench.stopSwitches());

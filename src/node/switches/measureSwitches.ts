@@ -26,7 +26,7 @@ export interface SwitchesOptions {
  * of them with what a listener notices.
  * @throws UserError for what a person can mend; `signal.reason` when told to stop
  */
-export async function lookAtSwitches(options: SwitchesOptions): Promise<readonly RoutingSwitches[]> {
+export async function measureSwitches(options: SwitchesOptions): Promise<readonly RoutingSwitches[]> {
   const { rig, take, signal } = options;
   const plans = plansOf(options.routings, options.states);
   const clips = await loadClips(rig, options.rigFile, take.rateHz);

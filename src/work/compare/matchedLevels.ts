@@ -2,7 +2,7 @@ import { type LevelReading, matchGains } from "../../sound/measure/match.js";
 
 export const truePeakLimitDbtp = -1;
 
-export interface Levels {
+export interface MatchedLevels {
   readonly on: boolean;
   /** Loudness of every matched file; null when not matched, or nothing sounds. */
   readonly targetLufs: number | null;
@@ -14,10 +14,10 @@ export interface Levels {
  * One loudness for all files, or, with `match` off, one gain for all: 0 dB, or what brings the highest true peak down
  * to the limit. Fair listening needs the first; how wirings differ in level is heard with the second.
  */
-export function levelsOf(
+export function matchedLevels(
   readings: readonly ({ readonly id: string } & LevelReading)[],
   match: boolean,
-): Levels {
+): MatchedLevels {
   if (!match) {
     const highest = Math.max(...readings.map(({ truePeakDbtp }) => truePeakDbtp ?? Number.NEGATIVE_INFINITY));
     const gain = Math.min(0, truePeakLimitDbtp - highest);

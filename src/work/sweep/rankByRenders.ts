@@ -11,7 +11,7 @@ const rendersPerBest = 20;
  * @param render  renders settings that have not been yet, and puts what it finds into the index
  * @returns the ranking, and which results' renders it counts: the same ones however many others have been rendered
  */
-export async function settle(
+export async function rankByRenders(
   index: SweepResults,
   wishes: Wishes,
   best: number,

@@ -7,7 +7,7 @@ import type { ResultNumber, SweepResults } from "./results.js";
 import type { Wish, Wishes } from "./wishes.js";
 
 /** Judged results of a sweep, as tables and files show them. */
-export class Judged {
+export class JudgedResults {
   readonly index: SweepResults;
   readonly wishes: Wishes;
   readonly ranking: Ranking;

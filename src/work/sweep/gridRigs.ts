@@ -8,7 +8,7 @@ import { settingsAt } from "./grid.js";
 import type { SweepPlan } from "./plan.js";
 
 /** Sets a rig's knobs and draws its wirings. */
-export class Tuner {
+export class GridRigs {
   readonly #rig: Rig;
   readonly #plan: Pick<SweepPlan, "groups" | "seed" | "tolerance">;
   readonly #knobs: ReadonlyMap<string, Knob>;

@@ -1,12 +1,12 @@
 import type { LevelReference } from "../../rig/model/rig.js";
 import type { Loading } from "./loading.js";
-import type { StagedRouting } from "./staging.js";
+import type { WiringLevels } from "./wiringLevels.js";
 
-export const stagedSchemaVersion = 1;
+export const levelsSchemaVersion = 1;
 
 /** What `levels` knows: the level on every cable of every routing, and how boxes and cables load each other. */
-export interface StagedReport {
-  readonly schemaVersion: typeof stagedSchemaVersion;
+export interface LevelsReport {
+  readonly schemaVersion: typeof levelsSchemaVersion;
   readonly rig: { readonly name: string; readonly playsInto: string };
   readonly take: {
     readonly file: string;
@@ -17,10 +17,10 @@ export interface StagedReport {
   };
   /** Null: levels are told in dBFS alone. */
   readonly reference: LevelReference | null;
-  readonly routings: readonly StagedOption[];
+  readonly routings: readonly RoutingLevels[];
 }
 
-export interface StagedOption extends StagedRouting {
+export interface RoutingLevels extends WiringLevels {
   readonly label: string;
   readonly loading: Loading;
   /** The same with every footswitch off: by true bypass, boxes ahead then drive all the cable behind. */

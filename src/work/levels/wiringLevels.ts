@@ -58,7 +58,7 @@ export interface FirstClip {
 }
 
 /** Levels along one wiring. */
-export interface StagedRouting {
+export interface WiringLevels {
   readonly id: string;
   readonly cables: readonly CableLevel[];
   readonly boxes: readonly BoxLevel[];
