@@ -59,7 +59,7 @@ export type { Blend, PedalModel, PedalUse } from "./rig/pedals/pedalModel.js";
 export { type Routing, type RoutingId, routingIds } from "./rig/routings/routing.js";
 export { routingsOf } from "./rig/routings/routingsOf.js";
 // What a wiring is built from
-export { type BuildSheet, buildSheet, type Drawn, type SheetCable } from "./rig/wiring/buildSheet.js";
+export { type BuildSheet, buildSheet, type DrawnRouting, type SheetCable } from "./rig/wiring/buildSheet.js";
 export { checkWiring, type WiringFault } from "./rig/wiring/check.js";
 export { combOf, type DryPath, dryPaths, sideDelayMs } from "./rig/wiring/dryPaths.js";
 export type { SheetPart } from "./rig/wiring/parts.js";

@@ -1,12 +1,12 @@
 import { type Measures, measures } from "../sound/measure/measures.js";
 import { type Column, columnsText, gap, widest, wrapped } from "../text/columns.js";
 import { fixed, trimmed } from "../text/numbers.js";
-import type { Measured, Recording } from "../work/recordings/measured.js";
+import type { MeasuredReport, MeasuredFile } from "../work/recordings/measured.js";
 import { csvText, measureCells } from "./csv.js";
 import { formatted } from "./figureText.js";
 
 /** Recordings as a person reads them: a row each, the reference marked by a star, then what should be known of them. */
-export function measuredText(measured: Measured, columns: number): string {
+export function measuredText(measured: MeasuredReport, columns: number): string {
   const { recordings, reference } = measured;
   const figures = figuresFor(reference !== null);
   const cells = recordings.map((recording) => figures.map(({ of }) => of(recording.measures, recording)));
@@ -27,7 +27,7 @@ export function measuredText(measured: Measured, columns: number): string {
 }
 
 /** Recordings as CSV: a row each, every measure, full precision. */
-export function measuredCsv({ recordings, reference, schemaVersion }: Measured): string {
+export function measuredCsv({ recordings, reference, schemaVersion }: MeasuredReport): string {
   return csvText(
     recordings.map(({ file, sha256, rateHz, frames, channels, measures }) => ({
       schemaVersion,
@@ -44,7 +44,7 @@ export function measuredCsv({ recordings, reference, schemaVersion }: Measured):
 
 interface Figure {
   readonly heading: readonly [string, string];
-  readonly of: (measures: Measures, recording: Recording) => string;
+  readonly of: (measures: Measures, recording: MeasuredFile) => string;
 }
 
 function figuresFor(hasReference: boolean): readonly Figure[] {
@@ -62,7 +62,7 @@ const shown = measures.flatMap((measure) =>
   measure.shape === "number" && measure.tables.recordings ? [measure] : [],
 );
 
-function notesOf({ recordings, reference }: Measured): readonly string[] {
+function notesOf({ recordings, reference }: MeasuredReport): readonly string[] {
   const rates = new Set(recordings.map(({ rateHz }) => `${trimmed(rateHz / 1000, 3)} kHz`));
   const remarks = new Map<string, string[]>();
   for (const { file, channels, notices, measures } of recordings) {

@@ -2,13 +2,13 @@ import type { BuildSheet } from "../rig/wiring/buildSheet.js";
 import type { SheetPart } from "../rig/wiring/parts.js";
 import { columnsText, widest, wrapped } from "../text/columns.js";
 import { count, fixed, money, trimmed } from "../text/numbers.js";
-import type { Option, Options } from "../work/options/options.js";
+import type { RoutingOption, OptionsReport } from "../work/options/options.js";
 import { loadingSummary } from "./loadingText.js";
 import { cablesText, plugsText } from "./patchList.js";
 import { type Paint, plainPaint } from "./table.js";
 
 /** The routings of a rig as a person reads them: an overview, then a sheet for each, then what holds for all. */
-export function optionsText(options: Options, columns: number, paint: Paint = plainPaint): string {
+export function optionsText(options: OptionsReport, columns: number, paint: Paint = plainPaint): string {
   const { rig, routings } = options;
   const possible = routings.filter(({ build }) => build !== null);
   const impossible = routings.filter(({ build }) => build === null);
@@ -30,7 +30,7 @@ const intoWords: Readonly<Record<string, string>> = {
   "mono-desk": "a mono desk",
 };
 
-function overview(options: readonly Option[]): string {
+function overview(options: readonly RoutingOption[]): string {
   const rows = options.flatMap(({ id, label, build }) =>
     build === null
       ? []
@@ -63,7 +63,7 @@ const areaText = ({ boardAreaCm2, areaUnknown }: BuildSheet): string =>
   boardAreaCm2 === null ? "?" : `${fixed(boardAreaCm2, 0)}${plus(areaUnknown)}`;
 
 function sheet(
-  { id, label, says, build, loading }: Option,
+  { id, label, says, build, loading }: RoutingOption,
   columns: number,
   shared: ReadonlySet<string>,
   paint: Paint,
@@ -120,7 +120,7 @@ function boardText({ boardAreaCm2, areaUnknown }: BuildSheet): string {
 const unknownText = (names: readonly string[]): string =>
   names.length > 0 ? ` Not given: ${[...new Set(names)].join("; ")}.` : "";
 
-function impossibleText(options: readonly Option[], columns: number, paint: Paint): string {
+function impossibleText(options: readonly RoutingOption[], columns: number, paint: Paint): string {
   const lines = options.map(({ id, reason }) =>
     wrapped(`${id}: ${reason ?? "no reason is known"}`, columns, 4, "  "),
   );
@@ -128,7 +128,7 @@ function impossibleText(options: readonly Option[], columns: number, paint: Pain
 }
 
 /** Cautions that every possible wiring has: told once, at the end. */
-function sharedCautions(options: readonly Option[]): ReadonlySet<string> {
+function sharedCautions(options: readonly RoutingOption[]): ReadonlySet<string> {
   if (options.length < 2) return new Set();
   const lists = options.map(({ build }) => build?.cautions ?? []);
   return new Set((lists[0] ?? []).filter((caution) => lists.every((list) => list.includes(caution))));

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
-import { type BiquadCoefficients, kWeighting } from "../../src/sound/dsp/kWeighting.js";
+import type { BiquadCoefficients } from "../../src/sound/dsp/biquad.js";
+import { kWeighting } from "../../src/sound/dsp/kWeighting.js";
 import { powerToDb } from "../../src/sound/dsp/units.js";
 import {
   integratedLufs,

@@ -1,9 +1,9 @@
 import { expect, test } from "vitest";
 import { measuredCsv, measuredText } from "../../src/words/measuredText.js";
-import type { Recording } from "../../src/work/recordings/measured.js";
+import type { MeasuredFile } from "../../src/work/recordings/measured.js";
 import { measures, monoMeasures } from "./reports.js";
 
-const recording = (file: string, changes: Partial<Recording> = {}): Recording => ({
+const recording = (file: string, changes: Partial<MeasuredFile> = {}): MeasuredFile => ({
   file,
   sha256: "00",
   rateHz: 48_000,

@@ -1,7 +1,7 @@
 import { type ByteSource, lettersAt } from "../../sound/audio/byteSource.js";
 import { framesOf } from "../../sound/audio/clip.js";
 import type { SoundKind } from "../../sound/audio/soundKind.js";
-import type { Piece, SoundReader } from "../../sound/audio/soundReader.js";
+import type { SoundPiece, SoundReader } from "../../sound/audio/soundReader.js";
 import { UserError } from "../../text/userError.js";
 import { decodeCompressed } from "./decodeCompressed.js";
 
@@ -11,7 +11,7 @@ export async function openDecodedReader(source: ByteSource, kind: SoundKind): Pr
   const framesPromised = kind === "AIFF" ? aiffFrames(bytes, source.name) : null;
   const clip = await decodeCompressed(bytes, kind, source.name);
   const frames = framesOf(clip);
-  async function* pieces(): AsyncGenerator<Piece> {
+  async function* pieces(): AsyncGenerator<SoundPiece> {
     yield { block: clip.channels, frames };
   }
   return {

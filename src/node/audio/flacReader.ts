@@ -1,6 +1,6 @@
 import type { ByteSource } from "../../sound/audio/byteSource.js";
 import { type FlacFrame, type FlacInfo, flacFrames, readFlacInfo } from "../../sound/audio/flacFrames.js";
-import { fullScaleOf, type Piece, type SoundReader } from "../../sound/audio/soundReader.js";
+import { fullScaleOf, type SoundPiece, type SoundReader } from "../../sound/audio/soundReader.js";
 import { UserError } from "../../text/userError.js";
 import { decodeCompressed } from "./decodeCompressed.js";
 
@@ -28,7 +28,7 @@ async function* decodePieces(
   info: FlacInfo,
   list: readonly FlacFrame[],
   file: string,
-): AsyncGenerator<Piece> {
+): AsyncGenerator<SoundPiece> {
   let decoded = 0;
   for (let first = 0; first < list.length; ) {
     let frames = 0;

@@ -2,7 +2,7 @@ import { mkdirSync, rmSync } from "node:fs";
 import { basename, join } from "node:path";
 import { takenIds } from "../../rig/file/references.js";
 import type { Rig } from "../../rig/model/rig.js";
-import { type Choice, chooseRoutings } from "../../rig/routings/chooseRoutings.js";
+import { type RoutingChoice, chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import { routingsOf } from "../../rig/routings/routingsOf.js";
 import { dryId, dryWiring } from "../../rig/wiring/dryWiring.js";
@@ -103,7 +103,7 @@ export async function compare(options: CompareOptions): Promise<{ report: Report
 
 interface Work {
   readonly options: CompareOptions;
-  readonly choice: Choice;
+  readonly choice: RoutingChoice;
   readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
   readonly recordings: readonly Recording[];
   readonly recordedReference: string | null;

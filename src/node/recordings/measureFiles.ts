@@ -2,7 +2,7 @@ import { framesOf } from "../../sound/audio/clip.js";
 import { measuresOf } from "../../sound/measure/fill.js";
 import type { SoundMeasures } from "../../sound/measure/measures.js";
 import { measureClip } from "../../sound/measure/stereoMeter.js";
-import { type Measured, measuredSchemaVersion, type Recording } from "../../work/recordings/measured.js";
+import { type MeasuredReport, measuredSchemaVersion, type MeasuredFile } from "../../work/recordings/measured.js";
 import { readClip } from "../audio/readClip.js";
 
 /**
@@ -17,7 +17,7 @@ export async function measureFiles(
     readonly allowTruncated: boolean;
     readonly onProgress?: (done: number, what: string) => void;
   },
-): Promise<Measured> {
+): Promise<MeasuredReport> {
   const { reference, allowTruncated, onProgress } = options;
   const all = reference === null ? files : [reference, ...files];
   const recordings: MeasuredSound[] = [];
@@ -39,7 +39,7 @@ export async function measureFiles(
 
 /** A recording, not compared yet. */
 interface MeasuredSound {
-  readonly recording: Omit<Recording, "measures">;
+  readonly recording: Omit<MeasuredFile, "measures">;
   readonly sound: SoundMeasures;
 }
 

@@ -4,7 +4,7 @@ import type { Rig } from "../model/rig.js";
 import type { Routing } from "./routing.js";
 import { referenceOf, routingsOf } from "./routingsOf.js";
 
-export interface Choice {
+export interface RoutingChoice {
   /** In their usual order, impossible ones included. */
   readonly routings: readonly Routing[];
   readonly reference: Routing | null;
@@ -16,7 +16,7 @@ export interface Choice {
  * @param reference word of the one to compare with, or null for the usual: the stereo unit, or the first there is
  * @throws UserError for a word that is no routing of this rig, or a reference that is not possible
  */
-export function chooseRoutings(rig: Rig, ids: readonly string[] | null, reference: string | null): Choice {
+export function chooseRoutings(rig: Rig, ids: readonly string[] | null, reference: string | null): RoutingChoice {
   const all = routingsOf(rig);
   for (const id of [...(ids ?? []), ...(reference ? [reference] : [])]) {
     if (!all.some((routing) => routing.id === id)) throw new UserError(unknownRouting(id, all));

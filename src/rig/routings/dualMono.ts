@@ -1,10 +1,11 @@
 import type { Rig } from "../model/rig.js";
 import type { Signal } from "./board.js";
 import { secondUnit } from "./units.js";
-import { type Drawn, walk } from "./walk.js";
+import type { DrawnRouting } from "../wiring/buildSheet.js";
+import { walk } from "./walk.js";
 
 /** Two of every mono unit, one a side. The second has knobs of its own where the rig's `secondUnit` says so. */
-export function dualMono(rig: Rig): Drawn {
+export function dualMono(rig: Rig): DrawnRouting {
   return walk(rig, (board, units, signal) => {
     let [left, right] = signal;
     for (const pedal of units) {

@@ -2,13 +2,13 @@ import { chainOf } from "../model/chain.js";
 import type { Rig } from "../model/rig.js";
 import { Board, isMonoDestination, type Signal } from "./board.js";
 import { fullyWetReturns } from "./returns.js";
-import type { Drawn } from "./walk.js";
+import type { DrawnRouting } from "../wiring/buildSheet.js";
 
 /**
  * A split ahead of the first stereo pedal. One output feeds the stereo pedals, one each of the mono units, which run
  * fully wet side by side and return to both buses of a stereo mixer at the end.
  */
-export function parallel(rig: Rig): Drawn {
+export function parallel(rig: Rig): DrawnRouting {
   const { ahead, units, stereoPedals } = chainOf(rig);
   const board = new Board();
   let signal = board.take();

@@ -14,10 +14,10 @@ import { stereoUnit } from "./stereoUnit.js";
 import { summed } from "./summed.js";
 import { unitFirst } from "./unitFirst.js";
 import { capital, twoOfEach, unitWords } from "./units.js";
-import type { Drawn } from "./walk.js";
+import type { DrawnRouting } from "../wiring/buildSheet.js";
 
 interface Recipe {
-  readonly draw: (rig: Rig) => Drawn;
+  readonly draw: (rig: Rig) => DrawnRouting;
   readonly label: (units: readonly Pedal[]) => string;
   readonly says: string;
 }

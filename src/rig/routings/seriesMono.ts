@@ -1,10 +1,10 @@
 import { chainOf } from "../model/chain.js";
 import type { Rig } from "../model/rig.js";
 import { Board } from "./board.js";
-import type { Drawn } from "./walk.js";
+import type { DrawnRouting } from "../wiring/buildSheet.js";
 
 /** The whole rig in mono, in the order given: each stereo pedal by its mono input and output. */
-export function seriesMono(rig: Rig): Drawn {
+export function seriesMono(rig: Rig): DrawnRouting {
   const { units } = chainOf(rig);
   const board = new Board();
   const signal = rig.pedals.reduce(

@@ -1,10 +1,11 @@
 import { chainOf } from "../model/chain.js";
 import type { Rig } from "../model/rig.js";
 import { Board } from "./board.js";
-import { type Drawn, inLine } from "./walk.js";
+import type { DrawnRouting } from "../wiring/buildSheet.js";
+import { inLine } from "./walk.js";
 
 /** The mono units move ahead of the first stereo pedal, in their own order; the stereo pedals then act on wet sound. */
-export function unitFirst(rig: Rig): Drawn {
+export function unitFirst(rig: Rig): DrawnRouting {
   const { ahead, units, stereoPedals } = chainOf(rig);
   const board = new Board();
   let signal = board.take();

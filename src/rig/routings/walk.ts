@@ -1,6 +1,6 @@
+import type { DrawnRouting } from "../wiring/buildSheet.js";
 import { chainOf } from "../model/chain.js";
 import type { Pedal, Rig } from "../model/rig.js";
-import type { Wiring } from "../wiring/wiring.js";
 import { Board, isStereo, type Signal, type StereoSignal } from "./board.js";
 
 /**
@@ -14,13 +14,8 @@ export type UnitStage = (
   suffix: string,
 ) => Signal;
 
-export interface Drawn {
-  readonly wiring: Wiring;
-  readonly cautions: readonly string[];
-}
-
 /** Lays the rig out in its own order; each run of mono units after the split goes through `unitStage`. */
-export function walk(rig: Rig, unitStage: UnitStage): Drawn {
+export function walk(rig: Rig, unitStage: UnitStage): DrawnRouting {
   const { ahead, stages } = chainOf(rig);
   const runs = stages.filter((stage) => stage.kind === "units");
   const board = new Board();

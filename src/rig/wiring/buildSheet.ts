@@ -35,13 +35,13 @@ export interface SheetCable {
 }
 
 /** A drawn routing, as far as the sheet needs it. */
-export interface Drawn {
+export interface DrawnRouting {
   readonly wiring: Wiring;
   readonly cautions: readonly string[];
 }
 
 /** The sheet of one possible routing. Prices and sizes are sums of what the rig file gives; what it leaves out is named. */
-export function buildSheet(rig: Rig, { wiring, cautions }: Drawn): BuildSheet {
+export function buildSheet(rig: Rig, { wiring, cautions }: DrawnRouting): BuildSheet {
   const parts = partsOf(wiring, rig);
   const inUse = everythingInUse(wiring, rig);
   const toBuy = parts.filter((part) => part.toBuy > 0);

@@ -13,9 +13,9 @@ export interface SoundReader {
   /** The largest positive sample of the coding: 1 - 2^(1-bits) for integers up to 16 bits. */
   readonly fullScale: number;
   /** The sound in order. The arrays of a piece are used again for the next. */
-  pieces(): AsyncGenerator<Piece>;
+  pieces(): AsyncGenerator<SoundPiece>;
 }
-export interface Piece {
+export interface SoundPiece {
   readonly block: Block;
   readonly frames: number;
 }

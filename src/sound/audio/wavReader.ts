@@ -1,6 +1,6 @@
 import type { ByteSource } from "./byteSource.js";
 import { decodePcm } from "./decodePcm.js";
-import { fullScaleOf, type Piece, type SoundReader } from "./soundReader.js";
+import { fullScaleOf, type SoundPiece, type SoundReader } from "./soundReader.js";
 import { decodesExactly, decodeWithLibrary } from "./wavDecoder.js";
 import { readWavHeader, type WavHeader } from "./wavHeader.js";
 
@@ -24,12 +24,12 @@ export function openWavReader(source: ByteSource): SoundReader {
   };
 }
 
-async function* wholeFile(source: ByteSource, header: WavHeader): AsyncGenerator<Piece> {
+async function* wholeFile(source: ByteSource, header: WavHeader): AsyncGenerator<SoundPiece> {
   const sound = source.read(header.dataStart, header.frames * header.frameBytes);
   yield { block: decodeWithLibrary(sound, header).channels, frames: header.frames };
 }
 
-async function* inPieces(source: ByteSource, header: WavHeader): AsyncGenerator<Piece> {
+async function* inPieces(source: ByteSource, header: WavHeader): AsyncGenerator<SoundPiece> {
   const block = Array.from({ length: header.channels }, () => new Float32Array(pieceFrames));
   for (let start = 0; start < header.frames; start += pieceFrames) {
     const frames = Math.min(pieceFrames, header.frames - start);

@@ -1,11 +1,4 @@
-/** `y[n] = b0 x[n] + b1 x[n-1] + b2 x[n-2] - a1 y[n-1] - a2 y[n-2]`. */
-export interface BiquadCoefficients {
-  readonly b0: number;
-  readonly b1: number;
-  readonly b2: number;
-  readonly a1: number;
-  readonly a2: number;
-}
+import type { BiquadCoefficients } from "./biquad.js";
 
 /**
  * The K-weighting of ITU-R BS.1770 at any rate: a shelf for the head, then a high-pass.

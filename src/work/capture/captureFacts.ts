@@ -4,7 +4,7 @@ import { type DryLeak, dryLeakOf, invertsAtStart } from "./firstArrival.js";
 import { type HarmonicFacts, harmonicsOf } from "./harmonics.js";
 import type { LevelCheck } from "./levelCheck.js";
 import { type Passband, passbandOf } from "./passband.js";
-import { cutOut, measuredFrames, type Piece } from "./piece.js";
+import { cutOut, measuredFrames, type ResponsePiece } from "./piece.js";
 import type { SideName } from "./recordedSides.js";
 import type { SideSweeps } from "./sideSweeps.js";
 import type { SweepInverse } from "./sweepInverse.js";
@@ -42,7 +42,7 @@ const plausibleLatencySeconds = 0.1;
 /** Reads the facts of one side off its response. */
 export function factsOf(
   side: SideSweeps,
-  { filled, from, to }: Piece,
+  { filled, from, to }: ResponsePiece,
   at: { first: number; from: number; latencyFrames: number; absolute: boolean },
   inverse: SweepInverse,
 ): CaptureFacts {

@@ -1,7 +1,7 @@
 import { gainToDb } from "../../sound/dsp/units.js";
 import type { CaptureFacts } from "./captureFacts.js";
 import { isDriven } from "./judge.js";
-import type { Piece } from "./piece.js";
+import type { ResponsePiece } from "./piece.js";
 import { flatTops, type Side } from "./recordedSides.js";
 import type { SideSweeps } from "./sideSweeps.js";
 
@@ -11,7 +11,7 @@ const noisyDbfs = -50;
 /** What a person should know of a recording that can be used all the same. */
 export function notesOn(
   sides: readonly SideSweeps[],
-  pieces: readonly Piece[],
+  pieces: readonly ResponsePiece[],
   units: readonly Side[],
   channels: readonly CaptureFacts[],
 ): string[] {

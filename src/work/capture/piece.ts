@@ -6,7 +6,7 @@ import type { ToneLayout } from "./toneLayout.js";
 import { headStartOf, tailEndOf } from "./trim.js";
 
 /** The part of a side's response that is kept. */
-export interface Piece {
+export interface ResponsePiece {
   /** Circular, settled beyond the band, the earliest side's first arrival on frame 0. */
   readonly filled: Float64Array;
   readonly from: number;
@@ -15,7 +15,7 @@ export interface Piece {
 }
 
 /** @param first the earliest side's first arrival, frames after the clock's; it becomes frame 0 */
-export function pieceOf(side: SideSweeps, first: number, inverse: SweepInverse): Piece {
+export function pieceOf(side: SideSweeps, first: number, inverse: SweepInverse): ResponsePiece {
   const { layout, fft } = inverse;
   const { rateHz, repeats } = layout.settings;
   const known = advanced(side.spectrum, first);

@@ -1,6 +1,6 @@
 import type { Rig } from "../../rig/model/rig.js";
 import { modelOf } from "../../rig/pedals/models.js";
-import type { Choice } from "../../rig/routings/chooseRoutings.js";
+import type { RoutingChoice } from "../../rig/routings/chooseRoutings.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import { buildSheet } from "../../rig/wiring/buildSheet.js";
 import { dryId } from "../../rig/wiring/dryWiring.js";
@@ -18,7 +18,7 @@ export interface Results {
   /** Names without folders. */
   readonly rigFile: string | null;
   readonly take: Pick<Take, "file" | "sha256" | "rateHz" | "frames" | "channels" | "notices">;
-  readonly choice: Choice;
+  readonly choice: RoutingChoice;
   readonly frames: number;
   /** Of the dry take, the routings that are possible, recordings of the real rig. */
   readonly readings: readonly Reading[];

@@ -7,7 +7,7 @@ const quantumFrames = 128;
 /** The shortest loop, in frames, that comes out right by an engine whose loops are so late. */
 export const shortestLoopFrames = (loopLateFrames: number): number => quantumFrames + loopLateFrames;
 
-export interface Loop {
+export interface NodeLoop {
   /** Once round, at least `shortestLoopFrames`. */
   readonly frames: number;
   readonly loopLateFrames: number;
@@ -25,7 +25,7 @@ export interface Loop {
 export function looped(
   context: StandardContext,
   input: StandardNode,
-  { frames, loopLateFrames }: Loop,
+  { frames, loopLateFrames }: NodeLoop,
   path: (late: StandardNode) => StandardNode,
 ): StandardNode {
   const line = sum(context, [input]);

@@ -39,7 +39,7 @@ export function convolved(context: StandardContext, input: StandardNode, taps: F
   return node;
 }
 
-export interface Section {
+export interface BiquadSection {
   readonly type: BiquadType;
   readonly frequencyHz: number;
   /** In the standard's terms: in dB for low- and high-pass, a plain Q for peaking and all-pass; shelves have none. */
@@ -51,7 +51,7 @@ export interface Section {
 export function filtered(
   context: StandardContext,
   input: StandardNode,
-  sections: readonly Section[],
+  sections: readonly BiquadSection[],
 ): StandardNode {
   return sections.reduce((from, { type, frequencyHz, q, gainDb }) => {
     const node = context.createBiquadFilter();

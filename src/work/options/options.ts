@@ -5,12 +5,12 @@ import type { Loading } from "../levels/loading.js";
 export const optionsSchemaVersion = 1;
 
 /** What `options` knows: every routing of a rig and how to build it, without a sound. */
-export interface Options {
+export interface OptionsReport {
   readonly schemaVersion: typeof optionsSchemaVersion;
   readonly rig: { readonly name: string; readonly playsInto: string };
-  readonly routings: readonly Option[];
+  readonly routings: readonly RoutingOption[];
 }
-export interface Option extends Pick<Routing, "id" | "label" | "says" | "reason"> {
+export interface RoutingOption extends Pick<Routing, "id" | "label" | "says" | "reason"> {
   readonly possible: boolean;
   /** Null when it is not possible. */
   readonly build: BuildSheet | null;

@@ -2,13 +2,13 @@ import type { Rig } from "../../rig/model/rig.js";
 import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import { buildSheet } from "../../rig/wiring/buildSheet.js";
 import { loadingOf } from "../levels/loading.js";
-import { type Options, optionsSchemaVersion } from "./options.js";
+import { type OptionsReport, optionsSchemaVersion } from "./options.js";
 
 /**
  * Every routing of a rig and how to build it.
  * @param words  of the routings wanted; null for all
  */
-export function optionsOf(rig: Rig, words: readonly string[] | null): Options {
+export function optionsOf(rig: Rig, words: readonly string[] | null): OptionsReport {
   const { routings } = chooseRoutings(rig, words, null);
   return {
     schemaVersion: optionsSchemaVersion,

@@ -3,13 +3,13 @@ import type { Measures } from "../../sound/measure/measures.js";
 export const measuredSchemaVersion = 1;
 
 /** What `measure` knows of recordings. */
-export interface Measured {
+export interface MeasuredReport {
   readonly schemaVersion: typeof measuredSchemaVersion;
   /** The recording that width and tone are compared with. */
   readonly reference: string | null;
-  readonly recordings: readonly Recording[];
+  readonly recordings: readonly MeasuredFile[];
 }
-export interface Recording {
+export interface MeasuredFile {
   readonly file: string;
   readonly sha256: string;
   readonly rateHz: number;

@@ -14,7 +14,7 @@ import { partGains, partsOf } from "./stemParts.js";
 import { type GridRigs, wiringFor } from "./gridRigs.js";
 
 /** One routing with one set of stems. */
-export interface Track {
+export interface StemTrack {
   readonly structure: number;
   readonly routing: string;
   readonly variant: number;
@@ -38,7 +38,7 @@ interface Stems {
  * renders the stems and those that mix them agree on every signal's number.
  */
 export class BlockStems {
-  readonly tracks: readonly Track[];
+  readonly tracks: readonly StemTrack[];
   /** Stems of each track, by their place among the graph's outputs. */
   readonly groups: readonly StemGroup[];
   readonly #plan: SweepPlan;

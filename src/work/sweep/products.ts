@@ -9,13 +9,13 @@ export interface Products {
   /** Stems with every product; further ones, behind them, have whole-take products alone. */
   readonly stems: number;
   readonly allStems: number;
-  readonly sections: Readonly<Record<SectionName, Section>>;
+  readonly sections: Readonly<Record<SectionName, ProductSection>>;
   /** All sections; on a SharedArrayBuffer, so that threads read them without a copy. */
   readonly values: Float64Array;
 }
 
 /** Rows of one length, one a pair of stems, at `pairIndex(i, j)`. */
-export interface Section {
+export interface ProductSection {
   readonly start: number;
   readonly rowLength: number;
 }
@@ -74,8 +74,8 @@ export function packed(
   return { ...facts, sections, values };
 }
 
-const none: Section = { start: 0, rowLength: 0 };
-const emptySections: Record<SectionName, Section> = {
+const none: ProductSection = { start: 0, rowLength: 0 };
+const emptySections: Record<SectionName, ProductSection> = {
   whole: none,
   correlation: none,
   momentary: none,

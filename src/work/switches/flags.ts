@@ -15,7 +15,7 @@ import type { Cure, Flag, StateReading } from "./switches.js";
 import { type FlagKind, thresholds } from "./thresholds.js";
 
 /** One press, seen from all that its flags need. */
-export interface Press {
+export interface ComparedPress {
   readonly standing: Standing;
   readonly from: StateReading;
   readonly to: StateReading;
@@ -28,7 +28,7 @@ export interface Press {
 }
 
 /** What a listener notices at a press, each with threshold, source and cure. */
-export function flagsOf(press: Press): readonly Flag[] {
+export function flagsOf(press: ComparedPress): readonly Flag[] {
   return [
     ...levelFlags(press),
     ...combFlags(press),
@@ -43,7 +43,7 @@ export function flagsOf(press: Press): readonly Flag[] {
 export const change = (from: number | null, to: number | null): number | null =>
   from === null || to === null ? null : to - from;
 
-function levelFlags(press: Press): readonly Flag[] {
+function levelFlags(press: ComparedPress): readonly Flag[] {
   const { standing, from, to } = press;
   const jump = change(from.integratedLufs, to.integratedLufs);
   if (from.integratedLufs !== null && to.integratedLufs === null)
@@ -53,7 +53,7 @@ function levelFlags(press: Press): readonly Flag[] {
   return [flag("level-jump", says, jump, muting(press) ?? together(press) ?? trimCure(standing, jump))];
 }
 
-function combFlags(press: Press): readonly Flag[] {
+function combFlags(press: ComparedPress): readonly Flag[] {
   const { standing, from, to } = press;
   const [before, after] = [from.comb, to.comb].map((comb) =>
     comb && comb.levelDb >= thresholds.comb.value && comb.notchesHz.length > 0 ? comb : null,
@@ -81,7 +81,7 @@ function soundsAlike(a: Comb, b: Comb): boolean {
   return isNear && Math.abs(depthDb(a) - depthDb(b)) < 1;
 }
 
-function polarityFlags(press: Press): readonly Flag[] {
+function polarityFlags(press: ComparedPress): readonly Flag[] {
   const { standing, from, to } = press;
   const turned = ["left", "right"].filter((_, side) => {
     const [before, after] = [from.polarity[side], to.polarity[side]];
@@ -96,14 +96,14 @@ function polarityFlags(press: Press): readonly Flag[] {
   return [flag("polarity", says, 1, together(press) ?? polarityCure(standing))];
 }
 
-function balanceFlags(press: Press): readonly Flag[] {
+function balanceFlags(press: ComparedPress): readonly Flag[] {
   const shift = change(press.from.balanceDb, press.to.balanceDb);
   if (shift === null || Math.abs(shift) < thresholds.balance.value) return [];
   const says = `shifts ${Math.abs(shift).toFixed(1)} dB to the ${shift > 0 ? "left" : "right"}`;
   return [flag("balance", says, shift, together(press))];
 }
 
-function sideDelayFlags(press: Press): readonly Flag[] {
+function sideDelayFlags(press: ComparedPress): readonly Flag[] {
   const { standing, from, to } = press;
   const shift = change(from.sideDelayMs, to.sideDelayMs);
   if (shift === null || Math.abs(shift) < thresholds["side-delay"].value) return [];
@@ -112,7 +112,7 @@ function sideDelayFlags(press: Press): readonly Flag[] {
   return [flag("side-delay", says, shift, together(press) ?? keepLatencyCure(standing))];
 }
 
-function widthFlags(press: Press): readonly Flag[] {
+function widthFlags(press: ComparedPress): readonly Flag[] {
   const { from, to } = press;
   const cure = muting(press) ?? together(press);
   const share = change(from.sideShare, to.sideShare);
@@ -134,10 +134,10 @@ function widthFlags(press: Press): readonly Flag[] {
   ];
 }
 
-const muting = ({ sendsDry, standing, mutedJumpLu }: Press): Cure | null =>
+const muting = ({ sendsDry, standing, mutedJumpLu }: ComparedPress): Cure | null =>
   sendsDry ? muteCure(standing, mutedJumpLu) : null;
 
-const together = ({ standing, bothJumpLu }: Press): Cure | null =>
+const together = ({ standing, bothJumpLu }: ComparedPress): Cure | null =>
   standing.partner === null ? null : bothCure(standing, bothJumpLu);
 
 function flag(kind: FlagKind, says: string, value: number | null, cure: Cure | null): Flag {

@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { KFilter } from "../../../src/sound/dsp/kFilter.js";
-import { type BiquadCoefficients, kWeighting } from "../../../src/sound/dsp/kWeighting.js";
+import type { BiquadCoefficients } from "../../../src/sound/dsp/biquad.js";
+import { kWeighting } from "../../../src/sound/dsp/kWeighting.js";
 import { impulse, noise } from "../../signals.js";
 
 const inputs = [noise({ seed: 1, frames: 5000 }), noise({ seed: 2, frames: 5000 })];

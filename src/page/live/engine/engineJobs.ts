@@ -2,11 +2,11 @@ import type { Wiring } from "../../../rig/wiring/wiring.js";
 import type { LevelReading } from "../../../sound/measure/match.js";
 import type { Reading } from "../../../work/render/reading.js";
 import type { TailRule } from "../../../work/render/render.js";
-import type { StatesJob as StateWirings } from "../../../work/switches/measureStates.js";
+import type { StatesJob } from "../../../work/switches/measureStates.js";
 import type { StereoField } from "../../contract/bench.js";
 
 /** What the page asks of its worker, and what it gets. Plain data: all of it can be posted. */
-export type EngineJob = SoundJob | ResponsesJob | FiguresJob | StatesJob;
+export type EngineJob = SoundJob | ResponsesJob | FiguresJob | PageStatesJob;
 
 export interface NamedWiring {
   readonly id: string;
@@ -48,7 +48,7 @@ export interface FiguresJob extends Common {
 }
 
 /** Measure states of footswitches, as `switches` does. */
-export interface StatesJob extends StateWirings {
+export interface PageStatesJob extends StatesJob {
   readonly kind: "states";
 }
 

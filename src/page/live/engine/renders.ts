@@ -1,4 +1,4 @@
-import { type Choice, chooseRoutings } from "../../../rig/routings/chooseRoutings.js";
+import { type RoutingChoice, chooseRoutings } from "../../../rig/routings/chooseRoutings.js";
 import { dryId, dryWiring } from "../../../rig/wiring/dryWiring.js";
 import { type MatchedLevels, matchedLevels } from "../../../work/compare/matchedLevels.js";
 import { levelOf, type Reading } from "../../../work/render/reading.js";
@@ -17,7 +17,7 @@ export interface RenderedSound {
 }
 
 export interface RenderedFigures {
-  readonly choice: Choice;
+  readonly choice: RoutingChoice;
   readonly frames: number;
   readonly readings: readonly Reading[];
   readonly levels: MatchedLevels;

@@ -8,7 +8,7 @@ import { type TrialRun, trialRun } from "./trialRun.js";
 import { trialSetup } from "./trialSetup.js";
 
 /** Gives the page over to the trial, and takes it back. */
-export interface Stage {
+export interface TrialStage {
   alone(node: HTMLElement): void;
   all(): void;
 }
@@ -18,7 +18,7 @@ export interface TrialPanel extends Panel {
 }
 
 /** A blind trial: set up, run with the rest of the page put away, and told. */
-export function trialPanel(view: View, stage: Stage): TrialPanel {
+export function trialPanel(view: View, stage: TrialStage): TrialPanel {
   const { bench } = view;
   let running: TrialRun | null = null;
   const setup = trialSetup(view, start);
