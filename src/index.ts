@@ -124,12 +124,12 @@ export type { CaptureFacts } from "./work/capture/captureFacts.js";
 export type { DryLeak } from "./work/capture/firstArrival.js";
 export type { HarmonicFacts } from "./work/capture/harmonics.js";
 export type { LevelCheck } from "./work/capture/levelCheck.js";
+export { makeTone, type ToneDescription } from "./work/capture/makeTone.js";
 export type { Bandwidth } from "./work/capture/passband.js";
 export type { SideName } from "./work/capture/recordedSides.js";
-export { type CaptureOptions, type CaptureResponse, responseOf } from "./work/capture/response.js";
+export { type CaptureOptions, type CaptureResponse, responseOf } from "./work/capture/responseOf.js";
 export { responseRigLines } from "./work/capture/responseRigLines.js";
 export type { TimeVariance } from "./work/capture/timeVariance.js";
-export { makeTone, type ToneDescription } from "./work/capture/tone.js";
 export { type ToneSettings, toneSettingTable } from "./work/capture/toneSettings.js";
 export type { Report, RoutingReport } from "./work/compare/report.js";
 // The same by a second engine
@@ -158,33 +158,33 @@ export type {
 } from "./work/crosscheck/webAudio.js";
 export { isTimeInvariant, whyNotStandard } from "./work/crosscheck/whyNotStandard.js";
 // Levels and loading
-export { gainStaging, type GainStagingJob } from "./work/levels/gainStaging.js";
+export { type GainStagingJob, gainStaging } from "./work/levels/gainStaging.js";
 export { type Load, type Loading, loadingOf, type SplitLoad } from "./work/levels/loading.js";
 export type {
   BoxLevel,
   CableLevel,
   FirstClip,
   Level,
-  WiringLevels,
   SumLevel,
+  WiringLevels,
 } from "./work/levels/wiringLevels.js";
 // Recordings of the real rig
 export { type AlignedRecording, alignRecording } from "./work/recordings/alignRecording.js";
-export type { RecordingWord, RecordedFacts } from "./work/recordings/recording.js";
+export type { RecordedFacts, RecordingWord } from "./work/recordings/recording.js";
 export { type CompileOptions, compile, type Press } from "./work/render/compile.js";
 export type { Graph } from "./work/render/graph.js";
 export { type RenderOptions, render, type Sink, type TailRule } from "./work/render/render.js";
 export type { TakeReader, TakeSource } from "./work/render/takeSource.js";
-// Sweeps
-export type { Shard } from "./work/sweep/layout.js";
 export type { SweepRequest } from "./work/sweep/planSweep.js";
 export type { Spread } from "./work/sweep/spread.js";
+// Sweeps
+export type { Shard } from "./work/sweep/sweepLayout.js";
 export type { BestResult, SweepReport } from "./work/sweep/sweepReport.js";
 export type { Aim, Comparison, Wish, Wishes, WishWords } from "./work/sweep/wishes.js";
 // Footswitches
 export type { StateChoice } from "./work/switches/chooseStates.js";
 export { type PressJob, renderPress } from "./work/switches/renderPress.js";
-export { type SwitchSection, sectionOf } from "./work/switches/section.js";
 export type { Noticed, SwitchSummary } from "./work/switches/summary.js";
-export type { Cure, Flag, RoutingSwitches, StateReading, SwitchStep } from "./work/switches/switches.js";
+export { type SwitchSection, sectionOf } from "./work/switches/switchSection.js";
+export type { Cure, Flag, RoutingSwitches, StateReading, SwitchStep } from "./work/switches/switchTypes.js";
 export type { FlagKind, Threshold } from "./work/switches/thresholds.js";

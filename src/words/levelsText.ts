@@ -1,7 +1,7 @@
-import { capital } from "../rig/routings/units.js";
+import { capital } from "../rig/routings/monoUnits.js";
 import { columnsText, widest, wrapped } from "../text/columns.js";
 import { duration, fixed, noFigure, signed } from "../text/numbers.js";
-import type { RoutingLevels, LevelsReport } from "../work/levels/levelsReport.js";
+import type { LevelsReport, RoutingLevels } from "../work/levels/levelsReport.js";
 import type { CableLevel, SumLevel } from "../work/levels/wiringLevels.js";
 import { loadingRemarks, loadingTable, notGiven } from "./loadingText.js";
 import { type Paint, plainPaint } from "./table.js";

@@ -1,7 +1,7 @@
 import { type Measures, measures } from "../sound/measure/measures.js";
 import { type Column, columnsText, gap, widest, wrapped } from "../text/columns.js";
 import { fixed, trimmed } from "../text/numbers.js";
-import type { MeasuredReport, MeasuredFile } from "../work/recordings/measured.js";
+import type { MeasuredFile, MeasuredReport } from "../work/recordings/measured.js";
 import { csvText, measureCells } from "./csv.js";
 import { formatted } from "./figureText.js";
 

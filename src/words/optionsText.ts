@@ -2,7 +2,7 @@ import type { BuildSheet } from "../rig/wiring/buildSheet.js";
 import type { SheetPart } from "../rig/wiring/parts.js";
 import { columnsText, widest, wrapped } from "../text/columns.js";
 import { count, fixed, money, trimmed } from "../text/numbers.js";
-import type { RoutingOption, OptionsReport } from "../work/options/options.js";
+import type { OptionsReport, RoutingOption } from "../work/options/optionsReport.js";
 import { loadingSummary } from "./loadingText.js";
 import { cablesText, plugsText } from "./patchList.js";
 import { type Paint, plainPaint } from "./table.js";

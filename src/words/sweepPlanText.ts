@@ -1,7 +1,7 @@
 import { wrapped } from "../text/columns.js";
 import { count, duration } from "../text/numbers.js";
-import type { Shard, SweepLayout } from "../work/sweep/layout.js";
 import type { ResultsHead } from "../work/sweep/resultsHead.js";
+import type { Shard, SweepLayout } from "../work/sweep/sweepLayout.js";
 import type { SweepReport } from "../work/sweep/sweepReport.js";
 
 /** A sweep that is thought out. */

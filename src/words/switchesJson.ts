@@ -1,4 +1,4 @@
-import type { RoutingSwitches, StateReading, SwitchStep } from "../work/switches/switches.js";
+import type { RoutingSwitches, StateReading, SwitchStep } from "../work/switches/switchTypes.js";
 
 const switchesSchemaVersion = 1;
 

@@ -1,7 +1,7 @@
 import { columnsText, widest, wrapped } from "../text/columns.js";
 import { duration, noFigure, signed } from "../text/numbers.js";
-import type { SwitchSection } from "../work/switches/section.js";
 import type { SwitchSummary } from "../work/switches/summary.js";
+import type { SwitchSection } from "../work/switches/switchSection.js";
 import {
   looksWords,
   noSwitchWords,

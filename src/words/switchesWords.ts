@@ -1,8 +1,8 @@
-import { capital } from "../rig/routings/units.js";
+import { capital } from "../rig/routings/monoUnits.js";
 import { count, fixed, percent, signed, trimmed } from "../text/numbers.js";
 import { andList } from "../text/words.js";
-import type { SwitchSection } from "../work/switches/section.js";
 import type { SwitchSummary } from "../work/switches/summary.js";
+import type { SwitchSection } from "../work/switches/switchSection.js";
 import type { FlagKind } from "../work/switches/thresholds.js";
 
 /** What is told of footswitches in words, alike in the terminal and on the page. */

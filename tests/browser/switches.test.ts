@@ -1,8 +1,8 @@
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { switchesText } from "../../src/words/switchesText.js";
-import { sectionOf } from "../../src/work/switches/section.js";
-import type { RoutingSwitches } from "../../src/work/switches/switches.js";
+import { sectionOf } from "../../src/work/switches/switchSection.js";
+import type { RoutingSwitches } from "../../src/work/switches/switchTypes.js";
 import { run } from "../cli/run.js";
 import { noise } from "../signals.js";
 import { axeFindings } from "./axe.js";

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { leakNotchesHz } from "../../src/work/capture/leakNotches.js";
-import { responseOf } from "../../src/work/capture/response.js";
-import { makeTone } from "../../src/work/capture/tone.js";
+import { makeTone } from "../../src/work/capture/makeTone.js";
+import { responseOf } from "../../src/work/capture/responseOf.js";
 import { toneLayout } from "../../src/work/capture/toneLayout.js";
 import { toneSettingsOf } from "../../src/work/capture/toneSettings.js";
 import { expectWithin } from "../within.js";

@@ -12,8 +12,8 @@ import type { Clip } from "../../src/sound/audio/clip.js";
 import { encodeFlac } from "../../src/sound/audio/encodeFlac.js";
 import { UserError } from "../../src/text/userError.js";
 import { align } from "../../src/work/capture/align.js";
-import { responseOf } from "../../src/work/capture/response.js";
-import { makeTone } from "../../src/work/capture/tone.js";
+import { makeTone } from "../../src/work/capture/makeTone.js";
+import { responseOf } from "../../src/work/capture/responseOf.js";
 import { noise, randomNumbers } from "../signals.js";
 
 const scale = Number(process.env.FUZZ ?? 1);

@@ -5,7 +5,7 @@ import type { Rig } from "../../src/rig/model/rig.js";
 import { routingsOf } from "../../src/rig/routings/routingsOf.js";
 import { initialiseFft } from "../../src/sound/dsp/fft.js";
 import { switchesText } from "../../src/words/switchesText.js";
-import { type SwitchSection, sectionOf } from "../../src/work/switches/section.js";
+import { type SwitchSection, sectionOf } from "../../src/work/switches/switchSection.js";
 import { noise } from "../signals.js";
 import { lookAt } from "../work/switches/presses.js";
 

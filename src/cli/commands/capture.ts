@@ -2,8 +2,8 @@ import { type Command, Option } from "commander";
 import type { ResponseWords } from "../../node/capture/captureJobs.js";
 import { type ToneSettings, toneSettingTable } from "../../work/capture/toneSettings.js";
 import { newCommand, showFor } from "../command.js";
+import { numberWord } from "../optionWords.js";
 import { print } from "../output.js";
-import { numberWord } from "../words.js";
 
 export function addCapture(program: Command): void {
   const capture = newCommand(

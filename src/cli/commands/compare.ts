@@ -1,8 +1,8 @@
 import { type Command, Option } from "commander";
 import { newCommand, type Show, showFor } from "../command.js";
+import { listWord, namedFileWord, numberWord } from "../optionWords.js";
 import { print } from "../output.js";
 import type { CompareWords } from "../prepareCompare.js";
-import { listWord, namedFileWord, numberWord } from "../words.js";
 
 export function addCompare(program: Command): void {
   newCommand(

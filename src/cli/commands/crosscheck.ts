@@ -1,8 +1,8 @@
 import { type Command, Option } from "commander";
 import type { TakeWords } from "../../node/rig/rigAndTake.js";
 import { newCommand, showFor } from "../command.js";
+import { listWord, numberWord } from "../optionWords.js";
 import { print } from "../output.js";
-import { listWord, numberWord } from "../words.js";
 
 export function addCrosscheck(program: Command): void {
   newCommand(

@@ -1,8 +1,8 @@
 import { type Command, Option } from "commander";
 import type { TakeWords } from "../../node/rig/rigAndTake.js";
 import { newCommand, showFor } from "../command.js";
+import { listWord } from "../optionWords.js";
 import { print } from "../output.js";
-import { listWord } from "../words.js";
 
 export function addLevels(program: Command): void {
   newCommand(

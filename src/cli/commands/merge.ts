@@ -1,8 +1,8 @@
 import type { Command } from "commander";
 import { newCommand, showFor } from "../command.js";
+import { listWord, oneMore } from "../optionWords.js";
 import { print } from "../output.js";
 import type { WishOptions } from "../sweepWords.js";
-import { listWord, oneMore } from "../words.js";
 
 export function addMerge(program: Command): void {
   newCommand(

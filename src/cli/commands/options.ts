@@ -1,7 +1,7 @@
 import type { Command } from "commander";
 import { newCommand, showFor } from "../command.js";
+import { listWord } from "../optionWords.js";
 import { print } from "../output.js";
-import { listWord } from "../words.js";
 
 export function addOptions(program: Command): void {
   newCommand(

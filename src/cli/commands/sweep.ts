@@ -2,9 +2,9 @@ import { type Command, InvalidArgumentError, Option } from "commander";
 import type { PreparedSweep } from "../../node/sweep/prepareSweep.js";
 import type { SweepDone } from "../../node/sweep/sweep.js";
 import { newCommand, type Show, showFor } from "../command.js";
+import { listWord, numberWord, oneMore, wholeWord } from "../optionWords.js";
 import { print } from "../output.js";
 import type { SweepCommandWords } from "../sweepWords.js";
-import { listWord, numberWord, oneMore, wholeWord } from "../words.js";
 
 export function addSweep(program: Command): void {
   newCommand(

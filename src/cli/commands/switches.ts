@@ -3,9 +3,9 @@ import type { RigAndTake, TakeWords } from "../../node/rig/rigAndTake.js";
 import type { PressWord } from "../../node/switches/writePresses.js";
 import type { StateChoice } from "../../work/switches/chooseStates.js";
 import { newCommand, type Show, showFor } from "../command.js";
+import { listWord } from "../optionWords.js";
 import { print } from "../output.js";
 import { pressWord, statesWord } from "../switchWords.js";
-import { listWord } from "../words.js";
 
 export function addSwitches(program: Command): void {
   newCommand(
@@ -73,7 +73,7 @@ async function switches(rigFile: string, takeFile: string | undefined, words: Wo
     for (const file of written) show.note(`Written: ${file}`);
     return print(jsonOf(switchesJson(found)));
   }
-  const { sectionOf } = await import("../../work/switches/section.js");
+  const { sectionOf } = await import("../../work/switches/switchSection.js");
   const { switchesText } = await import("../../words/switchesText.js");
   const { basename } = await import("node:path");
   const { file, frames, rateHz } = job.take;

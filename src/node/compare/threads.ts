@@ -1,5 +1,5 @@
 import { openPool, type Pool } from "../threads/pool.js";
-import { doJob, type Job, type Outcome } from "./jobs.js";
+import { doJob, type Job, type Outcome } from "./renderJobs.js";
 
 /** Threads for the jobs of a comparison. */
 export type Threads = Pool<Job, Outcome>;

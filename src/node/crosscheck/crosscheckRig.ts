@@ -5,7 +5,7 @@ import { refuseSilent, type Take } from "../../sound/audio/take.js";
 import { secondsToFrames } from "../../sound/dsp/units.js";
 import { crosscheck } from "../../work/crosscheck/crosscheck.js";
 import { type CrosscheckReport, crosscheckSchemaVersion } from "../../work/crosscheck/crosscheckReport.js";
-import { loadClips } from "../compare/clips.js";
+import { loadClips } from "../compare/rigClips.js";
 import { openOffline } from "./openOffline.js";
 
 export interface CrosscheckRigOptions {

@@ -2,10 +2,10 @@ import { basename } from "node:path";
 import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import { gainStaging } from "../../work/levels/gainStaging.js";
-import { loadingOf } from "../../work/levels/loading.js";
 import { type LevelsReport, levelsSchemaVersion } from "../../work/levels/levelsReport.js";
+import { loadingOf } from "../../work/levels/loading.js";
 import { withAllOff } from "../../work/switches/states.js";
-import { loadClips } from "../compare/clips.js";
+import { loadClips } from "../compare/rigClips.js";
 import type { RigAndTake } from "../rig/rigAndTake.js";
 
 /**

@@ -2,7 +2,11 @@ import { framesOf } from "../../sound/audio/clip.js";
 import { measuresOf } from "../../sound/measure/fill.js";
 import type { SoundMeasures } from "../../sound/measure/measures.js";
 import { measureClip } from "../../sound/measure/stereoMeter.js";
-import { type MeasuredReport, measuredSchemaVersion, type MeasuredFile } from "../../work/recordings/measured.js";
+import {
+  type MeasuredFile,
+  type MeasuredReport,
+  measuredSchemaVersion,
+} from "../../work/recordings/measured.js";
 import { readClip } from "../audio/readClip.js";
 
 /**

@@ -4,7 +4,7 @@ import type { Take } from "../../sound/audio/take.js";
 import { safeFileName } from "../../text/fileName.js";
 import { UserError } from "../../text/userError.js";
 import { alignRecording } from "../../work/recordings/alignRecording.js";
-import type { RecordingWord, Recording } from "../../work/recordings/recording.js";
+import type { Recording, RecordingWord } from "../../work/recordings/recording.js";
 import { readClip } from "../audio/readClip.js";
 import { resample } from "../audio/resample.js";
 

@@ -3,13 +3,13 @@ import { join } from "node:path";
 import { UserError } from "../../text/userError.js";
 import { familiesOf } from "../../work/sweep/families.js";
 import { figureNames } from "../../work/sweep/figures.js";
+import { GridRigs } from "../../work/sweep/gridRigs.js";
 import { JudgedResults } from "../../work/sweep/judgedResults.js";
-import { layoutOf, unitsOfShard } from "../../work/sweep/layout.js";
+import { rankByRenders } from "../../work/sweep/rankByRenders.js";
 import { figuresToKeep } from "../../work/sweep/ranking.js";
 import type { ResultsHead } from "../../work/sweep/resultsHead.js";
-import { rankByRenders } from "../../work/sweep/rankByRenders.js";
+import { layoutOf, unitsOfShard } from "../../work/sweep/sweepLayout.js";
 import { type SweepReport, sweepReport } from "../../work/sweep/sweepReport.js";
-import { GridRigs } from "../../work/sweep/gridRigs.js";
 import { readWishes, type WishWords } from "../../work/sweep/wishes.js";
 import { differencesOf } from "./inputs.js";
 import { ResultIndex } from "./resultIndex.js";
@@ -43,14 +43,22 @@ export async function merge({ files, outDir, wishes: words, force }: MergeOption
   const [head] = heads;
   if (!head) throw new UserError("there are no results to join. Name the files that sweep wrote (.jsonl).");
   refuseStrangers(files, heads);
-  const layout = layoutOf(head.plan, familiesOf(head.plan, new GridRigs(head.rig, head.plan)), head.take.rateHz);
+  const layout = layoutOf(
+    head.plan,
+    familiesOf(head.plan, new GridRigs(head.rig, head.plan)),
+    head.take.rateHz,
+  );
   heads.forEach(({ shard }, n) => {
     refuseUnfinished(files[n], unitsOfShard(layout, shard));
   });
   const whole: ResultsHead = { ...head, shard: null, wishes: words ?? head.wishes };
   const wishes = readWishes(whole.wishes);
   const index = new ResultIndex(whole, files, figuresToKeep(wishes));
-  const judged = new JudgedResults(index, wishes, await rankByRenders(index, wishes, whole.best, async () => {}));
+  const judged = new JudgedResults(
+    index,
+    wishes,
+    await rankByRenders(index, wishes, whole.best, async () => {}),
+  );
   const report = sweepReport(judged);
   return { report, judged, files: writeSweep(outDir, judged, report) };
 }

@@ -6,16 +6,16 @@ import { UserError } from "../../text/userError.js";
 import { estimateSeconds } from "../../work/sweep/estimate.js";
 import { familiesOf } from "../../work/sweep/families.js";
 import { figureNames, widthKept } from "../../work/sweep/figures.js";
-import { layoutOf, type Shard, type SweepLayout, unitsOfShard } from "../../work/sweep/layout.js";
+import { GridRigs } from "../../work/sweep/gridRigs.js";
 import { planSweep, type SweepRequest } from "../../work/sweep/planSweep.js";
 import type { SweepInputs } from "../../work/sweep/renderBlock.js";
 import { type ResultsHead, resultsSchemaVersion } from "../../work/sweep/resultsHead.js";
-import { GridRigs } from "../../work/sweep/gridRigs.js";
+import { layoutOf, type Shard, type SweepLayout, unitsOfShard } from "../../work/sweep/sweepLayout.js";
 import { measuresOf, readWishes, type Wishes, type WishWords } from "../../work/sweep/wishes.js";
 import { programVersion } from "../files/programVersion.js";
 import { threadCount } from "../threads/pool.js";
-import { loadSweepClips } from "./clips.js";
 import { hashInputs } from "./inputs.js";
+import { loadSweepClips } from "./sweepClips.js";
 
 export interface SweepOptions {
   readonly rig: Rig;

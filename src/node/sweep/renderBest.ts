@@ -7,9 +7,9 @@ import type { SettingValue } from "../../sound/dsp/kernel.js";
 import { trimmed } from "../../text/numbers.js";
 import { bestRig } from "../../work/sweep/bestRig.js";
 import { settingsAt } from "../../work/sweep/grid.js";
+import { GridRigs, wiringFor } from "../../work/sweep/gridRigs.js";
 import type { JudgedResults } from "../../work/sweep/judgedResults.js";
 import { pointsForPage } from "../../work/sweep/pointsForPage.js";
-import { GridRigs, wiringFor } from "../../work/sweep/gridRigs.js";
 import { compare } from "../compare/compare.js";
 import { writeWhole } from "../files/wholeFile.js";
 

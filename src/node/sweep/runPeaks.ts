@@ -1,8 +1,8 @@
 import type { Figure } from "../../sound/measure/measure.js";
-import type { SweepBlock, SweepLayout } from "../../work/sweep/layout.js";
 import { variantsOf } from "../../work/sweep/plan.js";
 import type { SweepInputs } from "../../work/sweep/renderBlock.js";
 import type { ResultNumber } from "../../work/sweep/results.js";
+import type { SweepBlock, SweepLayout } from "../../work/sweep/sweepLayout.js";
 import type { ResultIndex } from "./resultIndex.js";
 import { run, type SweepPool } from "./runUnits.js";
 

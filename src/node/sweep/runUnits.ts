@@ -1,9 +1,9 @@
 import { UserError } from "../../text/userError.js";
-import type { SweepLayout } from "../../work/sweep/layout.js";
 import type { SweepInputs } from "../../work/sweep/renderBlock.js";
+import type { SweepLayout } from "../../work/sweep/sweepLayout.js";
 import type { Pool } from "../threads/pool.js";
-import type { SweepJob, SweepOutcome } from "./jobs.js";
 import { roomFor } from "./resultsFile.js";
+import type { SweepJob, SweepOutcome } from "./sweepJobs.js";
 
 export type SweepPool = Pool<SweepJob, SweepOutcome>;
 

@@ -1,20 +1,20 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { JudgedResults } from "../../work/sweep/judgedResults.js";
-import type { Shard } from "../../work/sweep/layout.js";
+import { rankByRenders } from "../../work/sweep/rankByRenders.js";
 import { figuresToKeep } from "../../work/sweep/ranking.js";
 import type { ResultNumber } from "../../work/sweep/results.js";
-import { rankByRenders } from "../../work/sweep/rankByRenders.js";
+import type { Shard } from "../../work/sweep/sweepLayout.js";
 import { type SweepReport, sweepReport } from "../../work/sweep/sweepReport.js";
 import { fileFault } from "../files/fileFault.js";
 import { removePartFolder, takePartFolder } from "../files/folderLock.js";
 import { openPool } from "../threads/pool.js";
-import { doSweepJob } from "./jobs.js";
 import type { PreparedSweep } from "./prepareSweep.js";
 import { ResultIndex } from "./resultIndex.js";
 import { ResultsWriter } from "./resultsFile.js";
 import { runPeaks } from "./runPeaks.js";
 import { runUnits, type SweepPool } from "./runUnits.js";
+import { doSweepJob } from "./sweepJobs.js";
 import { writeSweep } from "./writeSweep.js";
 
 export interface SweepDone {

@@ -2,9 +2,9 @@ import type { Rig } from "../../rig/model/rig.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import type { StateChoice } from "../../work/switches/chooseStates.js";
 import { foundOf, plansOf, sharesOf, wiringsOf } from "../../work/switches/plans.js";
-import type { RoutingSwitches } from "../../work/switches/switches.js";
-import { loadClips } from "../compare/clips.js";
-import { statesOf } from "../compare/jobs.js";
+import type { RoutingSwitches } from "../../work/switches/switchTypes.js";
+import { statesOf } from "../compare/renderJobs.js";
+import { loadClips } from "../compare/rigClips.js";
 import { openThreads } from "../compare/threads.js";
 
 export interface SwitchesOptions {

@@ -12,7 +12,7 @@ import { answersTo, checkSwitchWord } from "../../work/switches/chooseStates.js"
 import { renderPress } from "../../work/switches/renderPress.js";
 import { inState, stateOf, switchesOf } from "../../work/switches/states.js";
 import { writeClip } from "../audio/writeClip.js";
-import { loadClips } from "../compare/clips.js";
+import { loadClips } from "../compare/rigClips.js";
 import { fileFault } from "../files/fileFault.js";
 
 /** A press to be heard: "chorus:off". */

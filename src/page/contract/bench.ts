@@ -4,7 +4,7 @@ import type { SettingValue } from "../../sound/dsp/kernel.js";
 import type { Report } from "../../work/compare/report.js";
 import type { CrosscheckedRouting } from "../../work/crosscheck/crosscheck.js";
 import type { PageSweep } from "../../work/sweep/pageSweep.js";
-import type { RoutingSwitches } from "../../work/switches/switches.js";
+import type { RoutingSwitches } from "../../work/switches/switchTypes.js";
 
 /**
  * The live half of the page: rig, take, engine and player. What is drawn reads this and calls it; it knows nothing of

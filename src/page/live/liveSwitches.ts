@@ -1,6 +1,6 @@
 import type { Rig } from "../../rig/model/rig.js";
 import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
-import type { RoutingSwitches } from "../../work/switches/switches.js";
+import type { RoutingSwitches } from "../../work/switches/switchTypes.js";
 import type { Switches } from "../contract/bench.js";
 import type { Engine } from "./engine/engine.js";
 import type { RenderState } from "./engine/renderState.js";

@@ -16,7 +16,11 @@ export interface RoutingChoice {
  * @param reference word of the one to compare with, or null for the usual: the stereo unit, or the first there is
  * @throws UserError for a word that is no routing of this rig, or a reference that is not possible
  */
-export function chooseRoutings(rig: Rig, ids: readonly string[] | null, reference: string | null): RoutingChoice {
+export function chooseRoutings(
+  rig: Rig,
+  ids: readonly string[] | null,
+  reference: string | null,
+): RoutingChoice {
   const all = routingsOf(rig);
   for (const id of [...(ids ?? []), ...(reference ? [reference] : [])]) {
     if (!all.some((routing) => routing.id === id)) throw new UserError(unknownRouting(id, all));

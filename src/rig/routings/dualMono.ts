@@ -1,7 +1,7 @@
 import type { Rig } from "../model/rig.js";
-import type { Signal } from "./board.js";
-import { secondUnit } from "./units.js";
 import type { DrawnRouting } from "../wiring/buildSheet.js";
+import type { Signal } from "./board.js";
+import { secondUnit } from "./monoUnits.js";
 import { walk } from "./walk.js";
 
 /** Two of every mono unit, one a side. The second has knobs of its own where the rig's `secondUnit` says so. */

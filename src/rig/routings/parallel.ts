@@ -1,8 +1,8 @@
 import { chainOf } from "../model/chain.js";
 import type { Rig } from "../model/rig.js";
+import type { DrawnRouting } from "../wiring/buildSheet.js";
 import { Board, isMonoDestination, type Signal } from "./board.js";
 import { fullyWetReturns } from "./returns.js";
-import type { DrawnRouting } from "../wiring/buildSheet.js";
 
 /**
  * A split ahead of the first stereo pedal. One output feeds the stereo pedals, one each of the mono units, which run

@@ -1,6 +1,6 @@
 import type { Rig } from "../model/rig.js";
-import { fullyWetReturns } from "./returns.js";
 import type { DrawnRouting } from "../wiring/buildSheet.js";
+import { fullyWetReturns } from "./returns.js";
 import { walk } from "./walk.js";
 
 /**

@@ -1,7 +1,7 @@
 import type { Pedal, Rig } from "../model/rig.js";
 import type { Jack } from "../wiring/wiring.js";
 import type { Board, MixerReturn } from "./board.js";
-import { returnGainDb } from "./units.js";
+import { returnGainDb } from "./monoUnits.js";
 
 /**
  * The mono units side by side, fully wet, each fed by its own jack and returned to the mixer; `beside` are the pedals

@@ -1,9 +1,11 @@
 import { chainOf } from "../model/chain.js";
 import type { Pedal, Rig } from "../model/rig.js";
+import type { DrawnRouting } from "../wiring/buildSheet.js";
 import type { Wiring } from "../wiring/wiring.js";
 import { asGiven } from "./asGiven.js";
 import { dualMono } from "./dualMono.js";
 import { handDrawnRoutings } from "./handDrawn.js";
+import { capital, twoOfEach, unitWords } from "./monoUnits.js";
 import { oneSide } from "./oneSide.js";
 import { parallel } from "./parallel.js";
 import { parallelAfter } from "./parallelAfter.js";
@@ -13,8 +15,6 @@ import { seriesMono } from "./seriesMono.js";
 import { stereoUnit } from "./stereoUnit.js";
 import { summed } from "./summed.js";
 import { unitFirst } from "./unitFirst.js";
-import { capital, twoOfEach, unitWords } from "./units.js";
-import type { DrawnRouting } from "../wiring/buildSheet.js";
 
 interface Recipe {
   readonly draw: (rig: Rig) => DrawnRouting;

@@ -1,7 +1,7 @@
 import { chainOf } from "../model/chain.js";
 import type { Rig } from "../model/rig.js";
-import { Board } from "./board.js";
 import type { DrawnRouting } from "../wiring/buildSheet.js";
+import { Board } from "./board.js";
 
 /** The whole rig in mono, in the order given: each stereo pedal by its mono input and output. */
 export function seriesMono(rig: Rig): DrawnRouting {

@@ -1,7 +1,7 @@
 import type { Rig } from "../model/rig.js";
-import type { Signal } from "./board.js";
-import { stereoTwin } from "./units.js";
 import type { DrawnRouting } from "../wiring/buildSheet.js";
+import type { Signal } from "./board.js";
+import { stereoTwin } from "./monoUnits.js";
 import { walk } from "./walk.js";
 
 /** A stereo unit of the same kind in each mono unit's place: the reference for width. */

@@ -1,7 +1,7 @@
 import { chainOf } from "../model/chain.js";
 import type { Rig } from "../model/rig.js";
-import { Board } from "./board.js";
 import type { DrawnRouting } from "../wiring/buildSheet.js";
+import { Board } from "./board.js";
 import { inLine } from "./walk.js";
 
 /** The mono units move ahead of the first stereo pedal, in their own order; the stereo pedals then act on wet sound. */

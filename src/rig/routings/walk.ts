@@ -1,6 +1,6 @@
-import type { DrawnRouting } from "../wiring/buildSheet.js";
 import { chainOf } from "../model/chain.js";
 import type { Pedal, Rig } from "../model/rig.js";
+import type { DrawnRouting } from "../wiring/buildSheet.js";
 import { Board, isStereo, type Signal, type StereoSignal } from "./board.js";
 
 /**

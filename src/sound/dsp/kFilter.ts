@@ -1,5 +1,5 @@
-import type { Block, Kernel } from "./kernel.js";
 import type { BiquadCoefficients } from "./biquad.js";
+import type { Block, Kernel } from "./kernel.js";
 import { kWeighting } from "./kWeighting.js";
 
 /** Frames between looks at the memory; in so few, nothing above `restLevel` fades to where doubles turn slow. */

@@ -7,7 +7,7 @@ import { leakNotchesHz } from "./leakNotches.js";
 import { directGain, spectralMatchDb } from "./loopTone.js";
 import { fitPhaseSlope } from "./phaseSlope.js";
 import { recordedSides } from "./recordedSides.js";
-import { emptySpectrum, type Spectrum } from "./spectrum.js";
+import { emptySpectrum, type Spectrum } from "./sweepSpectrum.js";
 
 /** How a loop through splitter, unit and mixer stands to the dry take that went into it. */
 export interface Alignment {

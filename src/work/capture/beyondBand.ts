@@ -1,5 +1,5 @@
-import { advanced, copyOf, emptySpectrum, type Spectrum, signalOf } from "./spectrum.js";
 import type { SweepInverse } from "./sweepInverse.js";
+import { advanced, copyOf, emptySpectrum, type Spectrum, signalOf } from "./sweepSpectrum.js";
 
 /** At most so many rounds; fewer when a round takes less than a thousandth off what still sounds outside. */
 const mostRounds = 24;

@@ -1,6 +1,6 @@
 import type { Alignment } from "./align.js";
-import type { CaptureResponse } from "./response.js";
-import type { ToneDescription } from "./tone.js";
+import type { ToneDescription } from "./makeTone.js";
+import type { CaptureResponse } from "./responseOf.js";
 import type { ToneSettings } from "./toneSettings.js";
 
 export interface WrittenTone extends ToneDescription {

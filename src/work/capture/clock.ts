@@ -3,8 +3,8 @@ import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
 import { readStretched } from "./fractionalRead.js";
 import { mostDrift } from "./locate.js";
 import { fitPhaseSlope } from "./phaseSlope.js";
-import { crossSpectrum, highestLag, spectrumOf } from "./spectrum.js";
 import type { SweepInverse } from "./sweepInverse.js";
+import { crossSpectrum, highestLag, spectrumOf } from "./sweepSpectrum.js";
 import { markBandHz, type ToneLayout } from "./toneLayout.js";
 
 /** How a recording's frames follow the tone's: recorded frame = origin + stretch * tone frame. */

@@ -1,6 +1,6 @@
 import { fftSizeFor } from "../../sound/dsp/analysisFft.js";
 import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
-import { crossSpectrum, signalOf, spectrumOf } from "./spectrum.js";
+import { crossSpectrum, signalOf, spectrumOf } from "./sweepSpectrum.js";
 
 /** Delays that are looked at. */
 const earliestSeconds = 0.25;

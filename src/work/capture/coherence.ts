@@ -1,5 +1,5 @@
 import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
-import { emptySpectrum, type Spectrum, spectrumOf } from "./spectrum.js";
+import { emptySpectrum, type Spectrum, spectrumOf } from "./sweepSpectrum.js";
 
 /** Averaged spectra of two signals, bins 0 to N/2. */
 export interface SharedSpectra {

@@ -2,7 +2,7 @@ import { fftSizeFor } from "../../sound/dsp/analysisFft.js";
 import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
 import { powerToDb } from "../../sound/dsp/units.js";
 import type { RecordedNoise } from "./recordedNoise.js";
-import { spectrumOf } from "./spectrum.js";
+import { spectrumOf } from "./sweepSpectrum.js";
 import type { ToneLayout } from "./toneLayout.js";
 
 /** What the unit makes of order n of the tone, at the tone's level. */

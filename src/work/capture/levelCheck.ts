@@ -1,8 +1,8 @@
 import { fftSizeFor } from "../../sound/dsp/analysisFft.js";
 import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
 import { powerToDb } from "../../sound/dsp/units.js";
-import { type Spectrum, signalOf, spectrumOf } from "./spectrum.js";
 import type { SweepInverse } from "./sweepInverse.js";
+import { type Spectrum, signalOf, spectrumOf } from "./sweepSpectrum.js";
 import { markBandHz, markSamples } from "./toneLayout.js";
 
 /** What became of the first mark, 12 dB softer than the sweep and followed by silence, to what the response foretells. */

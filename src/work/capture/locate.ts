@@ -1,7 +1,7 @@
 import { fftSizeFor } from "../../sound/dsp/analysisFft.js";
 import { UserError } from "../../text/userError.js";
-import { signalOf } from "./spectrum.js";
 import { SweepInverse } from "./sweepInverse.js";
+import { signalOf } from "./sweepSpectrum.js";
 import type { ToneLayout } from "./toneLayout.js";
 
 /**

@@ -1,7 +1,7 @@
 import { fftSizeFor } from "../../sound/dsp/analysisFft.js";
 import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
 import { powerToDb } from "../../sound/dsp/units.js";
-import { spectrumOf } from "./spectrum.js";
+import { spectrumOf } from "./sweepSpectrum.js";
 
 /** The lowest and the highest frequency at which a response is within so many dB of its passband. */
 export interface Bandwidth {

@@ -1,4 +1,4 @@
-import { type Spectrum, sizeOf } from "./spectrum.js";
+import { type Spectrum, sizeOf } from "./sweepSpectrum.js";
 
 /** How late one signal is behind another, and how well the two agree there. */
 export interface PhaseFit {

@@ -1,7 +1,7 @@
 import { settleBeyondBand, withEdgeGains } from "./beyondBand.js";
 import type { SideSweeps } from "./sideSweeps.js";
-import { advanced, signalOf } from "./spectrum.js";
 import type { SweepInverse } from "./sweepInverse.js";
+import { advanced, signalOf } from "./sweepSpectrum.js";
 import type { ToneLayout } from "./toneLayout.js";
 import { headStartOf, tailEndOf } from "./trim.js";
 

@@ -1,9 +1,9 @@
 import type { Clock } from "./clock.js";
 import { readStretched } from "./fractionalRead.js";
 import type { Side } from "./recordedSides.js";
-import { firstArrival, meanSpectrum } from "./repeats.js";
-import { emptySpectrum, type Spectrum, signalOf, spectrumOf } from "./spectrum.js";
 import type { SweepInverse } from "./sweepInverse.js";
+import { firstArrival, meanSpectrum } from "./sweepRepeats.js";
+import { emptySpectrum, type Spectrum, signalOf, spectrumOf } from "./sweepSpectrum.js";
 
 /** What of the reference counts, before and after its first arrival: a cable and converters are short. */
 const beforeSeconds = 0.02;

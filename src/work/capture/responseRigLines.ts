@@ -1,5 +1,5 @@
 import { framesToMs } from "../../sound/dsp/units.js";
-import type { CaptureResponse } from "./response.js";
+import type { CaptureResponse } from "./responseOf.js";
 
 /** Dry sound this far below the wet, or nearer, was mixed in and did not leak. */
 const leastMixDb = -10;

@@ -5,9 +5,9 @@ import type { Onset } from "./onset.js";
 import { type RecordedNoise, recordedNoise } from "./recordedNoise.js";
 import type { Side, SideName } from "./recordedSides.js";
 import { withoutReference } from "./reference.js";
-import { firstArrival, meanSpectrum } from "./repeats.js";
-import { type Spectrum, signalOf } from "./spectrum.js";
 import type { SweepInverse } from "./sweepInverse.js";
+import { firstArrival, meanSpectrum } from "./sweepRepeats.js";
+import { type Spectrum, signalOf } from "./sweepSpectrum.js";
 
 /** One recorded side, its sweeps drawn together and averaged. */
 export interface SideSweeps {

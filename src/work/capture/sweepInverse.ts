@@ -1,6 +1,6 @@
 import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
 import { dbToGain } from "../../sound/dsp/units.js";
-import { type Spectrum, spectrumOf } from "./spectrum.js";
+import { type Spectrum, spectrumOf } from "./sweepSpectrum.js";
 import { bandWeight, sweepSamples, type ToneLayout } from "./toneLayout.js";
 
 /** Share of the sweep's own power that keeps the division sane outside the band; -80 dB does nothing inside it. */

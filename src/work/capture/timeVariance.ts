@@ -1,7 +1,7 @@
 import { powerToDb } from "../../sound/dsp/units.js";
 import type { SideSweeps } from "./sideSweeps.js";
-import { signalOf } from "./spectrum.js";
 import type { SweepInverse } from "./sweepInverse.js";
+import { signalOf } from "./sweepSpectrum.js";
 
 /** How far the repeats differ from one another. */
 export interface TimeVariance {

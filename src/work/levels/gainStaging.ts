@@ -14,8 +14,8 @@ import { compileTaps } from "../render/compile.js";
 import { render } from "../render/render.js";
 import { dbfsToDbu } from "./dbu.js";
 import { isSum, type Limit, limitsOn, maximaOf } from "./limits.js";
-import type { BoxLevel, CableLevel, FirstClip, Level, WiringLevels, SumLevel } from "./wiringLevels.js";
 import { TapMeter } from "./tapMeter.js";
+import type { BoxLevel, CableLevel, FirstClip, Level, SumLevel, WiringLevels } from "./wiringLevels.js";
 
 export interface GainStagingJob {
   readonly rig: Rig;

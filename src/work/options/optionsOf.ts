@@ -2,7 +2,7 @@ import type { Rig } from "../../rig/model/rig.js";
 import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import { buildSheet } from "../../rig/wiring/buildSheet.js";
 import { loadingOf } from "../levels/loading.js";
-import { type OptionsReport, optionsSchemaVersion } from "./options.js";
+import { type OptionsReport, optionsSchemaVersion } from "./optionsReport.js";
 
 /**
  * Every routing of a rig and how to build it.

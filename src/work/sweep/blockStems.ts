@@ -6,12 +6,12 @@ import type { Graph } from "../render/graph.js";
 import { type Mix, mixKey } from "../render/mix.js";
 import { MixCompiler } from "../render/mixCompiler.js";
 import { generalProbes } from "./families.js";
-import type { SweepBlock } from "./layout.js";
+import { type GridRigs, wiringFor } from "./gridRigs.js";
 import type { StemGains } from "./mixAlgebra.js";
 import { type SweepPlan, variantsOf } from "./plan.js";
 import type { StemGroup } from "./stemMeter.js";
 import { partGains, partsOf } from "./stemParts.js";
-import { type GridRigs, wiringFor } from "./gridRigs.js";
+import type { SweepBlock } from "./sweepLayout.js";
 
 /** One routing with one set of stems. */
 export interface StemTrack {

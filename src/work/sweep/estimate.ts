@@ -1,7 +1,7 @@
-import type { SweepBlock, SweepLayout } from "./layout.js";
 import { mixUnit } from "./mixUnit.js";
 import { type Products, packed, pairsOf } from "./products.js";
 import { renderBlock, type SweepInputs } from "./renderBlock.js";
+import type { SweepBlock, SweepLayout } from "./sweepLayout.js";
 
 /** What a trial run makes of the take: from its middle, where it plays. */
 const trialSeconds = 1;

@@ -2,8 +2,8 @@ import type { AxisGroup } from "../../rig/model/axis.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import { MixCompiler } from "../render/mixCompiler.js";
 import { gridSize, placesOf, stepsOf } from "./grid.js";
-import type { SweepPlan } from "./plan.js";
 import { type GridRigs, wiringFor } from "./gridRigs.js";
+import type { SweepPlan } from "./plan.js";
 
 /**
  * Routings for which the same knobs are mixer settings: settings that only change the gains with which finished
@@ -69,7 +69,12 @@ function between(values: readonly SettingValue[], share: number): SettingValue {
   return high > low ? low + share * (high - low) : low;
 }
 
-function isMixerSetting(groups: readonly AxisGroup[], g: number, routing: string, gridRigs: GridRigs): boolean {
+function isMixerSetting(
+  groups: readonly AxisGroup[],
+  g: number,
+  routing: string,
+  gridRigs: GridRigs,
+): boolean {
   const group = groups[g];
   if (stepsOf(group) < 2) return true;
   if (group.some(({ path, values }) => typeof values[0] !== "number" || gridRigs.isWhole(path))) return false;

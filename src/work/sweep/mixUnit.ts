@@ -1,12 +1,12 @@
 import type { Figure } from "../../sound/measure/measure.js";
 import { BlockStems } from "./blockStems.js";
 import { figuresOf } from "./figures.js";
-import type { Unit } from "./layout.js";
+import { GridRigs } from "./gridRigs.js";
 import { MixAlgebra } from "./mixAlgebra.js";
 import type { Products } from "./products.js";
 import type { SweepInputs } from "./renderBlock.js";
+import type { Unit } from "./sweepLayout.js";
 import { TrackMixes } from "./trackMixes.js";
-import { GridRigs } from "./gridRigs.js";
 
 export interface MixUnitJob extends Omit<SweepInputs, "take" | "clips"> {
   readonly unit: Unit;

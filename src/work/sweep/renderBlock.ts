@@ -2,11 +2,11 @@ import type { Rig } from "../../rig/model/rig.js";
 import type { CompileOptions } from "../render/compile.js";
 import { render } from "../render/render.js";
 import { BlockStems } from "./blockStems.js";
-import type { SweepBlock } from "./layout.js";
+import { GridRigs } from "./gridRigs.js";
 import type { SweepPlan } from "./plan.js";
 import type { Products } from "./products.js";
 import { StemMeter } from "./stemMeter.js";
-import { GridRigs } from "./gridRigs.js";
+import type { SweepBlock } from "./sweepLayout.js";
 
 /** What a thread must know of a sweep, whatever it does for it. Plain data; the sound is on shared memory. */
 export interface SweepInputs {

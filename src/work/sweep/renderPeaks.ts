@@ -9,10 +9,10 @@ import { render } from "../render/render.js";
 import { tailRule } from "../render/tail.js";
 import { BlockStems } from "./blockStems.js";
 import { figureColumns, figuresOf } from "./figures.js";
-import type { SweepBlock } from "./layout.js";
+import { GridRigs, wiringFor } from "./gridRigs.js";
 import type { StemGains } from "./mixAlgebra.js";
 import { exactly, type SweepInputs } from "./renderBlock.js";
-import { GridRigs, wiringFor } from "./gridRigs.js";
+import type { SweepBlock } from "./sweepLayout.js";
 
 /** Settings of one track that are to be heard, not only computed. */
 export interface RenderPeaksJob extends SweepInputs {

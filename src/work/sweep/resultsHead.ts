@@ -1,6 +1,6 @@
 import type { Rig } from "../../rig/model/rig.js";
-import type { Shard } from "./layout.js";
 import type { SweepPlan } from "./plan.js";
+import type { Shard } from "./sweepLayout.js";
 import type { WishWords } from "./wishes.js";
 
 /**

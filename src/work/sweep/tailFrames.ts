@@ -4,8 +4,8 @@ import { singleImpulse } from "../compare/renderPart.js";
 import { type CompileOptions, compile } from "../render/compile.js";
 import { render } from "../render/render.js";
 import { tailRule } from "../render/tail.js";
-import { type SweepPlan, variantsOf } from "./plan.js";
 import { GridRigs, wiringFor } from "./gridRigs.js";
+import { type SweepPlan, variantsOf } from "./plan.js";
 
 /** A knob with no more values than this is tried at each; others at both ends. */
 const mostTried = 8;

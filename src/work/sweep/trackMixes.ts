@@ -4,11 +4,11 @@ import type { SettingValue } from "../../sound/dsp/kernel.js";
 import type { Comb } from "../../sound/measure/facts.js";
 import type { BlockStems } from "./blockStems.js";
 import { stepsAt, stepsOf } from "./grid.js";
-import type { SweepBlock } from "./layout.js";
+import { type GridRigs, wiringFor } from "./gridRigs.js";
 import type { StemGains } from "./mixAlgebra.js";
 import type { SweepPlan } from "./plan.js";
 import { SeparableGains } from "./separableGains.js";
-import { type GridRigs, wiringFor } from "./gridRigs.js";
+import type { SweepBlock } from "./sweepLayout.js";
 
 /** How the settings of one track mix its stems, and where their dry ways meet; found with as few wirings as can be. */
 export class TrackMixes {

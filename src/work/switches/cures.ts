@@ -1,5 +1,5 @@
 import type { PedalBox, Wiring } from "../../rig/wiring/wiring.js";
-import type { Cure } from "./switches.js";
+import type { Cure } from "./switchTypes.js";
 
 /** Where a box stands, as far as cures go. */
 export interface Standing {

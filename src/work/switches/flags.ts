@@ -11,7 +11,7 @@ import {
   type Standing,
   trimCure,
 } from "./cures.js";
-import type { Cure, Flag, StateReading } from "./switches.js";
+import type { Cure, Flag, StateReading } from "./switchTypes.js";
 import { type FlagKind, thresholds } from "./thresholds.js";
 
 /** One press, seen from all that its flags need. */

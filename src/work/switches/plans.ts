@@ -4,7 +4,7 @@ import { chooseStates, type StateChoice } from "./chooseStates.js";
 import type { StateLevels } from "./measureStates.js";
 import { type SwitchState, switchesOf } from "./states.js";
 import { type Rendition, readingOf, renditionsOf, stepsOf } from "./steps.js";
-import type { RoutingSwitches } from "./switches.js";
+import type { RoutingSwitches } from "./switchTypes.js";
 
 /** What is to be rendered of one routing. */
 export interface SwitchPlan {

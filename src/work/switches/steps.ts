@@ -4,7 +4,7 @@ import { type Standing, standingOf } from "./cures.js";
 import { change, flagsOf } from "./flags.js";
 import type { StateLevels } from "./measureStates.js";
 import { idWithOff, inState, type SwitchState, switchesOf } from "./states.js";
-import type { StateReading, SwitchStep } from "./switches.js";
+import type { StateReading, SwitchStep } from "./switchTypes.js";
 
 /** A state to render: by its id, or with one box's branch muted as the cure has it. */
 export interface Rendition {

@@ -1,4 +1,4 @@
-import type { Cure, Flag, RoutingSwitches, SwitchStep } from "./switches.js";
+import type { Cure, Flag, RoutingSwitches, SwitchStep } from "./switchTypes.js";
 import type { FlagKind } from "./thresholds.js";
 
 /** What pressing one switch off does in a routing, over all states of the others: a row of the table, of the page. */

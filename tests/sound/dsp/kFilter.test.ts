@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { KFilter } from "../../../src/sound/dsp/kFilter.js";
 import type { BiquadCoefficients } from "../../../src/sound/dsp/biquad.js";
+import { KFilter } from "../../../src/sound/dsp/kFilter.js";
 import { kWeighting } from "../../../src/sound/dsp/kWeighting.js";
 import { impulse, noise } from "../../signals.js";
 

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { RealAnalysisFft } from "../../../src/sound/dsp/realAnalysisFft.js";
 import { fitPhaseSlope } from "../../../src/work/capture/phaseSlope.js";
-import { crossSpectrum, emptySpectrum, spectrumOf } from "../../../src/work/capture/spectrum.js";
+import { crossSpectrum, emptySpectrum, spectrumOf } from "../../../src/work/capture/sweepSpectrum.js";
 import { noise } from "../../signals.js";
 import { expectWithin } from "../../within.js";
 

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import type { Clip } from "../../../src/sound/audio/clip.js";
 import { UserError } from "../../../src/text/userError.js";
-import { responseOf } from "../../../src/work/capture/response.js";
-import { makeTone } from "../../../src/work/capture/tone.js";
+import { makeTone } from "../../../src/work/capture/makeTone.js";
+import { responseOf } from "../../../src/work/capture/responseOf.js";
 import { noise, sine } from "../../signals.js";
 import { guitar, guitarNames } from "./guitars.js";
 import { playThrough } from "./simulatedLoop.js";

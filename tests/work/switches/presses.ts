@@ -4,7 +4,7 @@ import type { Wiring } from "../../../src/rig/wiring/wiring.js";
 import { measureStates } from "../../../src/work/switches/measureStates.js";
 import { allStates, switchesOf } from "../../../src/work/switches/states.js";
 import { readingOf, renditionsOf, stepsOf } from "../../../src/work/switches/steps.js";
-import type { RoutingSwitches, SwitchStep } from "../../../src/work/switches/switches.js";
+import type { RoutingSwitches, SwitchStep } from "../../../src/work/switches/switchTypes.js";
 
 export const wiringOf = (rig: Rig, id: string): Wiring =>
   routingsOf(rig).find((each) => each.id === id)!.wiring!;

@@ -3,11 +3,11 @@ import type {
   EngineJob,
   FiguresJob,
   FiguresResult,
+  PageStatesJob,
   ResponsesJob,
   ResponsesResult,
   SoundJob,
   SoundResult,
-  PageStatesJob,
 } from "./engineJobs.js";
 import type { FromWorker, ToWorker } from "./engineMessages.js";
 

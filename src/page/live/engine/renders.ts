@@ -1,4 +1,4 @@
-import { type RoutingChoice, chooseRoutings } from "../../../rig/routings/chooseRoutings.js";
+import { chooseRoutings, type RoutingChoice } from "../../../rig/routings/chooseRoutings.js";
 import { dryId, dryWiring } from "../../../rig/wiring/dryWiring.js";
 import { type MatchedLevels, matchedLevels } from "../../../work/compare/matchedLevels.js";
 import { levelOf, type Reading } from "../../../work/render/reading.js";

@@ -1,6 +1,6 @@
 import type { Routing } from "../../../rig/routings/routing.js";
 import { foundOf, plansOf, sharesOf, wiringsOf } from "../../../work/switches/plans.js";
-import type { RoutingSwitches } from "../../../work/switches/switches.js";
+import type { RoutingSwitches } from "../../../work/switches/switchTypes.js";
 import type { Engine } from "./engine.js";
 import { leastOf } from "./leastOf.js";
 import type { RenderState } from "./renderState.js";

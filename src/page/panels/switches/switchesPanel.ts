@@ -1,5 +1,5 @@
 import { switchesLead, thresholdWords } from "../../../words/switchesWords.js";
-import { sectionOf } from "../../../work/switches/section.js";
+import { sectionOf } from "../../../work/switches/switchSection.js";
 import type { Switches } from "../../contract/bench.js";
 import { el, fill, newId } from "../../widgets/dom.js";
 import { onDemandStatus } from "../../widgets/onDemandStatus.js";

@@ -5,8 +5,8 @@ import {
   noticedWords,
   trimWords,
 } from "../../../words/switchesWords.js";
-import type { SwitchSection } from "../../../work/switches/section.js";
 import type { SwitchSummary } from "../../../work/switches/summary.js";
+import type { SwitchSection } from "../../../work/switches/switchSection.js";
 import { el } from "../../widgets/dom.js";
 import { scroller, table } from "../../widgets/section.js";
 import { nothing, signed } from "../../widgets/typeset.js";

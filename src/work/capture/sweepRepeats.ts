@@ -1,7 +1,7 @@
 import { harmonicAheadFrames } from "./harmonics.js";
 import { type Onset, onsetOf } from "./onset.js";
-import type { Spectrum } from "./spectrum.js";
 import type { SweepInverse } from "./sweepInverse.js";
+import type { Spectrum } from "./sweepSpectrum.js";
 
 /** Mean of what the repeats of a straightened recording give. */
 export function meanSpectrum(straight: Float64Array, inverse: SweepInverse): Spectrum {

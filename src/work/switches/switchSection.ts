@@ -1,5 +1,5 @@
 import { type SwitchSummary, summaryOf } from "./summary.js";
-import type { RoutingSwitches } from "./switches.js";
+import type { RoutingSwitches } from "./switchTypes.js";
 import { type FlagKind, type Threshold, thresholds } from "./thresholds.js";
 
 /** What every footswitch does, as a table or a page shows it: a row a switch, and where the thresholds come from. */

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { UserError } from "../../../src/text/userError.js";
-import { makeTone } from "../../../src/work/capture/tone.js";
+import { makeTone } from "../../../src/work/capture/makeTone.js";
 import { markSamples, sweepSamples, toneLayout } from "../../../src/work/capture/toneLayout.js";
 import { toneSettingsOf, toneSettingTable } from "../../../src/work/capture/toneSettings.js";
 import { expectWithin } from "../../within.js";

@@ -1,6 +1,6 @@
 import { InvalidArgumentError } from "commander";
 import { expect, test } from "vitest";
-import { listWord, numberWord } from "../../src/cli/words.js";
+import { listWord, numberWord } from "../../src/cli/optionWords.js";
 
 test("numbers within their bounds are read, all else is told the bounds", () => {
   const seconds = numberWord(0, 600, "seconds");

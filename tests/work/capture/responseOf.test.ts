@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { responseOf } from "../../../src/work/capture/response.js";
-import { makeTone } from "../../../src/work/capture/tone.js";
+import { makeTone } from "../../../src/work/capture/makeTone.js";
+import { responseOf } from "../../../src/work/capture/responseOf.js";
 import type { ToneSettings } from "../../../src/work/capture/toneSettings.js";
 import { wetOf } from "../../rig/pedals/runPedal.js";
 import { impulse } from "../../signals.js";
