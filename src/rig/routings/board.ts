@@ -95,12 +95,12 @@ export class Board {
     const id = how.id ?? "Mixer";
     const dry: MixerInput[] = isStereo(pair)
       ? [
-          { jack: "in 1 left", gainDb: how.dryDb, pan: -1, isReturn: false },
-          { jack: "in 1 right", gainDb: how.dryDb, pan: 1, isReturn: false },
+          { jack: "in 1 left", gainDb: how.dryDb, pan: -1 },
+          { jack: "in 1 right", gainDb: how.dryDb, pan: 1 },
         ]
-      : [{ jack: "in 1", gainDb: how.dryDb, pan: 0, isReturn: false }];
+      : [{ jack: "in 1", gainDb: how.dryDb, pan: 0 }];
     const wet = returns.map(
-      ({ gainDb, pan }, n): MixerInput => ({ jack: `in ${n + 2} (mono)`, gainDb, pan, isReturn: true }),
+      ({ gainDb, pan }, n): MixerInput => ({ jack: `in ${n + 2} (mono)`, gainDb, pan }),
     );
     const box: MixerBox = { kind: "mixer", id, label: id, inputs: [...dry, ...wet], outputs: how.outputs };
     return this.#place(box, [...pair, ...returns.map(({ from }) => from)]);

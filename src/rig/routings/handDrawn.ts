@@ -9,6 +9,7 @@ import {
   type Jack,
   outputJacks,
   type PedalBox,
+  sideJacks,
   type Wiring,
 } from "../wiring/wiring.js";
 import { destinationLabels, isMonoDestination } from "./board.js";
@@ -84,9 +85,10 @@ function jackOf(end: string): Jack {
   return { box: end.slice(0, at).trim(), jack: end.slice(at + 1).trim() };
 }
 
-/** 2 when a right jack is cabled, else 1. */
+/** 2 when the right jack is cabled, else 1. */
 function sidesInUse(id: string, end: "from" | "to", cables: readonly Cable[]): 1 | 2 {
-  return cables.some((cable) => cable[end].box === id && cable[end].jack.endsWith("right")) ? 2 : 1;
+  const [, right] = sideJacks(end === "from" ? "out" : "in", 2);
+  return cables.some((cable) => cable[end].box === id && cable[end].jack === right) ? 2 : 1;
 }
 
 function toBox(
@@ -107,12 +109,7 @@ function toBox(
         id,
         label: id,
         outputs: hand.outputs,
-        inputs: hand.inputs.map(({ gainDb, pan }, n) => ({
-          jack: `in ${n + 1}`,
-          gainDb,
-          pan,
-          isReturn: Math.abs(pan) < 1,
-        })),
+        inputs: hand.inputs.map(({ gainDb, pan }, n) => ({ jack: `in ${n + 1}`, gainDb, pan })),
       };
     case "pedal":
       return handPedal(id, hand, rig, cables, units);
@@ -145,7 +142,9 @@ function handPedal(
 
 /** "in left" for a box with one input in use is "in"; "out 1" for a box with one output is "out". */
 function plainName(jack: Jack, box: Box | undefined, jacksOf: (box: Box) => readonly string[]): Jack {
-  const names = box ? jacksOf(box) : [];
-  const plain = jack.jack.replace(/ (left|1)$/, "");
-  return names.length === 1 && names[0] === plain ? { box: jack.box, jack: plain } : jack;
+  const [plain, ...more] = box ? jacksOf(box) : [];
+  const isOnly = plain !== undefined && more.length === 0;
+  return isOnly && [`${plain} left`, `${plain} 1`].includes(jack.jack)
+    ? { box: jack.box, jack: plain }
+    : jack;
 }

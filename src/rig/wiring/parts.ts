@@ -1,4 +1,5 @@
 import type { BuyableBox, OnHand, Pedal, Rig, SizeMm, Supply } from "../model/rig.js";
+import { returnsOf } from "./returns.js";
 import type { Box, MixerBox, PedalBox, SplitterBox, SummingBox, Wiring } from "./wiring.js";
 
 export interface SheetPart {
@@ -31,12 +32,12 @@ export function extraPedals(wiring: Wiring, rig: Rig): readonly PedalBox[] {
  * hand go to the largest needs that they can serve.
  */
 export function partsOf(wiring: Wiring, rig: Rig): readonly SheetPart[] {
-  const boxes = wiring.boxes.filter(isBoxPart);
-  const uncovered = new Set(uncoveredBy(rig.onHand, boxes));
-  const boxParts = boxes.map((box): SheetPart => {
-    const { price, supply, size } = rig.boxes[box.kind];
-    const toBuy = uncovered.has(box) ? 1 : 0;
-    return { what: describe(box), box: box.kind, count: 1, toBuy, price, supply, size };
+  const needs = wiring.boxes.filter(isBoxPart).map((box) => needOf(box, wiring));
+  const uncovered = new Set(uncoveredBy(rig.onHand, needs));
+  const boxParts = needs.map((need): SheetPart => {
+    const { kind } = need.box;
+    const { price, supply, size } = rig.boxes[kind];
+    return { what: need.what, box: kind, count: 1, toBuy: uncovered.has(need) ? 1 : 0, price, supply, size };
   });
   const pedalParts = extraPedals(wiring, rig).map(
     ({ pedal }): SheetPart => ({
@@ -52,20 +53,27 @@ export function partsOf(wiring: Wiring, rig: Rig): readonly SheetPart[] {
   return merged([...boxParts, ...pedalParts]);
 }
 
-/** Stereo inputs of a mixer: one channel pair for the stereo pedals, and one a return. */
-const pairsOf = (box: MixerBox): number =>
-  Math.max(1, Math.ceil(box.inputs.filter(({ isReturn }) => !isReturn).length / 2)) +
-  box.inputs.filter(({ isReturn }) => isReturn).length;
+/** A box to be had: what a person asks for in a shop, and how many outputs, inputs or channel pairs it must have. */
+interface Need {
+  readonly box: BoxPart;
+  readonly what: string;
+  readonly size: number;
+}
 
-/** What a person asks for in a shop. */
-function describe(box: BoxPart): string {
+function needOf(box: BoxPart, wiring: Wiring): Need {
   switch (box.kind) {
-    case "splitter":
-      return `${box.buffered ? "Buffered" : "Passive"} splitter, 1 in, ${box.outputs} out`;
+    case "splitter": {
+      const what = `${box.buffered ? "Buffered" : "Passive"} splitter, 1 in, ${box.outputs} out`;
+      return { box, what, size: box.outputs };
+    }
     case "summing-box":
-      return `Summing box, ${box.inputs} in, 1 out`;
-    case "mixer":
-      return `${box.outputs === 2 ? "Stereo" : "Mono"} mixer, ${pairsOf(box)} channel pairs`;
+      return { box, what: `Summing box, ${box.inputs} in, 1 out`, size: box.inputs };
+    case "mixer": {
+      // One channel pair for the stereo pedals, and one a return.
+      const returns = returnsOf(box, wiring).length;
+      const size = Math.max(1, Math.ceil((box.inputs.length - returns) / 2)) + returns;
+      return { box, what: `${box.outputs === 2 ? "Stereo" : "Mono"} mixer, ${size} channel pairs`, size };
+    }
   }
 }
 
@@ -74,29 +82,26 @@ function describePedal(pedal: Pedal, rig: Rig): string {
   return isSecond ? `Second ${pedal.name}` : pedal.name;
 }
 
-/** The boxes that nothing on hand can stand in for. The most demanding is served first, by the smallest that will do. */
-function uncoveredBy(onHand: readonly OnHand[], boxes: readonly BoxPart[]): readonly BoxPart[] {
+/** The needs that nothing on hand can meet. The most demanding is served first, by the smallest that will do. */
+function uncoveredBy(onHand: readonly OnHand[], needs: readonly Need[]): readonly Need[] {
   const drawer = onHand
     .flatMap((item) => Array<OnHand>(item.count).fill(item))
     .sort((a, b) => sizeOf(a) - sizeOf(b));
-  return [...boxes]
-    .sort((a, b) => need(b) - need(a))
-    .filter((box) => {
-      const at = drawer.findIndex((item) => serves(item, box));
+  return [...needs]
+    .sort((a, b) => b.size - a.size)
+    .filter((need) => {
+      const at = drawer.findIndex((item) => serves(item, need));
       if (at >= 0) drawer.splice(at, 1);
       return at < 0;
     });
 }
 
-const need = (box: BoxPart): number =>
-  box.kind === "splitter" ? box.outputs : box.kind === "mixer" ? pairsOf(box) : box.inputs;
-
 const sizeOf = ({ box, outputs, pairs, inputs }: OnHand): number =>
   box === "splitter" ? outputs : box === "mixer" ? pairs : inputs;
 
-const serves = (item: OnHand, box: BoxPart): boolean =>
+const serves = (item: OnHand, { box, size }: Need): boolean =>
   item.box === box.kind &&
-  sizeOf(item) >= need(box) &&
+  sizeOf(item) >= size &&
   (box.kind !== "splitter" || item.buffered || !box.buffered);
 
 function merged(parts: readonly SheetPart[]): readonly SheetPart[] {

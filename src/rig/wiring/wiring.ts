@@ -72,8 +72,6 @@ export interface MixerInput {
   readonly jack: string;
   readonly gainDb: number;
   readonly pan: number;
-  /** An effect's return, as against the dry pair. */
-  readonly isReturn: boolean;
 }
 /** Desk or amps. One input plays on both sides alike; a mono destination has one. */
 export interface DestinationBox {
@@ -83,7 +81,8 @@ export interface DestinationBox {
   readonly inputs: 1 | 2;
 }
 
-const sides = (word: string, count: 1 | 2): readonly string[] =>
+/** Names of one jack, or of a left and a right one. */
+export const sideJacks = (word: "in" | "out", count: 1 | 2): readonly string[] =>
   count === 1 ? [word] : [`${word} left`, `${word} right`];
 const numbered = (word: string, count: number): readonly string[] =>
   Array.from({ length: count }, (_, n) => `${word} ${n + 1}`);
@@ -95,7 +94,7 @@ export function inputJacks(box: Box): readonly string[] {
       return [];
     case "pedal":
     case "destination":
-      return sides("in", box.inputs);
+      return sideJacks("in", box.inputs);
     case "splitter":
       return ["in"];
     case "summing-box":
@@ -115,7 +114,7 @@ export function outputJacks(box: Box): readonly string[] {
       return ["out"];
     case "pedal":
     case "mixer":
-      return sides("out", box.outputs);
+      return sideJacks("out", box.outputs);
     case "splitter":
       return numbered("out", box.outputs);
   }

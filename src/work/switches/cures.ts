@@ -1,3 +1,4 @@
+import { returnsOf } from "../../rig/wiring/returns.js";
 import type { PedalBox, Wiring } from "../../rig/wiring/wiring.js";
 import type { Cure } from "./switchTypes.js";
 
@@ -83,8 +84,7 @@ function returnOf(id: string, wiring: Wiring): string | null {
       .flatMap(({ to }) => {
         const next = boxes.get(to.box);
         if (next?.kind === "mixer") {
-          const input = next.inputs.find(({ jack }) => jack === to.jack);
-          return [input?.isReturn ? `${next.label}, ${to.jack}` : null];
+          return [returnsOf(next, wiring).includes(to.jack) ? `${next.label}, ${to.jack}` : null];
         }
         return next?.kind === "destination" ? [null] : ends(to.box);
       });

@@ -23,7 +23,7 @@ const mixer = (outputs: 1 | 2, inputs: readonly (readonly [gainDb: number, pan: 
   id: "m",
   label: "m",
   outputs,
-  inputs: inputs.map(([gainDb, pan], n) => ({ jack: `in ${n + 1}`, gainDb, pan, isReturn: false })),
+  inputs: inputs.map(([gainDb, pan], n) => ({ jack: `in ${n + 1}`, gainDb, pan })),
 });
 
 const box = (

@@ -1,5 +1,6 @@
 import { wholeGainsOf } from "../../../rig/wiring/boxGains.js";
-import type { Cable, MixerBox, Wiring } from "../../../rig/wiring/wiring.js";
+import { returnsOf } from "../../../rig/wiring/returns.js";
+import { inputJacks, type MixerBox, outputJacks, type Wiring } from "../../../rig/wiring/wiring.js";
 
 /** Gains of one signal into the left and right side of what is heard. */
 export interface SideGains {
@@ -17,8 +18,11 @@ export function openMixerOf(wiring: Wiring): MixerBox | null {
   const mixer = wiring.boxes.find(
     (box) => box.kind === "mixer" && into.every(({ from }) => from.box === box.id),
   );
-  if (mixer?.kind !== "mixer" || into.length !== mixer.outputs) return null;
-  return into.every(isStraight) && mixer.inputs.some(({ isReturn }) => isReturn) ? mixer : null;
+  if (!destination || mixer?.kind !== "mixer" || into.length !== mixer.outputs) return null;
+  const isStraight = into.every(
+    ({ from, to }) => outputJacks(mixer).indexOf(from.jack) === inputJacks(destination).indexOf(to.jack),
+  );
+  return isStraight && returnsOf(mixer, wiring).length > 0 ? mixer : null;
 }
 
 /** What each input of a mixer gives to each side, as the engine mixes; one output: (left + right) / 2 on both. */
@@ -32,6 +36,3 @@ export function withMixerAtRest(wiring: Wiring, mixer: MixerBox): Wiring {
   const inputs = mixer.inputs.map((input) => ({ ...input, gainDb: 0, pan: 0 }));
   return { ...wiring, boxes: wiring.boxes.map((box) => (box.id === mixer.id ? { ...mixer, inputs } : box)) };
 }
-
-/** Left to left and right to right, or one to one. */
-const isStraight = ({ from, to }: Cable): boolean => from.jack.replace("out", "in") === to.jack;

@@ -1,5 +1,7 @@
+import { mixerBounds } from "../../../rig/model/bounds.js";
 import type { Rig } from "../../../rig/model/rig.js";
 import { routingsOf } from "../../../rig/routings/routingsOf.js";
+import { returnsOf } from "../../../rig/wiring/returns.js";
 import { el, setText } from "../../widgets/dom.js";
 import { numberControl } from "../../widgets/numberControl.js";
 import { db } from "../../widgets/typeset.js";
@@ -8,9 +10,7 @@ import type { Card } from "./pedalCard.js";
 import { switchControl } from "./settingControl.js";
 
 const owner = "Mixer";
-/** Bounds of the rig file. */
-const level = { min: -60, max: 12 };
-const pan = { min: -1, max: 1 };
+const { gainDb: level, pan } = mixerBounds;
 
 /** The mixer of the parallel routings. Its moves are heard at once. */
 export function mixerCard({ bench }: View): Card {
@@ -61,19 +61,17 @@ export function mixerCard({ bench }: View): Card {
 /** What the units' own mixes ask of their returns, routing by routing. */
 function ownReturns(rig: Rig): readonly { routing: string; unit: string; gainDb: number }[] {
   const drawn = routingsOf({ ...rig, mixer: { ...rig.mixer, returnDb: null }, wirings: {} });
-  return drawn.flatMap(({ label, wiring }) =>
-    (wiring?.boxes ?? []).flatMap((box) =>
-      box.kind !== "mixer"
-        ? []
-        : box.inputs
-            .filter(({ isReturn }) => isReturn)
-            .map(({ jack, gainDb }) => ({
-              routing: label,
-              unit: wiring?.cables.find(({ to }) => to.box === box.id && to.jack === jack)?.from.box ?? "",
-              gainDb,
-            })),
-    ),
-  );
+  return drawn.flatMap(({ label, wiring }) => {
+    if (!wiring) return [];
+    const mixers = wiring.boxes.filter((box) => box.kind === "mixer");
+    return mixers.flatMap((mixer) =>
+      returnsOf(mixer, wiring).map((jack) => ({
+        routing: label,
+        unit: wiring.cables.find(({ to }) => to.box === mixer.id && to.jack === jack)?.from.box ?? "",
+        gainDb: mixer.inputs.find((input) => input.jack === jack)?.gainDb ?? 0,
+      })),
+    );
+  });
 }
 
 const ownReturnDb = (rig: Rig): number => ownReturns(rig)[0]?.gainDb ?? 0;

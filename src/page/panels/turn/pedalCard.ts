@@ -1,3 +1,4 @@
+import { pedalBounds } from "../../../rig/model/bounds.js";
 import type { Pedal } from "../../../rig/model/rig.js";
 import { pedalModels } from "../../../rig/pedals/models.js";
 import { el } from "../../widgets/dom.js";
@@ -40,19 +41,14 @@ export function pedalCard(view: View, name: string, isUnit: boolean): Card {
   };
 }
 
-/** Bounds of the rig file. */
-const latency = { min: 0, max: 100 };
-const level = { min: -60, max: 24 };
-const leak = { min: -80, max: 0 };
-
 function unitControls({ bench }: View, owner: string): { node: HTMLElement; set(pedal: Pedal): void } {
   const latencyMs = numberControl(
-    latency,
+    pedalBounds.latencyMs,
     { name: "latency", unit: "ms", owner, says: "delay of all that goes through it" },
     (value) => bench.setUnit(owner, { latencyMs: value }),
   );
   const levelDb = numberControl(
-    level,
+    pedalBounds.levelDb,
     { name: "level", unit: "dB", owner, says: "trim of its output" },
     (value) => bench.setUnit(owner, { levelDb: value }),
   );
@@ -61,7 +57,7 @@ function unitControls({ bench }: View, owner: string): { node: HTMLElement; set(
     (on) => bench.setUnit(owner, { canGoFullyWet: on }),
   );
   const dryLeakDb = numberControl(
-    leak,
+    pedalBounds.dryLeakDb,
     { name: "dry leak", unit: "dB", owner, says: "dry sound that stays where it cannot go fully wet" },
     (value) => bench.setUnit(owner, { dryLeakDb: value }),
   );

@@ -3,6 +3,7 @@ import { mixerGains, openMixerOf, withMixerAtRest } from "../../../../src/page/l
 import { renderSound } from "../../../../src/page/live/engine/soundJob.js";
 import type { MixerSettings } from "../../../../src/rig/model/rig.js";
 import { routingsOf } from "../../../../src/rig/routings/routingsOf.js";
+import type { Box, Cable, Wiring } from "../../../../src/rig/wiring/wiring.js";
 import { dbToGain } from "../../../../src/sound/dsp/units.js";
 import { pedal, rigOf } from "../../../rigs.js";
 import { noise } from "../../../signals.js";
@@ -64,15 +65,9 @@ test.each(["stereo-desk", "mono-desk"] as const)(
     const tail = { dropDb: 60, capSeconds: 0.2, silenceSeconds: 0.05 };
     for (const { id, wiring } of open) {
       const inputs = renderSound({ kind: "sound", wirings: [{ id, wiring }], tail, ...common }, () => {});
-      // The same wiring behind a mixer that no one can turn: its render is left and right.
-      const closed = {
-        ...wiring,
-        boxes: wiring.boxes.map((box) =>
-          box.kind === "mixer"
-            ? { ...box, inputs: box.inputs.map((input) => ({ ...input, isReturn: false })) }
-            : box,
-        ),
-      };
+      // The same wiring with a plain box behind the mixer, so that no one can turn it: its render is left and right.
+      const closed = withBoxAtEnd(wiring);
+      expect(openMixerOf(closed)).toBeNull();
       const sides = renderSound(
         { kind: "sound", wirings: [{ id, wiring: closed }], tail, ...common },
         () => {},
@@ -89,3 +84,26 @@ test.each(["stereo-desk", "mono-desk"] as const)(
     }
   },
 );
+
+/** The same sound by way of a splitter of one output ahead of each input of the destination. */
+function withBoxAtEnd({ boxes, cables }: Wiring): Wiring {
+  const isLast = ({ to }: Cable) => to.box === "destination";
+  const last = cables.filter(isLast);
+  const box = (n: number): Box => ({
+    kind: "splitter",
+    id: `end ${n}`,
+    label: "",
+    outputs: 1,
+    buffered: true,
+  });
+  return {
+    boxes: [...boxes, ...last.map((_, n) => box(n))],
+    cables: [
+      ...cables.filter((cable) => !isLast(cable)),
+      ...last.flatMap(({ from, to }, n) => [
+        { from, to: { box: `end ${n}`, jack: "in" } },
+        { from: { box: `end ${n}`, jack: "out 1" }, to },
+      ]),
+    ],
+  };
+}
