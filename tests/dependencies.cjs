@@ -9,6 +9,7 @@ const storeys = [
   "rig/model",
   "rig/wiring",
   "rig/routings",
+  "rig/knobs",
   "rig/file",
   "work/render",
   "work/levels",

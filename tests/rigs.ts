@@ -1,4 +1,4 @@
-import type { Jacks, Pedal, PlaysInto, Rig } from "../src/rig/model/rig.js";
+import type { Asks, Jacks, Pedal, PlaysInto, Rig, SoldBox } from "../src/rig/model/rig.js";
 import { pedalModels } from "../src/rig/pedals/models.js";
 import { defaultsOf, type SettingValue } from "../src/sound/dsp/kernel.js";
 
@@ -25,13 +25,39 @@ export function pedal(
     dryLeakDb: -12,
     whenOff: "true-bypass",
     hasFootswitch: true,
+    alternatives: [],
     ...noJackFacts,
     ...rest,
   };
 }
 
 export const noJackFacts = { inputOhms: null, outputOhms: null, maxInputDbu: null, maxOutputDbu: null };
-const noFacts = { price: null, supply: null, size: null, ...noJackFacts };
+
+/** A box as sold, of whatever size unless told. */
+export const soldBox = (rest: Partial<SoldBox> = {}): SoldBox => ({
+  jacks: null,
+  mutes: false,
+  price: null,
+  supply: null,
+  size: null,
+  ...noJackFacts,
+  ...rest,
+});
+
+export const noAsks: Asks = {
+  stereo: null,
+  order: [],
+  sameUnit: [],
+  oneOfEach: false,
+  bothSides: false,
+  spendAtMost: null,
+  extraBoxesAtMost: null,
+  outletsAtMost: null,
+  milliampsAtMost: null,
+  boardCm2AtMost: null,
+  monoLossDbAtMost: null,
+  first: ["width", "cost", "boxes", "monoLoss"],
+};
 
 /** A rig of these pedals with every default, changed as told. */
 export function rigOf(pedals: readonly Pedal[], rest: Partial<Rig> = {}): Rig {
@@ -41,16 +67,18 @@ export function rigOf(pedals: readonly Pedal[], rest: Partial<Rig> = {}): Rig {
     playsInto: "stereo-desk" satisfies PlaysInto,
     pedals,
     onHand: [],
-    boxes: { splitter: noFacts, "summing-box": noFacts, mixer: noFacts },
+    boxes: { splitter: [soldBox()], "summing-box": [soldBox()], mixer: [soldBox()] },
     currency: "EUR",
     mixer: { dryDb: 0, returnDb: null, returnPan: 0 },
     reference: null,
-    instrument: { outputOhms: null },
+    instrument: { outputOhms: null, outputs: 1 },
     destination: { inputOhms: null, maxInputDbu: null },
     cables: { instrumentMetres: 6, patchMetres: 0.3, outputMetres: 6, picofaradsPerMetre: 100 },
     stereoUnit: {},
     secondUnit: {},
     wirings: {},
+    places: {},
+    asks: noAsks,
     ...rest,
   };
 }

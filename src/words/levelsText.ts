@@ -1,4 +1,4 @@
-import { capital } from "../rig/routings/monoUnits.js";
+import { capital } from "../rig/routings/unitWords.js";
 import { columnsText, widest, wrapped } from "../text/columns.js";
 import { duration, fixed, noFigure, signed } from "../text/numbers.js";
 import type { LevelsReport, RoutingLevels } from "../work/levels/levelsReport.js";

@@ -1,4 +1,4 @@
-import { capital } from "../rig/routings/monoUnits.js";
+import { capital } from "../rig/routings/unitWords.js";
 import { count, fixed, percent, signed, trimmed } from "../text/numbers.js";
 import { andList } from "../text/words.js";
 import type { SwitchSummary } from "../work/switches/summary.js";

@@ -171,7 +171,7 @@ async function renderAll(
   folder: string,
 ): Promise<{ frames: number; tracks: readonly Track[] }> {
   const { rig, take } = options;
-  const wirings = [{ id: dryId, wiring: dryWiring }, ...choice.routings.flatMap(possible)];
+  const wirings = [{ id: dryId, wiring: dryWiring(rig.instrument) }, ...choice.routings.flatMap(possible)];
   const shares = partition(
     wirings.map(({ wiring }) => wiring),
     threads.count,

@@ -1,5 +1,5 @@
+import { knobsOf } from "../../rig/knobs/knobs.js";
 import type { AxisGroup } from "../../rig/model/axis.js";
-import { knobsOf } from "../../rig/model/knobs.js";
 import type { Rig } from "../../rig/model/rig.js";
 import { loadClips } from "../compare/rigClips.js";
 

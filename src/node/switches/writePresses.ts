@@ -2,6 +2,7 @@ import { existsSync, mkdirSync } from "node:fs";
 import { join } from "node:path";
 import type { Rig } from "../../rig/model/rig.js";
 import type { Routing } from "../../rig/routings/routing.js";
+import { footswitchesOf } from "../../rig/wiring/footswitches.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import { dbToGain } from "../../sound/dsp/units.js";
 import { truePeakDbtp } from "../../sound/measure/truePeak.js";
@@ -10,7 +11,7 @@ import { UserError } from "../../text/userError.js";
 import { truePeakLimitDbtp } from "../../work/compare/matchedLevels.js";
 import { answersTo, checkSwitchWord } from "../../work/switches/chooseStates.js";
 import { renderPress } from "../../work/switches/renderPress.js";
-import { inState, stateOf, switchesOf } from "../../work/switches/states.js";
+import { inState, stateOf } from "../../work/switches/states.js";
 import { writeClip } from "../audio/writeClip.js";
 import { loadClips } from "../compare/rigClips.js";
 import { fileFault } from "../files/fileFault.js";
@@ -52,13 +53,13 @@ export async function writePresses(options: PressesOptions): Promise<readonly st
       possible.map(({ wiring }) => wiring),
     );
   const jobs = possible.flatMap(({ id, wiring }) => {
-    const switches = switchesOf(wiring);
-    const boxes = switches.filter((box) => answersTo(box, press.word));
-    if (boxes.length === 0) return [];
-    const places = switches.flatMap((box, n) => (off.some((word) => answersTo(box, word)) ? [n] : []));
-    const start = inState(wiring, stateOf(switches, new Set(places)).id);
+    const all = footswitchesOf(wiring);
+    const pressed = all.filter((each) => answersTo(each, press.word));
+    if (pressed.length === 0) return [];
+    const places = all.flatMap((each, n) => (off.some((word) => answersTo(each, word)) ? [n] : []));
+    const start = inState(wiring, stateOf(all, new Set(places)).id);
     const file = join(outDir, `${safeFileName(id)}.${safeFileName(press.word)}-${press.to}.wav`);
-    return [{ file, wiring: start, boxes: new Set(boxes.map((box) => box.id)) }];
+    return [{ file, wiring: start, switches: new Set(pressed.map(({ id }) => id)) }];
   });
   refuseExisting(
     jobs.map(({ file }) => file),
@@ -67,9 +68,9 @@ export async function writePresses(options: PressesOptions): Promise<readonly st
   const clips = await loadClips(rig, rigFile, take.rateHz);
   await initialiseFft();
   const { samples, rateHz } = take;
-  const renders = jobs.map(({ file, wiring, boxes }, n) => {
+  const renders = jobs.map(({ file, wiring, switches }, n) => {
     onProgress(n / jobs.length, `rendering ${file}`);
-    const channels = renderPress({ wiring, boxes, to: press.to, take: samples, rateHz, clips });
+    const channels = renderPress({ wiring, switches, to: press.to, take: samples, rateHz, clips });
     return { file, channels, peakDbtp: truePeakDbtp(channels, rateHz) ?? Number.NEGATIVE_INFINITY };
   });
   const highestDbtp = Math.max(...renders.map(({ peakDbtp }) => peakDbtp));

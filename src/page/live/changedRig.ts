@@ -1,4 +1,4 @@
-import { knobsOf } from "../../rig/model/knobs.js";
+import { knobsOf } from "../../rig/knobs/knobs.js";
 import type { Pedal, Rig } from "../../rig/model/rig.js";
 import { modelOf } from "../../rig/pedals/models.js";
 import type { Setting, SettingValue } from "../../sound/dsp/kernel.js";

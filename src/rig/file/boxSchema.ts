@@ -1,5 +1,5 @@
 import { mixerBounds } from "../model/bounds.js";
-import { type BoxFacts, type BuyableBox, boxChoices, type HandBox, type OnHand } from "../model/rig.js";
+import { boxChoices, type HandBox, type OnHand } from "../model/rig.js";
 import {
   choiceMessage,
   listField,
@@ -9,11 +9,9 @@ import {
   textField,
   thingField,
 } from "./fields.js";
-import { jackFactFields } from "./levelSchema.js";
-import { priceField, sizeField, supplyField } from "./pedalSchema.js";
 import { z } from "./zod.js";
 
-const count = (owner: string, key: string, min = 2) =>
+export const jackCount = (owner: string, key: string, min = 2) =>
   numberField({ owner, key }, { min, max: 64, whole: true });
 const boxWordError =
   (owner: string, words: readonly string[]) =>
@@ -23,7 +21,8 @@ const boxWordError =
 /** A box in the drawer. What does not go with its kind is 0. */
 export function onHandSchema(): z.ZodType<OnHand> {
   const owner = "a box on hand";
-  const common = { count: count(owner, "count", 1).default(1) };
+  const common = { count: jackCount(owner, "count", 1).default(1) };
+  const mutes = (kind: string) => ({ mutes: mutesField(kind).default(false) });
   return z
     .discriminatedUnion(
       "box",
@@ -31,37 +30,25 @@ export function onHandSchema(): z.ZodType<OnHand> {
         thingField("a splitter on hand", {
           box: z.literal("splitter"),
           ...common,
-          outputs: count("a splitter", "outputs").default(2),
+          ...mutes("a splitter"),
+          outputs: jackCount("a splitter", "outputs").default(2),
           buffered: switchField({ owner: "a splitter", key: "buffered" }).default(true),
         }),
         thingField("a summing box on hand", {
           box: z.literal("summing-box"),
           ...common,
-          inputs: count("a summing box", "inputs").default(2),
+          inputs: jackCount("a summing box", "inputs").default(2),
         }),
         thingField("a mixer on hand", {
           box: z.literal("mixer"),
           ...common,
-          pairs: count("a mixer", "pairs", 1).default(2).describe("stereo inputs"),
+          ...mutes("a mixer"),
+          pairs: jackCount("a mixer", "pairs", 1).default(2).describe("stereo inputs"),
         }),
       ],
       { error: boxWordError(owner, boxChoices) },
     )
-    .transform((item) => ({ outputs: 0, inputs: 0, pairs: 0, buffered: false, ...item }));
-}
-
-/** What each kind of box costs when it must be bought. */
-export function boxesSchema() {
-  return mapField(
-    { owner: "the rig", key: "boxes" },
-    {
-      splitter: factsSchema("a splitter"),
-      "summing-box": factsSchema("a summing box"),
-      mixer: factsSchema("a mixer"),
-    },
-  )
-    .transform((boxes): Record<BuyableBox, BoxFacts> => boxes)
-    .prefault({});
+    .transform((item) => ({ outputs: 0, inputs: 0, pairs: 0, buffered: false, mutes: false, ...item }));
 }
 
 /** A box of a hand-drawn wiring. Settings of its pedals are checked by model in `references.ts`. */
@@ -71,6 +58,9 @@ export function handBoxSchema(): z.ZodType<HandBox> {
     {
       gainDb: numberField({ owner: "a mixer input", key: "gainDb" }, mixerBounds.gainDb).default(0),
       pan: numberField({ owner: "a mixer input", key: "pan" }, mixerBounds.pan).default(0),
+      mute: switchField({ owner: "a mixer input", key: "mute" })
+        .optional()
+        .describe("it has a mute, a footswitch like any other"),
     },
   );
   return z.discriminatedUnion(
@@ -84,37 +74,34 @@ export function handBoxSchema(): z.ZodType<HandBox> {
       }),
       thingField("a splitter", {
         box: z.literal("splitter"),
-        outputs: count("a splitter", "outputs").default(2),
+        mutes: mutesField("a splitter").optional(),
+        outputs: jackCount("a splitter", "outputs").default(2),
         buffered: switchField({ owner: "a splitter", key: "buffered" }).default(true),
       }),
       thingField("a summing box", {
         box: z.literal("summing-box"),
-        inputs: count("a summing box", "inputs").default(2),
+        inputs: jackCount("a summing box", "inputs").default(2),
       }),
       thingField("a mixer", {
         box: z.literal("mixer"),
+        mutes: mutesField("a mixer").optional(),
         inputs: listField({ owner: "a mixer", key: "inputs" }, input)
           .min(1, "a mixer needs an input. Add one.")
           .max(64),
         outputs: z
           .union([z.literal(1), z.literal(2)], { error: () => "a mixer's outputs is 1 or 2." })
           .default(2),
-      }),
+      }).transform(({ mutes, inputs, ...rest }) => ({
+        ...rest,
+        inputs: mutes ? inputs.map((each) => ({ ...each, mute: true })) : inputs,
+      })),
     ],
     { error: boxWordError("a box", ["pedal", ...boxChoices]) },
   );
 }
 
-function factsSchema(owner: string) {
-  return thingField(owner, {
-    price: priceField(owner),
-    supply: supplyField(owner),
-    sizeMm: sizeField(owner),
-    ...jackFactFields(owner),
-  })
-    .transform(({ sizeMm, ...rest }) => ({ ...rest, size: sizeMm }))
-    .prefault({});
-}
+export const mutesField = (owner: string) =>
+  switchField({ owner, key: "mutes" }).describe("a footswitch a channel or output that silences it");
 
 const boxWord = (input: unknown): unknown =>
   typeof input === "object" && input !== null && "box" in input ? input.box : undefined;

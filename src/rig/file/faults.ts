@@ -10,7 +10,7 @@ export interface PathFault {
 }
 
 /** The issues of a schema as faults, each where it stands: an unknown key at that key, not at the map around it. */
-export function pathFaults(error: z.ZodError, under: Path = []): readonly PathFault[] {
+export function pathFaults(error: Pick<z.ZodError, "issues">, under: Path = []): readonly PathFault[] {
   return error.issues.flatMap((issue): PathFault[] => {
     const path = [...under, ...issue.path];
     if (issue.code === "unrecognized_keys") {
@@ -20,6 +20,11 @@ export function pathFaults(error: z.ZodError, under: Path = []): readonly PathFa
         message: lines[n] ?? issue.message,
         atKey: true,
       }));
+    }
+    if (issue.code === "invalid_union") {
+      // One of several forms was meant when something inside it is wrong, not the form itself.
+      const meant = issue.errors.find((issues) => issues.every((inner) => inner.path.length > 0));
+      if (meant && meant.length > 0) return [...pathFaults({ issues: meant }, path)];
     }
     if (issue.code === "invalid_key") {
       return [{ path, message: issue.issues[0]?.message ?? issue.message, atKey: true }];

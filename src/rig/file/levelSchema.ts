@@ -1,5 +1,6 @@
-import type { CableFacts, LevelReference } from "../model/rig.js";
-import { mapField, numberField } from "./fields.js";
+import type { CableFacts, Instrument, LevelReference } from "../model/rig.js";
+import { mapField, message, numberField } from "./fields.js";
+import { z } from "./zod.js";
 
 /** Impedances and largest levels of a box's jacks, each left out where its maker does not state it. */
 export function jackFactFields(owner: string) {
@@ -24,7 +25,16 @@ export function referenceSchema() {
 export function instrumentSchema() {
   return mapField(named("instrument"), {
     outputOhms: ohmsField("an instrument", "outputOhms").describe("of its pickup or output stage"),
-  }).prefault({});
+    outputs: z
+      .union([z.literal(1), z.literal(2)], {
+        error: ({ input }) =>
+          message({ owner: "an instrument", key: "outputs" }, input, "is 1, or 2 for left and right"),
+      })
+      .default(1)
+      .describe("2: the split is at the instrument, and a stereo take feeds both"),
+  })
+    .transform((instrument): Instrument => instrument)
+    .prefault({});
 }
 
 export function destinationSchema() {

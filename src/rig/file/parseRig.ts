@@ -1,13 +1,22 @@
 import { UserError } from "../../text/userError.js";
-import { found } from "../../text/words.js";
+import { found, quoted } from "../../text/words.js";
+import { chainOf } from "../model/chain.js";
 import type { Pedal, Rig } from "../model/rig.js";
 import { pedalModels } from "../pedals/models.js";
 import { handFaults } from "../routings/handDrawn.js";
+import { whyImpossible } from "../routings/sense.js";
+import { readAsks } from "./asksSchema.js";
 import { type PathFault, pathFaults, placedFaults } from "./faults.js";
-import { pedalSchema, unknownPedalSchema } from "./pedalSchema.js";
+import {
+  alternativeSchema,
+  pedalSchema,
+  unknownAlternativeSchema,
+  unknownPedalSchema,
+} from "./pedalSchema.js";
 import { differenceFaults, nameFaults, type PedalWords, wiringFaults } from "./references.js";
 import { mostPedals, rigFields, rigSchema } from "./rigSchema.js";
 import { readSweep } from "./sweepSchema.js";
+import { unitFaults } from "./unitFaults.js";
 import { readYaml, type YamlText } from "./yaml.js";
 import { z } from "./zod.js";
 
@@ -30,8 +39,11 @@ export function parseRig(text: string, file: string): Rig {
   ];
   const faultsAt = (list: readonly PathFault[]) => new UserError(placedFaults(list, yaml, file));
   if (!rest.success || faults.length > 0) throw faultsAt(faults);
-  const { sweep: sweepWords, ...data } = rest.data;
-  const rig: Rig = { ...data, pedals: pedals.read };
+  const { sweep: sweepWords, asks, ...data } = rest.data;
+  const units = chainOf({ ...data, pedals: pedals.read }).units.map(({ name }) => name);
+  const rig: Rig = { ...data, pedals: pedals.read, asks: readAsks(asks, units) };
+  const placeFaults = impossiblePlaces(rig);
+  if (placeFaults.length > 0) throw faultsAt(placeFaults);
   const wiringFaults = handFaults(rig);
   if (wiringFaults.length > 0) throw faultsAt(wiringFaults);
   if (sweepWords === undefined) return rig;
@@ -45,7 +57,13 @@ const schemas = once(() => ({
   rig: rigSchema(z.unknown()),
   fields: rigFields(z.unknown()),
   unknownPedal: unknownPedalSchema(pedalModels),
-  pedals: new Map(Object.keys(pedalModels).map((model) => [model, pedalSchema(model, pedalModels)])),
+  unknownAlternative: unknownAlternativeSchema(pedalModels),
+  pedals: new Map(
+    Object.keys(pedalModels).map((model) => [model, pedalSchema(model, pedalModels, z.unknown())]),
+  ),
+  alternatives: new Map(
+    Object.keys(pedalModels).map((model) => [model, alternativeSchema(model, pedalModels)]),
+  ),
 }));
 
 function once<T>(make: () => T): () => T {
@@ -64,12 +82,40 @@ function pedalsOf(root: Readonly<Record<string, unknown>>): { read: Pedal[]; fau
   if (list.length > mostPedals) return { read, faults };
   const { pedals, unknownPedal } = schemas();
   list.forEach((entry, n) => {
+    const alternatives = alternativesOf(entry, n);
+    faults.push(...alternatives.faults);
     const result = (pedals.get(wordsOf(entry).model ?? "") ?? unknownPedal).safeParse(entry);
     if (!result.success) faults.push(...pathFaults(result.error, ["pedals", n]));
-    else if ("size" in result.data) read.push(result.data);
+    else if ("size" in result.data) read.push({ ...result.data, alternatives: alternatives.read });
   });
   return { read, faults };
 }
+
+/** The alternatives of pedal `n`, each by the schema of its own model. */
+function alternativesOf(entry: unknown, n: number): { read: Pedal[]; faults: PathFault[] } {
+  const read: Pedal[] = [];
+  const faults: PathFault[] = [];
+  const { alternatives: known, unknownAlternative } = schemas();
+  listOf(entry, "alternatives").forEach((alternative, k) => {
+    const result = (known.get(wordsOf(alternative).model ?? "") ?? unknownAlternative).safeParse(alternative);
+    if (!result.success) faults.push(...pathFaults(result.error, ["pedals", n, "alternatives", k]));
+    else if ("size" in result.data) read.push({ ...result.data, alternatives: [] });
+  });
+  return { read, faults };
+}
+
+const impossiblePlaces = (rig: Rig): PathFault[] =>
+  Object.entries(rig.places).flatMap(([name, place]) => {
+    const reason = whyImpossible(rig, place);
+    return reason === null
+      ? []
+      : [{ path: ["places", name], message: `${quoted(name)} cannot go ${place}. ${reason}` }];
+  });
+
+const listOf = (entry: unknown, key: string): readonly unknown[] => {
+  const list = isMap(entry) ? entry[key] : undefined;
+  return Array.isArray(list) ? list : [];
+};
 
 function referenceFaults(root: Readonly<Record<string, unknown>>, yaml: YamlText): PathFault[] {
   const pedals =
@@ -80,6 +126,7 @@ function referenceFaults(root: Readonly<Record<string, unknown>>, yaml: YamlText
   const secondUnit = fields.secondUnit.safeParse(root.secondUnit);
   return [
     ...nameFaults(pedals, yaml.placeOf),
+    ...unitFaults(root, pedals),
     ...differenceFaults("stereoUnit", stereoUnit.data ?? {}, pedals, pedalModels),
     ...differenceFaults("secondUnit", secondUnit.data ?? {}, pedals, pedalModels),
     ...wiringFaults(wirings.data ?? {}, pedals, pedalModels),
@@ -92,6 +139,7 @@ function wordsOf(entry: unknown): PedalWords {
     name: typeof name === "string" ? name : null,
     model: typeof model === "string" ? model : null,
     jacks,
+    alternatives: listOf(entry, "alternatives").map(wordsOf),
   };
 }
 

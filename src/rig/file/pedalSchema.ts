@@ -1,9 +1,10 @@
 import { pedalBounds } from "../model/bounds.js";
-import { jackChoices, type SizeMm, type Supply, whenOffChoices } from "../model/rig.js";
+import { type Jacks, jackChoices, type SizeMm, type Supply, whenOffChoices } from "../model/rig.js";
 import type { PedalModel } from "../pedals/pedalModel.js";
 import {
   choiceField,
   choiceMessage,
+  listField,
   mapField,
   numberField,
   switchField,
@@ -16,32 +17,62 @@ import { z } from "./zod.js";
 
 export type Models = Readonly<Record<string, PedalModel>>;
 
-/** A pedal of one model, as it stands in a rig file. */
-export function pedalSchema(model: string, models: Models) {
-  const table = models[model]!.settings;
-  const settings = settingsSchema(model, table);
-  // A file has no default: a model that needs one needs its settings written.
-  const needsFile = Object.values(table).some((setting) => "file" in setting);
-  return thingField("a pedal", {
-    ...commonFields(z.literal(model)),
-    settings: needsFile ? settings : settings.prefault({}),
+/** A pedal of one model, as it stands in a rig file; `alternative` is the schema of one of its alternatives. */
+export function pedalSchema<A extends z.ZodType>(model: string, models: Models, alternative: A) {
+  return thingField(pedal, {
+    ...modelFields(model, models, jackChoices),
+    alternatives: alternativesField(alternative),
   }).transform(toPedal);
+}
+
+/** What could stand in the place of a mono unit: a pedal like it, or a stereo one. */
+export function alternativeSchema(model: string, models: Models) {
+  return thingField("an alternative", modelFields(model, models, alternativeJacks)).transform(toPedal);
 }
 
 /** A pedal whose model is not one of `models`: finds that, and every other fault but those of settings. */
 export function unknownPedalSchema(models: Models) {
-  const word = choiceField({ owner: pedal, key: "model" }, Object.keys(models));
   const settings = z.record(z.string(), z.unknown()).optional();
-  return thingField("a pedal", { ...commonFields(word), settings });
+  const common = commonFields(modelField(models), jackChoices);
+  return thingField(pedal, { ...common, settings, alternatives: alternativesField(z.unknown()) });
+}
+
+/** The same of an alternative. */
+export function unknownAlternativeSchema(models: Models) {
+  const settings = z.record(z.string(), z.unknown()).optional();
+  return thingField("an alternative", { ...commonFields(modelField(models), alternativeJacks), settings });
 }
 
 /** Any pedal, for the JSON Schema: settings go by model. */
 export function anyPedalSchema(models: Models) {
   const words = Object.keys(models);
-  const [first, ...rest] = words.map((model) => pedalSchema(model, models).in);
-  return z.discriminatedUnion("model", [first!, ...rest], {
-    error: ({ input }) => choiceMessage({ owner: pedal, key: "model" }, words, input),
-  });
+  const error = ({ input }: { input?: unknown }) => choiceMessage(named("model"), words, input);
+  const [first, ...rest] = words.map((model) => alternativeSchema(model, models).in);
+  const alternative = z.discriminatedUnion("model", [first!, ...rest], { error });
+  const [firstPedal, ...otherPedals] = words.map((model) => pedalSchema(model, models, alternative).in);
+  return z.discriminatedUnion("model", [firstPedal!, ...otherPedals], { error });
+}
+
+const alternativeJacks = ["mono", "stereo"] as const satisfies readonly Jacks[];
+const mostAlternatives = 8;
+
+function alternativesField<A extends z.ZodType>(alternative: A) {
+  return listField(named("alternatives"), alternative, " Start each with a dash.")
+    .max(mostAlternatives, {
+      error: `a pedal has at most ${mostAlternatives} alternatives. Take out those that you would not buy.`,
+    })
+    .default([])
+    .describe("others that could stand in this mono unit's place");
+}
+
+const modelField = (models: Models) => choiceField(named("model"), Object.keys(models));
+
+function modelFields(model: string, models: Models, jacks: readonly Jacks[]) {
+  const table = models[model]!.settings;
+  const settings = settingsSchema(model, table);
+  // A file has no default: a model that needs one needs its settings written.
+  const needsFile = Object.values(table).some((setting) => "file" in setting);
+  return { ...commonFields(z.literal(model), jacks), settings: needsFile ? settings : settings.prefault({}) };
 }
 
 /** What a pedal or a box draws from its supply; left out or empty: not known. */
@@ -81,11 +112,11 @@ export function priceField(owner: string) {
 const pedal = "a pedal";
 const named = (key: string) => ({ owner: pedal, key });
 
-function commonFields<M extends z.ZodType<string>>(model: M) {
+function commonFields<M extends z.ZodType<string>>(model: M, jacks: readonly Jacks[]) {
   return {
     name: textField(named("name"), 300).describe("what you call it; it stands in the patch list"),
     model,
-    jacks: choiceField(named("jacks"), jackChoices).describe(
+    jacks: choiceField(named("jacks"), jacks).describe(
       "how it is built: one in and one out, one in and two out, or two and two",
     ),
     supply: supplyField(pedal),

@@ -1,7 +1,7 @@
 import { didYouMean } from "../../text/nearest.js";
 import { andList, quoted } from "../../text/words.js";
 import type { HandBox, HandWiring } from "../model/rig.js";
-import { routingIds } from "../routings/routing.js";
+import { asPlacedId, routingIds } from "../routings/routing.js";
 import { type PathFault, pathFaults } from "./faults.js";
 import type { Models } from "./pedalSchema.js";
 import { settingsSchema } from "./settingsSchema.js";
@@ -13,6 +13,7 @@ export interface PedalWords {
   readonly name: string | null;
   readonly model: string | null;
   readonly jacks: unknown;
+  readonly alternatives: readonly PedalWords[];
 }
 
 /** No two pedals of one name (capitals do not count), and none named by a word that means something else. */
@@ -20,10 +21,13 @@ export function nameFaults(
   pedals: readonly PedalWords[],
   placeOf: (path: Path) => Place | undefined,
 ): PathFault[] {
-  const firstAt = new Map<string, number>();
-  return pedals.flatMap(({ name }, n): PathFault[] => {
+  const firstAt = new Map<string, Path>();
+  const named = pedals.flatMap(({ name, alternatives }, n): { name: string | null; path: Path }[] => [
+    { name, path: ["pedals", n, "name"] },
+    ...alternatives.map((each, k) => ({ name: each.name, path: ["pedals", n, "alternatives", k, "name"] })),
+  ]);
+  return named.flatMap(({ name, path }): PathFault[] => {
     if (name === null) return [];
-    const path = ["pedals", n, "name"];
     if (reserved.has(name)) {
       return [
         { path, message: `name is ${quoted(name)}; that word stands for all units. Choose another name.` },
@@ -32,11 +36,12 @@ export function nameFaults(
     const key = name.trim().toLowerCase();
     const first = firstAt.get(key);
     if (first === undefined) {
-      firstAt.set(key, n);
+      firstAt.set(key, path);
       return [];
     }
-    const line = placeOf(["pedals", first, "name"])?.line;
-    const message = `name is ${quoted(name)}; pedal ${first + 1} in line ${line} has that name (capitals do not count). Give each pedal a name of its own.`;
+    const line = placeOf(first)?.line;
+    const which = first.length === 3 ? `pedal ${Number(first[1]) + 1}` : "an alternative";
+    const message = `name is ${quoted(name)}; ${which} in line ${line} has that name (capitals do not count). Give each pedal a name of its own.`;
     return [{ path, message }];
   });
 }
@@ -77,7 +82,7 @@ export function wiringFaults(
 }
 
 /** Ids that have a meaning already: files and rows of a comparison would carry one name. */
-export const takenIds: readonly string[] = [...routingIds, "as-given", "dry"];
+export const takenIds: readonly string[] = [...routingIds, "as-given", asPlacedId, "dry"];
 
 function takenIdFaults(id: string): PathFault[] {
   if (!takenIds.includes(id)) return [];

@@ -1,7 +1,8 @@
 import { quoted } from "../../text/words.js";
 import { mixerBounds } from "../model/bounds.js";
-import { type HandWiring, type MixerSettings, playsIntoChoices } from "../model/rig.js";
-import { boxesSchema, handBoxSchema, onHandSchema } from "./boxSchema.js";
+import { type HandWiring, type MixerSettings, placeChoices, playsIntoChoices } from "../model/rig.js";
+import { asksSchema } from "./asksSchema.js";
+import { handBoxSchema, onHandSchema } from "./boxSchema.js";
 import {
   choiceField,
   idPattern,
@@ -13,6 +14,7 @@ import {
   thingField,
 } from "./fields.js";
 import { cablesSchema, destinationSchema, instrumentSchema, referenceSchema } from "./levelSchema.js";
+import { boxesSchema } from "./soldSchema.js";
 import { sweepSchema } from "./sweepSchema.js";
 import { z } from "./zod.js";
 
@@ -63,6 +65,8 @@ export function rigFields<P extends z.ZodType>(pedal: P) {
       "how the second of two units differs from the first",
     ),
     wirings: wiringsSchema().describe("wirings of your own, by id"),
+    places: placesSchema().describe("where mono units go in the routing as-placed, by name"),
+    asks: asksSchema().describe("what you will not give up"),
     sweep: sweepSchema().optional(),
   };
 }
@@ -83,6 +87,19 @@ function mixerSchema() {
   })
     .transform((mixer): MixerSettings => mixer)
     .prefault({});
+}
+
+function placesSchema() {
+  const error = ({ input }: { input?: unknown }) =>
+    message(
+      named("places"),
+      input,
+      "is a map of places by mono unit",
+      ' Write it like "Boiler tank: beside".',
+    );
+  return z
+    .record(z.string(), choiceField({ owner: "a mono unit", key: "place" }, placeChoices), { error })
+    .default({});
 }
 
 /** `{ settings: {...} }` for all units, `{ "Boiler tank": {...} }` for one; kept under `"*"` and the pedal's name. */

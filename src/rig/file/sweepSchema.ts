@@ -1,8 +1,8 @@
 import { quoted } from "../../text/words.js";
+import { knobsOf } from "../knobs/knobs.js";
+import { readAxis } from "../knobs/vary.js";
 import type { AxisGroup } from "../model/axis.js";
-import { knobsOf } from "../model/knobs.js";
 import type { Rig, SweepWords } from "../model/rig.js";
-import { readAxis } from "../model/vary.js";
 import type { PathFault } from "./faults.js";
 import { listField, mapField, message, numberField, textField } from "./fields.js";
 import { z } from "./zod.js";

@@ -1,6 +1,5 @@
 import type {
-  BoxFacts,
-  BuyableBox,
+  Asks,
   HandBox,
   HandWiring,
   JackFacts,
@@ -8,6 +7,7 @@ import type {
   Pedal,
   Rig,
   SizeMm,
+  SoldBox,
   SweepWords,
 } from "../model/rig.js";
 import { writeYaml } from "./yaml.js";
@@ -33,6 +33,8 @@ export function toYaml(rig: Rig): string {
       wirings: Object.fromEntries(
         Object.entries(rig.wirings).map(([id, wiring]) => [id, wiringForm(wiring)]),
       ),
+      places: rig.places,
+      asks: asksForm(rig.asks),
       sweep: rig.sweep ? sweepForm(rig.sweep) : null,
     }),
   );
@@ -55,6 +57,7 @@ function pedalForm(pedal: Pedal): Record<string, unknown> {
     whenOff: pedal.whenOff,
     hasFootswitch: pedal.hasFootswitch,
     ...jackForm(pedal),
+    alternatives: pedal.alternatives.map(pedalForm),
   });
 }
 
@@ -67,29 +70,42 @@ const jackForm = ({ inputOhms, outputOhms, maxInputDbu, maxOutputDbu }: JackFact
 
 const sizeForm = (size: SizeMm | null) => size && { width: size.widthMm, depth: size.depthMm };
 
-function onHandForm({ box, count, outputs, inputs, pairs, buffered }: OnHand): Record<string, unknown> {
+function onHandForm(item: OnHand): Record<string, unknown> {
+  const { box, count, outputs, inputs, pairs, buffered, mutes } = item;
   switch (box) {
     case "splitter":
-      return { box, count, outputs, buffered };
+      return { box, count, outputs, buffered, mutes };
     case "summing-box":
       return { box, count, inputs };
     case "mixer":
-      return { box, count, pairs };
+      return { box, count, pairs, mutes };
   }
 }
 
-function boxesForm(boxes: Readonly<Record<BuyableBox, BoxFacts>>): Record<string, unknown> {
-  const entries = Object.entries(boxes).map(([box, facts]) => [
-    box,
+function boxesForm({ splitter, mixer, "summing-box": summing }: Rig["boxes"]): Record<string, unknown> {
+  return filled({
+    splitter: sizesForm(splitter, "outputs"),
+    "summing-box": sizesForm(summing, "inputs"),
+    mixer: sizesForm(mixer, "pairs"),
+  });
+}
+
+/** A box of whatever size as one map, sizes as a list. */
+function sizesForm(sizes: readonly SoldBox[], key: string): unknown {
+  const forms = sizes.map(({ jacks, mutes, price, supply, size, ...facts }) =>
     filled({
-      price: facts.price,
-      supply: facts.supply,
-      sizeMm: sizeForm(facts.size),
+      [key]: jacks,
+      price,
+      supply,
+      sizeMm: sizeForm(size),
+      mutes: mutes ? true : null,
       ...jackForm(facts),
     }),
-  ]);
-  return filled(Object.fromEntries(entries));
+  );
+  return sizes.length === 1 && sizes[0].jacks === null ? forms[0] : forms;
 }
+
+const asksForm = ({ stereo, ...rest }: Asks): Record<string, unknown> => filled({ stereo, ...rest });
 
 function differencesForm({ "*": all, ...byName }: Rig["stereoUnit"]): Record<string, unknown> {
   return all === undefined ? byName : { settings: all, ...byName };

@@ -7,17 +7,18 @@ export type Stage =
 
 /** The rig as routings see it: what stands ahead of the split, and what after. */
 export interface Chain {
-  /** Mono pedals before the first stereo pedal: nothing to decide about them. */
+  /** Mono pedals before the split: nothing to decide about them. */
   readonly ahead: readonly Pedal[];
-  /** From the first stereo pedal on; empty for a mono rig. */
+  /** From the split on; empty for a mono rig. */
   readonly stages: readonly Stage[];
-  /** Mono units: pedals with one input and one output after the first stereo pedal. */
+  /** Mono units: pedals with one input and one output after the split. */
   readonly units: readonly Pedal[];
   readonly stereoPedals: readonly Pedal[];
 }
 
-export function chainOf(rig: Pick<Rig, "pedals">): Chain {
-  const first = rig.pedals.findIndex((pedal) => pedal.jacks !== "mono");
+/** The split is at the first pedal with two outputs, or ahead of all at an instrument that has two. */
+export function chainOf(rig: Pick<Rig, "pedals" | "instrument">): Chain {
+  const first = rig.instrument.outputs === 2 ? 0 : rig.pedals.findIndex((pedal) => pedal.jacks !== "mono");
   if (first < 0) return { ahead: rig.pedals, stages: [], units: [], stereoPedals: [] };
   const stages: Stage[] = [];
   for (const pedal of rig.pedals.slice(first)) {

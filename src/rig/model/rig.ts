@@ -11,6 +11,19 @@ export type PlaysInto = (typeof playsIntoChoices)[number];
 export const whenOffChoices = ["true-bypass", "buffered", "muted"] as const;
 export type WhenOff = (typeof whenOffChoices)[number];
 
+/** Where a mono unit may go, in the order in which places are told. */
+export const placeChoices = [
+  "first",
+  "doubled",
+  "beside",
+  "beside-after",
+  "left",
+  "right",
+  "summed",
+  "stereo",
+] as const;
+export type Place = (typeof placeChoices)[number];
+
 export const boxChoices = ["splitter", "summing-box", "mixer"] as const;
 export type BuyableBox = (typeof boxChoices)[number];
 
@@ -56,6 +69,8 @@ export interface Pedal extends JackFacts {
   readonly whenOff: WhenOff;
   /** False for a pedal with no footswitch (a cabinet simulation that is always on). */
   readonly hasFootswitch: boolean;
+  /** Others that could stand in this mono unit's place: mono ones, or stereo ones with settings of their own. */
+  readonly alternatives: readonly Pedal[];
 }
 
 /** A box that is in the drawer already. */
@@ -67,6 +82,8 @@ export interface OnHand {
   readonly inputs: number;
   readonly pairs: number;
   readonly buffered: boolean;
+  /** Its channels (mixer) or outputs (splitter) have a mute each. */
+  readonly mutes: boolean;
 }
 
 /** What a box costs when it must be bought, and what it states of its jacks. */
@@ -74,6 +91,13 @@ export interface BoxFacts extends JackFacts {
   readonly price: number | null;
   readonly supply: Supply | null;
   readonly size: SizeMm | null;
+}
+
+/** One size of a box as it is sold. */
+export interface SoldBox extends BoxFacts {
+  /** As in `OnHand`: a splitter's outputs, a summing box's inputs, a mixer's channel pairs; null: as many as it takes. */
+  readonly jacks: number | null;
+  readonly mutes: boolean;
 }
 
 /**
@@ -94,6 +118,11 @@ export interface CableFacts {
   /** From the board to desk or amps. */
   readonly outputMetres: number;
   readonly picofaradsPerMetre: number;
+}
+
+/** What plays into the first box. With two outputs the split is at the instrument, and a stereo take feeds both. */
+export interface Instrument extends Pick<JackFacts, "outputOhms"> {
+  readonly outputs: 1 | 2;
 }
 
 /** The mixer of the parallel routings. */
@@ -119,13 +148,49 @@ export type HandBox =
       readonly fullyWet: boolean;
       readonly settings: Readonly<Record<string, SettingValue>>;
     }
-  | { readonly box: "splitter"; readonly outputs: number; readonly buffered: boolean }
+  | {
+      readonly box: "splitter";
+      readonly outputs: number;
+      readonly buffered: boolean;
+      readonly mutes?: boolean | undefined;
+    }
   | { readonly box: "summing-box"; readonly inputs: number }
   | {
       readonly box: "mixer";
-      readonly inputs: readonly { readonly gainDb: number; readonly pan: number }[];
+      readonly inputs: readonly {
+        readonly gainDb: number;
+        readonly pan: number;
+        readonly mute?: boolean | undefined;
+      }[];
       readonly outputs: 1 | 2;
     };
+
+/** What decides among plans that keep every ask. */
+export const deciderChoices = ["width", "cost", "boxes", "monoLoss"] as const;
+export type Decider = (typeof deciderChoices)[number];
+
+/** What the player will not give up; null, false and an empty list ask for nothing. */
+export interface Asks {
+  /** Width kept at least, as a share of the reference's. */
+  readonly stereo: number | null;
+  /** Mono units that stay behind what they follow. */
+  readonly order: readonly string[];
+  /** Mono units that no other stands in for. */
+  readonly sameUnit: readonly string[];
+  /** No second unit of any. */
+  readonly oneOfEach: boolean;
+  /** No unit on one side alone. */
+  readonly bothSides: boolean;
+  /** In the rig's currency. */
+  readonly spendAtMost: number | null;
+  readonly extraBoxesAtMost: number | null;
+  readonly outletsAtMost: number | null;
+  readonly milliampsAtMost: number | null;
+  readonly boardCm2AtMost: number | null;
+  readonly monoLossDbAtMost: number | null;
+  /** All of them, the first first. */
+  readonly first: readonly Decider[];
+}
 
 /** What `splitsum sweep` varies and wishes, unless its own words say otherwise. */
 export interface SweepWords {
@@ -153,12 +218,13 @@ export interface Rig {
   readonly playsInto: PlaysInto;
   readonly pedals: readonly Pedal[];
   readonly onHand: readonly OnHand[];
-  readonly boxes: Readonly<Record<BuyableBox, BoxFacts>>;
+  /** Sizes of each kind of box, with what they cost. */
+  readonly boxes: Readonly<Record<BuyableBox, readonly SoldBox[]>>;
   readonly currency: string;
   readonly mixer: MixerSettings;
   /** Null: levels are told in dBFS alone. */
   readonly reference: LevelReference | null;
-  readonly instrument: Pick<JackFacts, "outputOhms">;
+  readonly instrument: Instrument;
   readonly destination: Pick<JackFacts, "inputOhms" | "maxInputDbu">;
   readonly cables: CableFacts;
   /** How the stereo unit differs from the mono unit, by pedal name; `"*"` for all. */
@@ -166,5 +232,8 @@ export interface Rig {
   /** How the second of two units differs from the first (knobs never match exactly), by pedal name; `"*"` for all. */
   readonly secondUnit: Readonly<Record<string, Readonly<Record<string, SettingValue>>>>;
   readonly wirings: Readonly<Record<string, HandWiring>>;
+  /** Where mono units go in the routing `as-placed`, by name; those not named go where a builder tries first. */
+  readonly places: Readonly<Record<string, Place>>;
+  readonly asks: Asks;
   readonly sweep?: SweepWords;
 }

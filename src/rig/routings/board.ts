@@ -1,4 +1,4 @@
-import type { Pedal, PlaysInto } from "../model/rig.js";
+import type { Pedal, PlaysInto, Rig } from "../model/rig.js";
 import {
   type Box,
   type Cable,
@@ -10,6 +10,8 @@ import {
   type PedalBox,
   type Wiring,
 } from "../wiring/wiring.js";
+import { withMutes } from "../wiring/withMutes.js";
+import { BoxNames } from "./boxNames.js";
 
 /** Output jacks that carry a signal on: one for mono, two for left and right. */
 export type Signal = readonly [Jack] | StereoSignal;
@@ -36,21 +38,36 @@ export const destinationLabels: Readonly<Record<PlaysInto, string>> = {
 
 /** A board under construction. Each method sets a box down, cables it, and gives the jacks that carry on. */
 export class Board {
+  readonly #rig: Rig;
   readonly #boxes: Box[] = [];
   readonly #cables: Cable[] = [];
+  readonly #names: BoxNames;
   /** What the builder should know of this wiring in particular. */
   readonly cautions: string[] = [];
 
-  take(): Signal {
-    return this.#outputs({ kind: "take", id: "take", label: "Instrument" });
+  constructor(rig: Rig) {
+    this.#rig = rig;
+    this.#names = new BoxNames(rig);
+  }
+
+  /** The instrument with as many of its outputs in use. */
+  take(outputs: 1 | 2 = this.#rig.instrument.outputs): Signal {
+    const id = this.#names.free("take");
+    const channels = this.#rig.instrument.outputs;
+    return this.#outputs({ kind: "take", id, label: "Instrument", outputs, channels });
   }
 
   /**
    * A pedal in the signal's way. One with a single input that meets two sides gets their sum, and a caution says so.
-   * `stereo: false` uses its mono output only.
+   * `stereo: false` uses its mono output only; `label` is for one that does not go by its name.
    */
-  pedal(pedal: Pedal, signal: Signal, how: Partial<PedalBox> & { stereo?: boolean } = {}): Signal {
-    const { stereo = true, ...rest } = how;
+  pedal(
+    pedal: Pedal,
+    signal: Signal,
+    how: Partial<Pick<PedalBox, "label" | "isUnit" | "fullyWet">> & { stereo?: boolean } = {},
+  ): Signal {
+    const { stereo = true, label, ...rest } = how;
+    const id = label === undefined ? pedal.name : this.#names.free(label);
     let into = signal;
     if (isStereo(signal) && pedal.jacks !== "stereo") {
       into = this.sum(signal, `${pedal.name} sum`);
@@ -60,8 +77,8 @@ export class Board {
     }
     const box: PedalBox = {
       kind: "pedal",
-      id: pedal.name,
-      label: pedal.name,
+      id,
+      label: id,
       pedal,
       inputs: into.length,
       outputs: pedal.jacks !== "mono" && stereo ? 2 : 1,
@@ -74,15 +91,22 @@ export class Board {
     return this.#place(box, into);
   }
 
+  /** A mono unit by one input and one output. */
+  unit(pedal: Pedal, from: Jack, label = pedal.name): Jack {
+    return this.pedal(pedal, [from], { isUnit: true, ...(label === pedal.name ? {} : { label }) })[0];
+  }
+
   /** A buffered splitter with `outputs` copies of a mono signal. */
-  split(signal: Signal, outputs: number, id = "Splitter"): readonly Jack[] {
+  split(signal: Signal, outputs: number, label = "Splitter"): readonly Jack[] {
+    const id = this.#names.free(label);
     const box = { kind: "splitter", id, label: id, outputs, buffered: true } as const;
     this.#add(box, signal);
     return outputJacks(box).map((jack) => ({ box: id, jack }));
   }
 
   /** (left + right) / 2 in a summing box. */
-  sum(signal: readonly Jack[], id = "Summing box"): Signal {
+  sum(signal: readonly Jack[], label = "Summing box"): Signal {
+    const id = this.#names.free(label);
     return this.#place({ kind: "summing-box", id, label: id, inputs: signal.length }, signal);
   }
 
@@ -90,9 +114,9 @@ export class Board {
   mixer(
     pair: Signal,
     returns: readonly MixerReturn[],
-    how: { dryDb: number; outputs: 1 | 2; id?: string },
+    how: { dryDb: number; outputs: 1 | 2; label: string },
   ): Signal {
-    const id = how.id ?? "Mixer";
+    const id = this.#names.free(how.label);
     const dry: MixerInput[] = isStereo(pair)
       ? [
           { jack: "in 1 left", gainDb: how.dryDb, pan: -1 },
@@ -107,11 +131,13 @@ export class Board {
   }
 
   /** Into the desk or the amps: a mono destination gets the sum, two amps get a split of a mono signal. */
-  deliver(signal: Signal, playsInto: PlaysInto): Wiring {
+  deliver(signal: Signal): Wiring {
+    const { playsInto } = this.#rig;
     const into = this.#fit(signal, playsInto);
     const label = destinationLabels[playsInto];
-    this.#add({ kind: "destination", id: "destination", label, inputs: into.length }, into);
-    return { boxes: this.#boxes, cables: this.#cables };
+    const id = this.#names.free("destination");
+    this.#add({ kind: "destination", id, label, inputs: into.length }, into);
+    return withMutes({ boxes: this.#boxes, cables: this.#cables }, this.#rig);
   }
 
   #fit(signal: Signal, playsInto: PlaysInto): Signal {

@@ -1,8 +1,8 @@
 import { nearest } from "../../text/nearest.js";
 import { UserError } from "../../text/userError.js";
-import type { Rig } from "../model/rig.js";
+import { placeChoices, type Rig } from "../model/rig.js";
 import type { Routing } from "./routing.js";
-import { referenceOf, routingsOf } from "./routingsOf.js";
+import { referenceOf, routingNamed, routingsOf } from "./routingsOf.js";
 
 export interface RoutingChoice {
   /** In their usual order, impossible ones included. */
@@ -12,7 +12,7 @@ export interface RoutingChoice {
 
 /**
  * The routings that a person asked for.
- * @param ids       words, or null for all
+ * @param ids       words, ids of plans among them, or null for the eight and those of the rig file
  * @param reference word of the one to compare with, or null for the usual: the stereo unit, or the first there is
  * @throws UserError for a word that is no routing of this rig, or a reference that is not possible
  */
@@ -21,19 +21,35 @@ export function chooseRoutings(
   ids: readonly string[] | null,
   reference: string | null,
 ): RoutingChoice {
-  const all = routingsOf(rig);
-  for (const id of [...(ids ?? []), ...(reference ? [reference] : [])]) {
-    if (!all.some((routing) => routing.id === id)) throw new UserError(unknownRouting(id, all));
-  }
-  const routings = all.filter(({ id }) => ids === null || ids.includes(id) || id === reference);
+  const usual = routingsOf(rig);
+  const asked = reference === null ? null : found(rig, usual, reference);
+  const wanted = [
+    ...(ids === null ? usual : ids.map((id) => found(rig, usual, id))),
+    ...(asked ? [asked] : []),
+  ];
+  const isWanted = ({ id }: Routing) => wanted.some((routing) => routing.id === id);
+  const others = wanted.filter(({ id }, n) => {
+    const isFirst = wanted.findIndex((routing) => routing.id === id) === n;
+    return isFirst && !usual.some((routing) => routing.id === id);
+  });
+  const routings = [...usual.filter(isWanted), ...others];
   if (!routings.some(({ wiring }) => wiring)) {
     throw new UserError(`none of these routings is possible with this rig: ${routings[0]?.reason ?? ""}`);
   }
-  const asked = routings.find(({ id }) => id === reference);
   if (asked && !asked.wiring)
     throw new UserError(`the reference "${asked.id}" is not possible with this rig: ${asked.reason}`);
   return { routings, reference: asked ?? referenceOf(routings) ?? null };
 }
+
+function found(rig: Rig, usual: readonly Routing[], id: string): Routing {
+  const known = usual.find((routing) => routing.id === id) ?? routingNamed(rig, id);
+  if (typeof known !== "string") return known;
+  throw new UserError(isPlanLike(id) ? known : unknownRouting(id, usual));
+}
+
+/** True for what was meant as a plan: several groups, or a place at the end. */
+const isPlanLike = (id: string): boolean =>
+  id.includes(".") || placeChoices.some((place) => id.endsWith(`-${place}`));
 
 function unknownRouting(id: string, all: readonly Routing[]): string {
   const words = all.map((routing) => routing.id);

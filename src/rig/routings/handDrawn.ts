@@ -35,6 +35,8 @@ export function handDrawnRoutings(rig: Rig): readonly Routing[] {
     wiring: drawHand(hand, rig),
     reason: null,
     cautions: [],
+    plan: null,
+    doubt: null,
   }));
 }
 
@@ -63,7 +65,7 @@ function drawHand(hand: HandWiring, rig: Rig): Wiring {
   const ends = hand.cables.map(({ from, to }) => ({ from: jackOf(from), to: jackOf(to) }));
   const units = new Set(chainOf(rig).units.map(({ name }) => name));
   const boxes: Box[] = [
-    { kind: "take", id: "take", label: "Instrument" },
+    takeBox(rig, ends),
     ...Object.entries(hand.boxes).map(([id, box]) => toBox(id, box, rig, ends, units)),
     {
       kind: "destination",
@@ -78,6 +80,13 @@ function drawHand(hand: HandWiring, rig: Rig): Wiring {
     to: plainName(to, byId.get(to.box), inputJacks),
   }));
   return { boxes, cables };
+}
+
+/** The instrument with the outputs that are cabled. */
+function takeBox(rig: Rig, cables: readonly Cable[]): Box {
+  const channels = rig.instrument.outputs;
+  const outputs = channels === 2 ? sidesInUse("take", "from", cables) : 1;
+  return { kind: "take", id: "take", label: "Instrument", outputs, channels };
 }
 
 function jackOf(end: string): Jack {
@@ -100,7 +109,14 @@ function toBox(
 ): Box {
   switch (hand.box) {
     case "splitter":
-      return { kind: "splitter", id, label: id, outputs: hand.outputs, buffered: hand.buffered };
+      return {
+        kind: "splitter",
+        id,
+        label: id,
+        outputs: hand.outputs,
+        buffered: hand.buffered,
+        ...(hand.mutes ? { muted: Array<boolean>(hand.outputs).fill(false) } : {}),
+      };
     case "summing-box":
       return { kind: "summing-box", id, label: id, inputs: hand.inputs };
     case "mixer":
@@ -109,7 +125,12 @@ function toBox(
         id,
         label: id,
         outputs: hand.outputs,
-        inputs: hand.inputs.map(({ gainDb, pan }, n) => ({ jack: `in ${n + 1}`, gainDb, pan })),
+        inputs: hand.inputs.map(({ gainDb, pan, mute }, n) => ({
+          jack: `in ${n + 1}`,
+          gainDb,
+          pan,
+          ...(mute ? { muted: false } : {}),
+        })),
       };
     case "pedal":
       return handPedal(id, hand, rig, cables, units);

@@ -1,8 +1,9 @@
 import type { Wiring } from "../wiring/wiring.js";
+import type { Plan } from "./plan.js";
 
 /** A way to wire the rig: possible with its wiring, or not, with the reason. */
 export interface Routing {
-  /** One of `routingIds`, `as-given` for a rig without a mono unit after the split, or a hand-drawn wiring's id. */
+  /** One of `routingIds`, a plan's id, `as-given` for a rig without a mono unit after the split, or a hand-drawn wiring's. */
   readonly id: string;
   readonly label: string;
   /** One sentence: what it does to sound and board. */
@@ -12,6 +13,10 @@ export interface Routing {
   readonly reason: string | null;
   /** What the builder should know of this wiring in particular: width lost at a summing input, order changed. */
   readonly cautions: readonly string[];
+  /** The place of every mono unit; null for `series-mono` and for wirings drawn by hand. */
+  readonly plan: Plan | null;
+  /** Why it makes no sense with this rig, though it can be built; null where nothing speaks against it. */
+  readonly doubt: string | null;
 }
 
 export const routingIds = [
@@ -24,4 +29,6 @@ export const routingIds = [
   "summed",
   "stereo-unit",
 ] as const;
+/** The routing in which every mono unit goes where the rig's `places` has it. */
+export const asPlacedId = "as-placed";
 export type RoutingId = (typeof routingIds)[number];

@@ -1,69 +1,15 @@
 import { chainOf } from "../model/chain.js";
-import type { Pedal, Rig } from "../model/rig.js";
-import type { DrawnRouting } from "../wiring/buildSheet.js";
+import type { Place, Rig } from "../model/rig.js";
 import type { Wiring } from "../wiring/wiring.js";
-import { asGiven } from "./asGiven.js";
-import { dualMono } from "./dualMono.js";
+import { drawMono, drawPlan } from "./drawPlan.js";
 import { handDrawnRoutings } from "./handDrawn.js";
-import { capital, twoOfEach, unitWords } from "./monoUnits.js";
-import { oneSide } from "./oneSide.js";
-import { parallel } from "./parallel.js";
-import { parallelAfter } from "./parallelAfter.js";
-import type { Routing, RoutingId } from "./routing.js";
-import { routingIds } from "./routing.js";
-import { seriesMono } from "./seriesMono.js";
-import { stereoUnit } from "./stereoUnit.js";
-import { summed } from "./summed.js";
-import { unitFirst } from "./unitFirst.js";
-
-interface Recipe {
-  readonly draw: (rig: Rig) => DrawnRouting;
-  readonly label: (units: readonly Pedal[]) => string;
-  readonly says: string;
-}
-
-const recipes: Readonly<Record<RoutingId, Recipe>> = {
-  "series-mono": {
-    draw: seriesMono,
-    label: () => "All in mono",
-    says: "The whole rig in mono, in its own order: the simplest board, and no width.",
-  },
-  "unit-first": {
-    draw: unitFirst,
-    label: (units) => `${capital(unitWords(units))} first`,
-    says: "The mono unit moves ahead of the split: width stays, the order and so the tone change.",
-  },
-  "dual-mono": {
-    draw: dualMono,
-    label: (units) => `${twoOfEach(units)}, one a side`,
-    says: "A unit for each side: keeps order and width, costs a second unit, its space and its outlet.",
-  },
-  parallel: {
-    draw: parallel,
-    label: (units) => `${capital(unitWords(units))} beside, from a split`,
-    says: "The unit runs fully wet beside the stereo pedals and returns to both sides; it no longer hears them.",
-  },
-  "parallel-after": {
-    draw: parallelAfter,
-    label: (units) => `${capital(unitWords(units))} beside, after a sum`,
-    says: "Left and right go on; their sum feeds the unit, fully wet, which returns to both sides. Keeps the order.",
-  },
-  "one-side": {
-    draw: oneSide,
-    label: (units) => `${capital(unitWords(units))} on the left only`,
-    says: "The unit on one side, the other straight through: balance and tone differ left to right.",
-  },
-  summed: {
-    draw: summed,
-    label: (units) => `Summed into the ${unitWords(units)}`,
-    says: "The trap: both sides summed into the unit and split again. The width made before it is gone.",
-  },
-  "stereo-unit": {
-    draw: stereoUnit,
-    label: (units) => `Stereo ${unitWords(units)} instead`,
-    says: "A stereo unit in its place: another purchase, and another sound. The reference for width.",
-  },
-};
+import { placedPlan } from "./placedPlan.js";
+import { placeRules, places } from "./places/places.js";
+import type { Plan } from "./plan.js";
+import { parsePlanId, uniformPlan } from "./planId.js";
+import { planLabel, planSays } from "./planLabel.js";
+import { asPlacedId, type Routing, type RoutingId, routingIds } from "./routing.js";
+import { doubtOf, whyNot } from "./sense.js";
 
 /**
  * Every way to wire a rig, in the order of `routingIds`, then the hand-drawn ones. A rig without a mono unit after the
@@ -73,19 +19,51 @@ const recipes: Readonly<Record<RoutingId, Recipe>> = {
 export function routingsOf(rig: Rig): readonly Routing[] {
   const { units, stages } = chainOf(rig);
   const drawn = handDrawnRoutings(rig);
-  if (units.length > 0) return [...routingIds.map((id) => fromRecipe(id, rig, units)), ...drawn];
+  if (units.length > 0) {
+    const placed = Object.keys(rig.places).length > 0 ? [asPlaced(rig)] : [];
+    return [...routingIds.map((id) => named(rig, id)), ...placed, ...drawn];
+  }
   const reason = stages.length > 0 ? noUnitReason : noSplitReason;
-  return [fromAsGiven(rig, reason), ...routingIds.map((id) => notPossible(id, reason)), ...drawn];
+  return [asGiven(rig, reason), ...routingIds.map((id) => notPossible(id, reason)), ...drawn];
 }
 
-/** The wiring of one routing alone, as in `routingsOf`; null when there is no such routing or it is not possible. */
+/**
+ * One routing by its id: of those in `routingsOf`, `as-placed`, or any plan's.
+ * @returns the routing, or what is wrong with the id, in one sentence
+ */
+export function routingNamed(rig: Rig, id: string): Routing | string {
+  if (id === asPlacedId) return asPlaced(rig);
+  const known = routingsOf(rig).find((routing) => routing.id === id);
+  if (known) return known;
+  const plan = parsePlanId(rig, id);
+  return typeof plan === "string" ? plan : planRouting(rig, plan);
+}
+
+/** A plan as a routing. */
+export function planRouting(rig: Rig, plan: Plan): Routing {
+  const reason = whyNot(rig, plan.seats);
+  return {
+    id: plan.id,
+    label: planLabel(rig, plan),
+    says: planSays(plan),
+    plan,
+    reason,
+    doubt: reason === null ? doubtOf(rig, plan.seats) : null,
+    ...(reason === null ? drawPlan(rig, plan) : nothingDrawn),
+  };
+}
+
+/** The wiring of one routing or plan alone, as in `routingsOf`; null when there is none such or it is not possible. */
 export function wiringOf(rig: Rig, id: string): Wiring | null {
-  const { units } = chainOf(rig);
-  const recipe = routingIds.find((known) => known === id);
-  if (recipe) return units.length > 0 ? recipes[recipe].draw(rig).wiring : null;
-  if (id === "as-given") return units.length > 0 ? null : asGiven(rig).wiring;
   const hand = rig.wirings[id];
-  return hand ? (handDrawnRoutings({ ...rig, wirings: { [id]: hand } })[0]?.wiring ?? null) : null;
+  if (hand) return handDrawnRoutings({ ...rig, wirings: { [id]: hand } })[0]?.wiring ?? null;
+  const { units } = chainOf(rig);
+  if (id === "as-given") return units.length > 0 ? null : drawPlan(rig, { seats: [] }).wiring;
+  if (units.length === 0) return null;
+  if (id === "series-mono") return drawMono(rig).wiring;
+  if (id === asPlacedId) return asPlaced(rig).wiring;
+  const plan = parsePlanId(rig, id);
+  return typeof plan === "string" || whyNot(rig, plan.seats) !== null ? null : drawPlan(rig, plan).wiring;
 }
 
 /** The routing that others are compared with: the stereo unit, or the one wiring there is. */
@@ -98,16 +76,40 @@ const noUnitReason =
   "No pedal after the split has only one input and one output: the rig can be wired as it stands.";
 const noSplitReason = "No pedal of this rig has a stereo output: there is no split, and nothing to lose.";
 
-function fromRecipe(id: RoutingId, rig: Rig, units: readonly Pedal[]): Routing {
-  const { draw, label, says } = recipes[id];
-  return { id, label: label(units), says, reason: null, ...draw(rig) };
+const nothingDrawn = { wiring: null, cautions: [] } as const;
+
+/** The place that all units have in a routing; undefined for `series-mono`, which gives nobody one. */
+const placeOf = (id: RoutingId): Place | undefined =>
+  places.find((place) => placeRules[place].uniform?.id === id);
+
+const seriesMono = {
+  label: "All in mono",
+  says: "The whole rig in mono, in its own order: the simplest board, and no width.",
+} as const;
+
+function named(rig: Rig, id: RoutingId): Routing {
+  const place = placeOf(id);
+  if (place) return planRouting(rig, uniformPlan(rig, place));
+  return { id, ...seriesMono, plan: null, reason: null, doubt: null, ...drawMono(rig) };
 }
 
-function fromAsGiven(rig: Rig, says: string): Routing {
-  return { id: "as-given", label: "As it stands", says, reason: null, ...asGiven(rig) };
+/** Units where the rig's `places` has them. */
+function asPlaced(rig: Rig): Routing {
+  const placed = Object.entries(rig.places).map(([name, place]) => ({ name, place }));
+  const plan = placedPlan(rig, placed);
+  if (typeof plan !== "string") return { ...planRouting(rig, plan), id: asPlacedId };
+  const says = "Every mono unit where the rig file has it.";
+  return { id: asPlacedId, label: "As placed", says, plan: null, reason: plan, doubt: null, ...nothingDrawn };
+}
+
+function asGiven(rig: Rig, says: string): Routing {
+  const drawn = drawPlan(rig, { seats: [] });
+  return { id: "as-given", label: "As it stands", says, plan: null, reason: null, doubt: null, ...drawn };
 }
 
 function notPossible(id: RoutingId, reason: string): Routing {
-  const { label, says } = recipes[id];
-  return { id, label: label([]).trim(), says, wiring: null, reason, cautions: [] };
+  const place = placeOf(id);
+  const uniform = place && placeRules[place].uniform;
+  const { label, says } = uniform ? { label: uniform.label([]).trim(), says: uniform.says } : seriesMono;
+  return { id, label, says, plan: null, reason, doubt: null, ...nothingDrawn };
 }

@@ -2,24 +2,26 @@ import { dbToGain } from "../../sound/dsp/units.js";
 import { modelOf } from "../pedals/models.js";
 import { blendOf } from "./blend.js";
 import { panGains } from "./pan.js";
-import type { MixerBox, PedalBox, SplitterBox, SummingBox } from "./wiring.js";
+import type { MixerBox, PedalBox, SplitterBox, SummingBox, TakeBox } from "./wiring.js";
 
 /** `gains[output][input]`: each output is the sum of the inputs, each times its gain. */
 export type Gains = readonly (readonly number[])[];
 
 /**
  * What a box without a model does to its inputs, as matrices one after the other. A mixer with one output is two: onto
- * its buses, then their mean, (L + R) / 2.
+ * its buses, then their mean, (L + R) / 2. An instrument's are its own sides. What is muted gives nothing.
  */
-export function gainsOf(box: SplitterBox | SummingBox | MixerBox): readonly Gains[] {
+export function gainsOf(box: TakeBox | SplitterBox | SummingBox | MixerBox): readonly Gains[] {
   switch (box.kind) {
+    case "take":
+      return [box.outputs < box.channels ? mean(box.channels) : sides(box.channels)];
     case "splitter":
-      return [Array.from({ length: box.outputs }, () => [1])];
+      return [Array.from({ length: box.outputs }, (_, n) => [box.muted?.[n] ? 0 : 1])];
     case "summing-box":
       return [mean(box.inputs)];
     case "mixer": {
       const bus = (side: 0 | 1) =>
-        box.inputs.map(({ gainDb, pan }) => dbToGain(gainDb) * panGains(pan)[side]);
+        box.inputs.map(({ gainDb, pan, muted }) => (muted ? 0 : dbToGain(gainDb) * panGains(pan)[side]));
       const buses = [bus(0), bus(1)];
       return box.outputs === 2 ? [buses] : [buses, mean(2)];
     }
@@ -36,7 +38,7 @@ export const wholeGainsOf = (box: SplitterBox | SummingBox | MixerBox): Gains =>
 
 /** From a pedal's inputs to what it hears: the mean of both where it has one output, else each. */
 export const intoPedal = ({ inputs, outputs }: PedalBox): Gains =>
-  inputs > outputs ? mean(inputs) : Array.from({ length: inputs }, (_, n) => unit(n, inputs));
+  inputs > outputs ? mean(inputs) : sides(inputs);
 
 /**
  * From what a pedal hears, and behind it the effect of each output where that is heard, to its outputs. Each output has
@@ -85,6 +87,8 @@ const fromHeard = ({ inputs, outputs }: PedalBox, output: number, gain: number):
   const heard = Math.min(inputs, outputs);
   return unit(Math.min(output, heard - 1), heard, gain);
 };
+
+const sides = (count: number): Gains => Array.from({ length: count }, (_, n) => unit(n, count));
 
 const mean = (inputs: number): Gains => [Array<number>(inputs).fill(1 / inputs)];
 

@@ -97,7 +97,8 @@ export function strongest(paths: readonly DryPath[]): DryPath | null {
 function outputsOf(box: Box, inputs: readonly Ways[]): readonly Ways[] {
   switch (box.kind) {
     case "take":
-      return [[{ delayMs: 0, gain: 1 }]];
+      // Both sides of an instrument count as one signal: what they have in common is what can comb.
+      return through(gainsOf(box), Array<Ways>(box.channels).fill([{ delayMs: 0, gain: 1 }]), joined);
     case "destination":
       return [];
     case "pedal":

@@ -1,6 +1,6 @@
-import type { BuyableBox, OnHand, Pedal, Rig, SizeMm, Supply } from "../model/rig.js";
-import { returnsOf } from "./returns.js";
-import type { Box, MixerBox, PedalBox, SplitterBox, SummingBox, Wiring } from "./wiring.js";
+import type { BuyableBox, Pedal, Rig, SizeMm, Supply } from "../model/rig.js";
+import { type BoxPart, isBoxPart, need, realBoxes } from "./soldBoxes.js";
+import type { PedalBox, Wiring } from "./wiring.js";
 
 export interface SheetPart {
   readonly what: string;
@@ -11,12 +11,9 @@ export interface SheetPart {
   readonly price: number | null;
   readonly supply: Supply | null;
   readonly size: SizeMm | null;
+  /** Jacks that are left over where the box has more than the wiring needs. */
+  readonly spareJacks: readonly string[];
 }
-
-type BoxPart = SplitterBox | SummingBox | MixerBox;
-
-const isBoxPart = (box: Box): box is BoxPart =>
-  box.kind === "splitter" || box.kind === "summing-box" || box.kind === "mixer";
 
 export const pedalBoxes = (wiring: Wiring): readonly PedalBox[] =>
   wiring.boxes.filter((box): box is PedalBox => box.kind === "pedal");
@@ -27,17 +24,23 @@ export function extraPedals(wiring: Wiring, rig: Rig): readonly PedalBox[] {
   return pedalBoxes(wiring).filter(({ pedal }) => !owned.delete(pedal.name));
 }
 
-/**
- * What a wiring needs beside the rig's own pedals, alike ones in one row, and how many of each are to buy. Boxes on
- * hand go to the largest needs that they can serve.
- */
+/** What a wiring needs beside the rig's own pedals, alike ones in one row, and how many of each are to buy. */
 export function partsOf(wiring: Wiring, rig: Rig): readonly SheetPart[] {
-  const needs = wiring.boxes.filter(isBoxPart).map((box) => needOf(box, wiring));
-  const uncovered = new Set(uncoveredBy(rig.onHand, needs));
-  const boxParts = needs.map((need): SheetPart => {
-    const { kind } = need.box;
-    const { price, supply, size } = rig.boxes[kind];
-    return { what: need.what, box: kind, count: 1, toBuy: uncovered.has(need) ? 1 : 0, price, supply, size };
+  const real = realBoxes(wiring, rig);
+  const boxParts = wiring.boxes.filter(isBoxPart).map((box): SheetPart => {
+    const { isOnHand, jacks, facts } = real.get(box.id) ?? unknownBox;
+    const has = jacks ?? need(box, wiring);
+    const { price, supply, size } = facts;
+    return {
+      what: describe(box, has),
+      box: box.kind,
+      count: 1,
+      toBuy: isOnHand ? 0 : 1,
+      price,
+      supply,
+      size,
+      spareJacks: spareJacks(box, has, need(box, wiring)),
+    };
   });
   const pedalParts = extraPedals(wiring, rig).map(
     ({ pedal }): SheetPart => ({
@@ -48,61 +51,36 @@ export function partsOf(wiring: Wiring, rig: Rig): readonly SheetPart[] {
       price: pedal.price,
       supply: pedal.supply,
       size: pedal.size,
+      spareJacks: [],
     }),
   );
   return merged([...boxParts, ...pedalParts]);
 }
 
-/** A box to be had: what a person asks for in a shop, and how many outputs, inputs or channel pairs it must have. */
-interface Need {
-  readonly box: BoxPart;
-  readonly what: string;
-  readonly size: number;
-}
+const unknownBox = { isOnHand: false, jacks: null, facts: { price: null, supply: null, size: null } };
 
-function needOf(box: BoxPart, wiring: Wiring): Need {
+/** What a person asks for in a shop: a box with so many outputs, inputs or channel pairs. */
+function describe(box: BoxPart, has: number): string {
   switch (box.kind) {
-    case "splitter": {
-      const what = `${box.buffered ? "Buffered" : "Passive"} splitter, 1 in, ${box.outputs} out`;
-      return { box, what, size: box.outputs };
-    }
+    case "splitter":
+      return `${box.buffered ? "Buffered" : "Passive"} splitter, 1 in, ${has} out`;
     case "summing-box":
-      return { box, what: `Summing box, ${box.inputs} in, 1 out`, size: box.inputs };
-    case "mixer": {
-      // One channel pair for the stereo pedals, and one a return.
-      const returns = returnsOf(box, wiring).length;
-      const size = Math.max(1, Math.ceil((box.inputs.length - returns) / 2)) + returns;
-      return { box, what: `${box.outputs === 2 ? "Stereo" : "Mono"} mixer, ${size} channel pairs`, size };
-    }
+      return `Summing box, ${has} in, 1 out`;
+    case "mixer":
+      return `${box.outputs === 2 ? "Stereo" : "Mono"} mixer, ${has} channel pairs`;
   }
 }
+
+/** Jacks of the real box that the wiring does not use: "Splitter, out 4". */
+const spareJacks = (box: BoxPart, has: number, used: number): readonly string[] =>
+  Array.from({ length: has - used }, (_, n) => `${box.label}, ${jackWord[box.kind]} ${used + n + 1}`);
+
+const jackWord = { splitter: "out", "summing-box": "in", mixer: "channel pair" } as const;
 
 function describePedal(pedal: Pedal, rig: Rig): string {
   const isSecond = rig.pedals.some(({ name }) => name === pedal.name);
   return isSecond ? `Second ${pedal.name}` : pedal.name;
 }
-
-/** The needs that nothing on hand can meet. The most demanding is served first, by the smallest that will do. */
-function uncoveredBy(onHand: readonly OnHand[], needs: readonly Need[]): readonly Need[] {
-  const drawer = onHand
-    .flatMap((item) => Array<OnHand>(item.count).fill(item))
-    .sort((a, b) => sizeOf(a) - sizeOf(b));
-  return [...needs]
-    .sort((a, b) => b.size - a.size)
-    .filter((need) => {
-      const at = drawer.findIndex((item) => serves(item, need));
-      if (at >= 0) drawer.splice(at, 1);
-      return at < 0;
-    });
-}
-
-const sizeOf = ({ box, outputs, pairs, inputs }: OnHand): number =>
-  box === "splitter" ? outputs : box === "mixer" ? pairs : inputs;
-
-const serves = (item: OnHand, { box, size }: Need): boolean =>
-  item.box === box.kind &&
-  sizeOf(item) >= size &&
-  (box.kind !== "splitter" || item.buffered || !box.buffered);
 
 function merged(parts: readonly SheetPart[]): readonly SheetPart[] {
   const rows = new Map<string, SheetPart>();
@@ -110,7 +88,14 @@ function merged(parts: readonly SheetPart[]): readonly SheetPart[] {
     const row = rows.get(part.what);
     rows.set(
       part.what,
-      row ? { ...row, count: row.count + part.count, toBuy: row.toBuy + part.toBuy } : part,
+      row
+        ? {
+            ...row,
+            count: row.count + part.count,
+            toBuy: row.toBuy + part.toBuy,
+            spareJacks: [...row.spareJacks, ...part.spareJacks],
+          }
+        : part,
     );
   }
   return [...rows.values()];

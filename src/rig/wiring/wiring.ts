@@ -22,11 +22,15 @@ export interface Jack {
 
 export type Box = TakeBox | PedalBox | SplitterBox | SummingBox | MixerBox | DestinationBox;
 
-/** The guitar, the piano: where the take enters. One output. */
+/** The guitar, the piano: where the take enters. */
 export interface TakeBox {
   readonly kind: "take";
   readonly id: string;
   readonly label: string;
+  /** Jacks in use. One of two gives the sum of both sides, (left + right) / 2, as a keyboard's mono output does. */
+  readonly outputs: 1 | 2;
+  /** Jacks that the instrument has. */
+  readonly channels: 1 | 2;
 }
 export interface PedalBox {
   readonly kind: "pedal";
@@ -51,6 +55,8 @@ export interface SplitterBox {
   readonly label: string;
   readonly outputs: number;
   readonly buffered: boolean;
+  /** For each output, whether its mute is on; left out where it has none. */
+  readonly muted?: readonly boolean[];
 }
 /** Inputs summed and divided by their number: (a + b) / 2, what a resistive summing box gives. */
 export interface SummingBox {
@@ -72,6 +78,8 @@ export interface MixerInput {
   readonly jack: string;
   readonly gainDb: number;
   readonly pan: number;
+  /** Whether its mute is on; left out where it has none. */
+  readonly muted?: boolean;
 }
 /** Desk or amps. One input plays on both sides alike; a mono destination has one. */
 export interface DestinationBox {
@@ -109,9 +117,9 @@ export function outputJacks(box: Box): readonly string[] {
   switch (box.kind) {
     case "destination":
       return [];
-    case "take":
     case "summing-box":
       return ["out"];
+    case "take":
     case "pedal":
     case "mixer":
       return sideJacks("out", box.outputs);

@@ -125,7 +125,7 @@ function cableLevels({ wiring, levels, watches }: Metered): readonly CableLevel[
 function boxLevel(box: Box, { wiring, rig, levels }: Metered): BoxLevel {
   const into = levels.filter((_, n) => wiring.cables[n].to.box === box.id);
   const outOf = levels.filter((_, n) => wiring.cables[n].from.box === box.id);
-  const { maxInputDbu, maxOutputDbu } = maximaOf(box, rig);
+  const { maxInputDbu, maxOutputDbu } = maximaOf(box, wiring, rig);
   const [input, output] = [loudest(into), loudest(outOf)];
   return {
     box: box.label,

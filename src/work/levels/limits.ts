@@ -1,4 +1,5 @@
 import type { Rig } from "../../rig/model/rig.js";
+import { boughtAs } from "../../rig/wiring/soldBoxes.js";
 import type { Box, Cable, MixerBox, SummingBox, Wiring } from "../../rig/wiring/wiring.js";
 import { dbToGain } from "../../sound/dsp/units.js";
 import { dbuToDbfs } from "./dbu.js";
@@ -22,7 +23,7 @@ export interface StatedMaxima {
 }
 
 /** What a box states as its most; nothing of an instrument. */
-export function maximaOf(box: Box, rig: Rig): StatedMaxima {
+export function maximaOf(box: Box, wiring: Wiring, rig: Rig): StatedMaxima {
   switch (box.kind) {
     case "take":
       return { maxInputDbu: null, maxOutputDbu: null };
@@ -31,7 +32,7 @@ export function maximaOf(box: Box, rig: Rig): StatedMaxima {
     case "pedal":
       return box.pedal;
     default:
-      return rig.boxes[box.kind];
+      return boughtAs(box, wiring, rig) ?? { maxInputDbu: null, maxOutputDbu: null };
   }
 }
 
@@ -40,17 +41,23 @@ export const isSum = (box: Box): box is MixerBox | SummingBox =>
   box.kind === "mixer" || box.kind === "summing-box";
 
 /** The limits that hold on one cable: of the output that feeds it and of the input that takes it. */
-export function limitsOn(cable: Cable, { boxes }: Wiring, rig: Rig): readonly Limit[] {
-  const find = (id: string) => boxes.find((box) => box.id === id);
+export function limitsOn(cable: Cable, wiring: Wiring, rig: Rig): readonly Limit[] {
+  const maxima = (box: Box) => maximaOf(box, wiring, rig);
+  const find = (id: string) => wiring.boxes.find((box) => box.id === id);
   const [from, to] = [find(cable.from.box), find(cable.to.box)];
   return [
-    ...(from ? limitAt(from, cable.from.jack, "output", rig) : []),
-    ...(to ? limitAt(to, cable.to.jack, "input", rig) : []),
+    ...(from ? limitAt(from, cable.from.jack, "output", rig, maxima(from)) : []),
+    ...(to ? limitAt(to, cable.to.jack, "input", rig, maxima(to)) : []),
   ];
 }
 
-function limitAt(box: Box, jack: string, at: "input" | "output", rig: Rig): readonly Limit[] {
-  const { maxInputDbu, maxOutputDbu } = maximaOf(box, rig);
+function limitAt(
+  box: Box,
+  jack: string,
+  at: "input" | "output",
+  rig: Rig,
+  { maxInputDbu, maxOutputDbu }: StatedMaxima,
+): readonly Limit[] {
   const dbu = at === "input" ? maxInputDbu : maxOutputDbu;
   if (dbu !== null && rig.reference !== null) {
     const dbfs = dbuToDbfs(dbu, rig.reference);

@@ -1,4 +1,5 @@
 import type { JackFacts, Rig } from "../../rig/model/rig.js";
+import { boughtAs } from "../../rig/wiring/soldBoxes.js";
 import type { Box, SplitterBox, Wiring } from "../../rig/wiring/wiring.js";
 import { type Net, netsOf } from "./nets.js";
 
@@ -44,7 +45,7 @@ export interface Loading {
  * Source: closed forms of the voltage divider and the first-order RC low-pass (Thevenin's theorem).
  */
 export function loadingOf(wiring: Wiring, rig: Rig): Loading {
-  const facts = factsOf(rig);
+  const facts = factsOf(rig, wiring);
   const nets = netsOf(wiring, rig.cables);
   return {
     loads: nets.map((net) => loadOf(net, facts)),
@@ -67,7 +68,7 @@ export const inParallel = (ohms: readonly number[]): number =>
 
 type Facts = (box: Box) => Pick<JackFacts, "inputOhms" | "outputOhms">;
 
-function factsOf(rig: Rig): Facts {
+function factsOf(rig: Rig, wiring: Wiring): Facts {
   return (box) => {
     switch (box.kind) {
       case "take":
@@ -77,7 +78,7 @@ function factsOf(rig: Rig): Facts {
       case "pedal":
         return box.pedal;
       default:
-        return rig.boxes[box.kind];
+        return boughtAs(box, wiring, rig) ?? { inputOhms: null, outputOhms: null };
     }
   };
 }
@@ -111,7 +112,7 @@ function splitOf(splitter: SplitterBox, wiring: Wiring, rig: Rig): SplitLoad {
       [...to.map(({ box }) => box), ...through].some(({ id }) => id === splitter.id),
     );
     if (!net) return { lossDb: null, cornerHz: null };
-    const load = loadOf(net, factsOf(rig));
+    const load = loadOf(net, factsOf(rig, wiring));
     return { lossDb: load.lossDb, cornerHz: load.cornerHz };
   };
   return {

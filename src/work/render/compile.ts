@@ -3,6 +3,8 @@ import { modelOf } from "../../rig/pedals/models.js";
 import type { PedalModel, PedalUse } from "../../rig/pedals/pedalModel.js";
 import { delayMsOf } from "../../rig/wiring/blend.js";
 import { gainsOf, intoPedal, isWet, outOfPedal, through } from "../../rig/wiring/boxGains.js";
+import { switchId, withMutesSet } from "../../rig/wiring/footswitches.js";
+import type { BoxPart } from "../../rig/wiring/soldBoxes.js";
 import {
   type Box,
   inputJacks,
@@ -14,7 +16,7 @@ import {
 import { Crossfade } from "../../sound/dsp/crossfade.js";
 import { FractionalDelay } from "../../sound/dsp/fractionalDelay.js";
 import { msToFrames } from "../../sound/dsp/units.js";
-import { type Graph, GraphBuilder, takeSignal } from "./graph.js";
+import { type Graph, GraphBuilder } from "./graph.js";
 import { LateStart } from "./lateStart.js";
 import { type Mix, scaled, silence, summed } from "./mix.js";
 
@@ -28,10 +30,10 @@ export interface CompileOptions {
   readonly press?: Press;
 }
 
-/** One press of some footswitches: whatever their boxes' `on` says, they are `to` from `frame` of the take on. */
+/** One press of some footswitches: whatever the wiring says of them, they are `to` from `frame` of the take on. */
 export interface Press {
-  /** Ids of the boxes. */
-  readonly boxes: ReadonlySet<string>;
+  /** Ids as in `footswitches.ts`: of pedals' boxes, of mutes. */
+  readonly switches: ReadonlySet<string>;
   readonly to: "on" | "off";
   readonly frame: number;
   readonly fadeFrames: number;
@@ -135,16 +137,37 @@ export class WiringCompiler {
     const inputs = this.#inputs(box);
     switch (box.kind) {
       case "take":
-        return [[{ signal: takeSignal, gain: 1 }]];
+        return through(gainsOf(box), this.#takes(box.channels), mixed);
       case "destination":
         return [];
       case "pedal": {
         const { press } = this.#options;
-        return press?.boxes.has(box.id) ? this.#pressed(box, inputs, press) : this.#pedal(box, inputs);
+        return press?.switches.has(box.id) ? this.#pressed(box, inputs, press) : this.#pedal(box, inputs);
       }
       default:
-        return through(gainsOf(box), inputs, mixed);
+        return this.#passive(box, inputs);
     }
+  }
+
+  /** A splitter, summing box or mixer. What a pressed mute stands on fades in or out. */
+  #passive(box: BoxPart, inputs: readonly Mix[]): readonly Mix[] {
+    const { press } = this.#options;
+    if (!press) return through(gainsOf(box), inputs, mixed);
+    const unmuted = withMutesSet(box, (id, now) => now && !press.switches.has(id));
+    const muting = (jacks: readonly string[]) => (mix: Mix, n: number) =>
+      press.switches.has(switchId(box.id, jacks[n])) ? this.#gated(mix, press) : mix;
+    const fed = inputs.map(muting(inputJacks(box)));
+    return through(gainsOf(unmuted), fed, mixed).map(muting(outputJacks(box)));
+  }
+
+  /** Silence before a press on, and behind a press off. */
+  #gated(mix: Mix, press: Press): Mix {
+    return press.to === "on" ? this.#faded(silence, mix, press) : this.#faded(mix, silence, press);
+  }
+
+  #takes(channels: 1 | 2): readonly Mix[] {
+    const sides = channels === 1 ? ([0] as const) : ([0, 1] as const);
+    return sides.map((side) => [{ signal: this.#builder.take(side), gain: 1 }]);
   }
 
   /**
@@ -154,8 +177,7 @@ export class WiringCompiler {
   #pressed(box: PedalBox, inputs: readonly Mix[], press: Press): readonly Mix[] {
     const opens = press.to === "on";
     const played = { ...box, on: true };
-    const gated = () =>
-      inputs.map((mix) => (opens ? this.#faded(silence, mix, press) : this.#faded(mix, silence, press)));
+    const gated = () => inputs.map((mix) => this.#gated(mix, press));
     const { whenOff } = box.pedal;
     if (whenOff === "muted") return this.#pedal(played, gated());
     const on = this.#pedal(played, whenOff === "true-bypass" && opens ? gated() : inputs);

@@ -1,6 +1,6 @@
 import type { Kernel } from "../../sound/dsp/kernel.js";
 import { LagKernel, type Mix, MixKernel, mixKey, scaled, summed } from "./mix.js";
-import { readFrames, type TakeSource } from "./takeSource.js";
+import { channelOf, readFrames, type TakeSource } from "./takeSource.js";
 
 /** What makes a kernel, with the numbers of the signals it reads and writes. */
 interface Node {
@@ -11,8 +11,8 @@ interface Node {
   readonly outputs: readonly number[];
 }
 
-/** Number of the take among a graph's signals. */
-export const takeSignal = 0;
+/** Number of the take among a graph's signals: of its only channel, or the left one. */
+const takeSignal = 0;
 
 /**
  * Collects nodes, each once: what is equal in kind, settings and inputs is one node, whoever asks. Nodes are made in
@@ -26,6 +26,14 @@ export class GraphBuilder {
   readonly #known = new Map<string, readonly number[]>();
   /** Lag of each signal, in frames. */
   readonly #lags: number[] = [0];
+  /** The take's signals that are asked for: the left, and the right where an instrument has two outputs. */
+  readonly #takes: number[] = [takeSignal];
+
+  /** The signal of an instrument's output: 0 is the left or only one. */
+  take(side: 0 | 1): number {
+    if (side === 1 && this.#takes.length === 1) this.#takes.push(this.#lags.push(0) - 1);
+    return this.#takes[side];
+  }
 
   /** Nodes collected so far. */
   get nodeCount(): number {
@@ -69,7 +77,7 @@ export class GraphBuilder {
   build(outputs: readonly Mix[], blockFrames: number): Graph {
     const signals = this.#aligned(outputs).map((mix) => this.#signalOf(mix));
     const lagFrames = Math.max(0, ...signals.map((signal) => this.#lagOf(signal)));
-    return new Graph(this.#nodes, signals, lagFrames, blockFrames);
+    return new Graph(this.#nodes, signals, { takes: this.#takes, lagFrames, blockFrames });
   }
 
   /** The same mixes with every term delayed to the latest of them all. */
@@ -120,6 +128,13 @@ const silentSignal = -1;
 /** What a frame of a sum, a delay or a fade takes, as `PedalModel.costNs`. */
 const slightNs = 5;
 
+interface GraphFrame {
+  /** Signals that the take's channels are. */
+  readonly takes: readonly number[];
+  readonly lagFrames: number;
+  readonly blockFrames: number;
+}
+
 /**
  * Kernels in topological order with the buffers between them. A buffer is used again once the last reader of its
  * signal has run, so memory grows with what is in flight, not with the number of nodes.
@@ -132,20 +147,25 @@ export class Graph {
   readonly bufferCount: number;
   /** One a mix given to `build`; filled by `process`. */
   readonly outputs: readonly Float32Array[];
-  readonly #take: Float32Array;
+  /** One for the take, or one for each of its sides. */
+  readonly #takes: readonly Float32Array[];
   readonly #steps: readonly {
     kernel: Kernel;
     inputs: readonly Float32Array[];
     outputs: readonly Float32Array[];
   }[];
 
-  constructor(nodes: readonly Node[], outputs: readonly number[], lagFrames: number, blockFrames: number) {
+  constructor(
+    nodes: readonly Node[],
+    outputs: readonly number[],
+    { takes, lagFrames, blockFrames }: GraphFrame,
+  ) {
     const used = usedNodes(nodes, outputs);
     const buffers = new Buffers(used, outputs, blockFrames);
     this.lagFrames = lagFrames;
     this.blockFrames = blockFrames;
     this.nodeCount = used.length;
-    this.#take = buffers.first(takeSignal);
+    this.#takes = takes.map((signal) => buffers.first(signal));
     this.#steps = used.map(({ make, inputs, outputs: written }, step) => ({
       kernel: make(),
       inputs: inputs.map((signal) => buffers.of(signal)),
@@ -157,7 +177,9 @@ export class Graph {
 
   /** Runs up to `blockFrames` frames of the take from `start`; frames past its end are silence. */
   process(take: TakeSource, start: number, frames: number): void {
-    readFrames(take, start, frames, this.#take);
+    this.#takes.forEach((buffer, n) => {
+      readFrames(channelOf(take, n === 0 ? 0 : 1), start, frames, buffer);
+    });
     for (const { kernel, inputs, outputs } of this.#steps) kernel.process(inputs, outputs, frames);
   }
 }

@@ -1,6 +1,6 @@
 import type { Rig } from "../../rig/model/rig.js";
 import { modelOf } from "../../rig/pedals/models.js";
-import type { TailRule } from "../render/render.js";
+import type { TailRule } from "./render.js";
 
 /** A tail ends 60 dB down: what is left is below the noise of any room (ISO 3382-1 measures decay over 60 dB). */
 const tailDropDb = 60;

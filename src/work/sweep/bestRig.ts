@@ -90,13 +90,22 @@ function handBox(box: Box, pedals: PedalNames): HandBox | null {
     case "destination":
       return null;
     case "splitter":
-      return { box: "splitter", outputs: box.outputs, buffered: box.buffered };
+      return {
+        box: "splitter",
+        outputs: box.outputs,
+        buffered: box.buffered,
+        ...(box.muted === undefined ? {} : { mutes: true }),
+      };
     case "summing-box":
       return { box: "summing-box", inputs: box.inputs };
     case "mixer":
       return {
         box: "mixer",
-        inputs: box.inputs.map(({ gainDb, pan }) => ({ gainDb, pan })),
+        inputs: box.inputs.map(({ gainDb, pan, muted }) => ({
+          gainDb,
+          pan,
+          ...(muted === undefined ? {} : { mute: true }),
+        })),
         outputs: box.outputs,
       };
     case "pedal":

@@ -1,4 +1,4 @@
-import { type Knob, knobsOf } from "../../rig/model/knobs.js";
+import { type Knob, knobsOf } from "../../rig/knobs/knobs.js";
 import type { Rig } from "../../rig/model/rig.js";
 import { wiringOf } from "../../rig/routings/routingsOf.js";
 import type { Wiring } from "../../rig/wiring/wiring.js";

@@ -1,6 +1,6 @@
-import type { Wishes } from "../../work/sweep/wishes.js";
 import { Ranking } from "./ranking.js";
 import type { ResultNumber, SweepResults } from "./results.js";
+import type { Wishes } from "./wishes.js";
 
 /** Renders looked at for each of the best that is wanted; beyond, wishes that take a render stay open. */
 const rendersPerBest = 20;

@@ -1,7 +1,8 @@
-import type { PedalBox, Wiring } from "../../rig/wiring/wiring.js";
+import { type Footswitch, footswitchesOf } from "../../rig/wiring/footswitches.js";
+import type { Wiring } from "../../rig/wiring/wiring.js";
 import { nearest } from "../../text/nearest.js";
 import { UserError } from "../../text/userError.js";
-import { allStates, mostSwitchesForAll, type SwitchState, switchesOf, withNeighbours } from "./states.js";
+import { allStates, mostSwitchesForAll, type SwitchState, withNeighbours } from "./states.js";
 
 /**
  * Which states are looked at. `usual`: all up to six switches, beyond that as `each`. `each`: everything on, everything
@@ -17,7 +18,7 @@ const mostSwitches = 10;
  * @throws UserError when all states are asked for and there are too many
  */
 export function chooseStates(wiring: Wiring, choice: StateChoice): readonly SwitchState[] {
-  const switches = switchesOf(wiring);
+  const switches = footswitchesOf(wiring);
   if (choice === "all" && switches.length > mostSwitches) {
     throw new UserError(
       `this rig has ${switches.length} footswitches in a routing, so ${2 ** switches.length} states; all of them are looked at up to ${mostSwitches}. Use --states each, or name states: --states "Pedal+Other,none".`,
@@ -38,12 +39,14 @@ export function chooseStates(wiring: Wiring, choice: StateChoice): readonly Swit
   );
 }
 
-/** True for the box of that label, every box of that pedal, and every box of that model; capitals do not count. */
-export function answersTo({ label, pedal }: PedalBox, word: string): boolean {
+/**
+ * True for the switch of that label, every box of that pedal, and every box of that model; "mute" is every mute. Capitals
+ * do not count.
+ */
+export function answersTo({ label, box }: Pick<Footswitch, "label" | "box">, word: string): boolean {
   const said = word.trim().toLowerCase();
-  return [label, pedal.name, pedal.model]
-    .map((name) => name.toLowerCase())
-    .some((name) => name === said || name === `stereo ${said}`);
+  const names = box.kind === "pedal" ? [label, box.pedal.name, box.pedal.model] : [label, "mute"];
+  return names.map((name) => name.toLowerCase()).some((name) => name === said || name === `stereo ${said}`);
 }
 
 /**
@@ -51,13 +54,15 @@ export function answersTo({ label, pedal }: PedalBox, word: string): boolean {
  * @throws UserError telling the words that there are
  */
 export function checkSwitchWord(word: string, wirings: readonly Wiring[]): void {
-  const boxes = wirings.flatMap(({ boxes: all }) => all.filter((box) => box.kind === "pedal"));
-  const asked = boxes.filter((box) => answersTo(box, word));
-  if (asked.some(({ pedal }) => pedal.hasFootswitch)) return;
-  if (asked.length > 0) {
+  const switches = wirings.flatMap(footswitchesOf);
+  if (switches.some((each) => answersTo(each, word))) return;
+  const pedals = wirings.flatMap(({ boxes }) => boxes.filter((box) => box.kind === "pedal"));
+  if (pedals.some((box) => answersTo({ label: box.label, box }, word))) {
     throw new UserError(`"${word}" has no footswitch (hasFootswitch: false in the rig); it is always on.`);
   }
-  const names = [...new Set(boxes.filter(({ pedal }) => pedal.hasFootswitch).map(({ pedal }) => pedal.name))];
+  const names = [
+    ...new Set(switches.map(({ box, label }) => (box.kind === "pedal" ? box.pedal.name : label))),
+  ];
   const near = nearest(word, names);
   throw new UserError(
     `"${word}" is no footswitch of this rig; ${near ? `did you mean "${near}"? ` : ""}There are ${names.join(", ") || "none"}.`,

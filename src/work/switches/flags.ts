@@ -16,7 +16,8 @@ import { type FlagKind, thresholds } from "./thresholds.js";
 
 /** One press, seen from all that its flags need. */
 export interface ComparedPress {
-  readonly standing: Standing;
+  /** Null for a mute, which is there to take away what it takes away: nothing is to be cured. */
+  readonly standing: Standing | null;
   readonly from: StateReading;
   readonly to: StateReading;
   /** Off, the box sends sound round its branch that was not there before. */
@@ -47,10 +48,17 @@ function levelFlags(press: ComparedPress): readonly Flag[] {
   const { standing, from, to } = press;
   const jump = change(from.integratedLufs, to.integratedLufs);
   if (from.integratedLufs !== null && to.integratedLufs === null)
-    return [flag("silence", "all sound goes", null, passCure(standing))];
+    return [flag("silence", "all sound goes", null, standing && passCure(standing))];
   if (jump === null || Math.abs(jump) < thresholds["level-jump"].value) return [];
   const says = `${Math.abs(jump).toFixed(1)} LU ${jump > 0 ? "louder" : "softer"}`;
-  return [flag("level-jump", says, jump, muting(press) ?? together(press) ?? trimCure(standing, jump))];
+  return [
+    flag(
+      "level-jump",
+      says,
+      jump,
+      muting(press) ?? together(press) ?? (standing && trimCure(standing, jump)),
+    ),
+  ];
 }
 
 function combFlags(press: ComparedPress): readonly Flag[] {
@@ -60,19 +68,25 @@ function combFlags(press: ComparedPress): readonly Flag[] {
   );
   const words = (comb: Comb) =>
     `a copy ${comb.delayMs.toFixed(2)} ms late at ${oneDecimal(comb.levelDb)} dB${comb.inverted ? ", inverted" : ""}, first notch ${Math.round(comb.notchesHz[0])} Hz`;
-  const { latencyMs, whenOff, canGoFullyWet } = standing.box.pedal;
-  const whenOffCure = muting(press) ?? (latencyMs > 0 && whenOff === "buffered" ? relayCure(standing) : null);
+  const whenOffCure = muting(press) ?? (standing && relay(standing));
   if (after && !before) return [flag("comb", `a comb comes: ${words(after)}`, after.levelDb, whenOffCure)];
   if (before && after && !soundsAlike(before, after)) {
     const says = `a comb changes from ${words(before)}, to ${words(after)}`;
     return [flag("comb", says, after.levelDb, whenOffCure)];
   }
   if (before && !after) {
-    const cure = standing.box.fullyWet && !canGoFullyWet ? killDryCure(standing) : null;
-    return [flag("comb", `a comb goes: ${words(before)}`, before.levelDb, cure)];
+    return [flag("comb", `a comb goes: ${words(before)}`, before.levelDb, standing && killDry(standing))];
   }
   return [];
 }
+
+const relay = (standing: Standing): Cure | null => {
+  const { latencyMs, whenOff } = standing.box.pedal;
+  return latencyMs > 0 && whenOff === "buffered" ? relayCure(standing) : null;
+};
+
+const killDry = (standing: Standing): Cure | null =>
+  standing.box.fullyWet && !standing.box.pedal.canGoFullyWet ? killDryCure(standing) : null;
 
 /** Combs whose first notches stand and reach alike: within 10 % and 1 dB (common practice, no source). */
 function soundsAlike(a: Comb, b: Comb): boolean {
@@ -90,10 +104,10 @@ function polarityFlags(press: ComparedPress): readonly Flag[] {
   if (turned.length === 0) return [];
   if (turned.length === 2) {
     const says = "polarity turns over on both sides: heard only beside a signal that does not pass here";
-    return [flag("polarity", says, 2, polarityCure(standing))];
+    return [flag("polarity", says, 2, standing && polarityCure(standing))];
   }
   const says = `polarity turns over on the ${turned[0]} alone: hollow, and it cancels in mono`;
-  return [flag("polarity", says, 1, together(press) ?? polarityCure(standing))];
+  return [flag("polarity", says, 1, together(press) ?? (standing && polarityCure(standing)))];
 }
 
 function balanceFlags(press: ComparedPress): readonly Flag[] {
@@ -109,7 +123,7 @@ function sideDelayFlags(press: ComparedPress): readonly Flag[] {
   if (shift === null || Math.abs(shift) < thresholds["side-delay"].value) return [];
   const late = shift > 0 ? "left" : "right";
   const says = `the ${late} comes ${Math.abs(shift).toFixed(2)} ms later than before, to the other side`;
-  return [flag("side-delay", says, shift, together(press) ?? keepLatencyCure(standing))];
+  return [flag("side-delay", says, shift, together(press) ?? (standing && keepLatencyCure(standing)))];
 }
 
 function widthFlags(press: ComparedPress): readonly Flag[] {
@@ -135,10 +149,10 @@ function widthFlags(press: ComparedPress): readonly Flag[] {
 }
 
 const muting = ({ sendsDry, standing, mutedJumpLu }: ComparedPress): Cure | null =>
-  sendsDry ? muteCure(standing, mutedJumpLu) : null;
+  standing && sendsDry ? muteCure(standing, mutedJumpLu) : null;
 
 const together = ({ standing, bothJumpLu }: ComparedPress): Cure | null =>
-  standing.partner === null ? null : bothCure(standing, bothJumpLu);
+  standing === null || standing.partner === null ? null : bothCure(standing, bothJumpLu);
 
 function flag(kind: FlagKind, says: string, value: number | null, cure: Cure | null): Flag {
   const { unit, value: threshold, source } = thresholds[kind];

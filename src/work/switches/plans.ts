@@ -1,8 +1,9 @@
 import type { Routing } from "../../rig/routings/routing.js";
+import { footswitchesOf } from "../../rig/wiring/footswitches.js";
 import type { Wiring } from "../../rig/wiring/wiring.js";
 import { chooseStates, type StateChoice } from "./chooseStates.js";
 import type { StateLevels } from "./measureStates.js";
-import { type SwitchState, switchesOf } from "./states.js";
+import type { SwitchState } from "./states.js";
 import { type Rendition, readingOf, renditionsOf, stepsOf } from "./steps.js";
 import type { RoutingSwitches } from "./switchTypes.js";
 
@@ -72,7 +73,7 @@ function assembled(
   const find = (state: string, muted: number | null) =>
     levels[renditions.findIndex((each) => each.state === state && each.muted === muted)];
   const readings = states.map((state) => readingOf(state, wiring, find(state.id, null)));
-  const switches = switchesOf(wiring);
+  const switches = footswitchesOf(wiring);
   return {
     id,
     label,

@@ -8,8 +8,8 @@ import { render } from "../render/render.js";
 export interface PressJob {
   /** The other switches as they stand. */
   readonly wiring: Wiring;
-  /** Ids of the boxes whose footswitches are pressed, together. */
-  readonly boxes: ReadonlySet<string>;
+  /** Ids of the footswitches that are pressed, together. */
+  readonly switches: ReadonlySet<string>;
   readonly to: "on" | "off";
   /** Mono, full scale 1. */
   readonly take: Float32Array;
@@ -29,7 +29,7 @@ const mostSeconds = 30;
  */
 export function renderPress({
   wiring,
-  boxes,
+  switches,
   to,
   take,
   rateHz,
@@ -40,7 +40,7 @@ export function renderPress({
   const [first, end] = [Math.max(0, middle - reach), Math.min(take.length, middle + reach)];
   const sides = [new Float32Array(end - first), new Float32Array(end - first)] as const;
   const fadeFrames = Math.round(msToFrames(fadeMs, rateHz));
-  const press = { boxes, to, frame: middle - Math.floor(fadeFrames / 2), fadeFrames };
+  const press = { switches, to, frame: middle - Math.floor(fadeFrames / 2), fadeFrames };
   const graph = compile([wiring], { rateHz, clips, press });
   let frame = 0;
   render(graph, {

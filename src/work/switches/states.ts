@@ -1,4 +1,5 @@
-import { inSignalOrder, type PedalBox, type Wiring } from "../../rig/wiring/wiring.js";
+import { type Footswitch, footswitchesOf, withSwitchesOff } from "../../rig/wiring/footswitches.js";
+import type { Wiring } from "../../rig/wiring/wiring.js";
 
 /** One setting of all footswitches of a wiring. */
 export interface SwitchState {
@@ -12,12 +13,8 @@ export interface SwitchState {
 /** Up to this many switches all their states are looked at. */
 export const mostSwitchesForAll = 6;
 
-/** Boxes of a wiring with a footswitch, in the order of the signal. Two boxes of one pedal are two footswitches. */
-export const switchesOf = (wiring: Wiring): readonly PedalBox[] =>
-  inSignalOrder(wiring).filter((box): box is PedalBox => box.kind === "pedal" && box.pedal.hasFootswitch);
-
 /** The state with these switches off, told by their place; all others on. */
-export function stateOf(switches: readonly PedalBox[], off: ReadonlySet<number>): SwitchState {
+export function stateOf(switches: readonly Footswitch[], off: ReadonlySet<number>): SwitchState {
   const labels = (isOff: boolean) =>
     switches.flatMap(({ label }, n) => (off.has(n) === isOff ? [label] : []));
   return {
@@ -28,7 +25,7 @@ export function stateOf(switches: readonly PedalBox[], off: ReadonlySet<number>)
 }
 
 /** All 2^n states, the one with everything on first. */
-export function allStates(switches: readonly PedalBox[]): readonly SwitchState[] {
+export function allStates(switches: readonly Footswitch[]): readonly SwitchState[] {
   return Array.from({ length: 2 ** switches.length }, (_, code) =>
     stateOf(
       switches,
@@ -39,7 +36,7 @@ export function allStates(switches: readonly PedalBox[]): readonly SwitchState[]
 
 /** The chosen states, each once, and what one press of each switch makes of them. */
 export function withNeighbours(
-  switches: readonly PedalBox[],
+  switches: readonly Footswitch[],
   chosen: readonly ReadonlySet<number>[],
 ): readonly SwitchState[] {
   const states = chosen.flatMap((off) => [
@@ -54,18 +51,18 @@ export const idWithOff = (id: string, place: number): string =>
   `${id.slice(0, place)}0${id.slice(place + 1)}`;
 
 /** The same wiring with its footswitches as `id` has them. */
-export function inState(wiring: Wiring, id: string): Wiring {
-  const off = new Set(switchesOf(wiring).flatMap((box, n) => (id[n] === "0" ? [box.id] : [])));
-  return {
-    cables: wiring.cables,
-    boxes: wiring.boxes.map((box) =>
-      box.kind === "pedal" && box.pedal.hasFootswitch ? { ...box, on: !off.has(box.id) } : box,
-    ),
-  };
-}
+export const inState = (wiring: Wiring, id: string): Wiring =>
+  withSwitchesOff(
+    wiring,
+    new Set(footswitchesOf(wiring).flatMap((each, n) => (id[n] === "0" ? [each.id] : []))),
+  );
 
-/** The same wiring with every footswitch off. */
-export const withAllOff = (wiring: Wiring): Wiring => inState(wiring, "0".repeat(switchesOf(wiring).length));
+/** The same wiring with the footswitch of every pedal off, and every mute open. */
+export const withAllOff = (wiring: Wiring): Wiring =>
+  withSwitchesOff(
+    wiring,
+    new Set(footswitchesOf(wiring).flatMap(({ id, jack }) => (jack === null ? [id] : []))),
+  );
 
 function toggled(off: ReadonlySet<number>, place: number): ReadonlySet<number> {
   const next = new Set(off);

@@ -1,9 +1,10 @@
 import { combOf, dryPaths, sideDelayMs, strongest } from "../../rig/wiring/dryPaths.js";
-import type { PedalBox, Wiring } from "../../rig/wiring/wiring.js";
+import { footswitchesOf } from "../../rig/wiring/footswitches.js";
+import type { Box, Wiring } from "../../rig/wiring/wiring.js";
 import { type Standing, standingOf } from "./cures.js";
 import { change, flagsOf } from "./flags.js";
 import type { StateLevels } from "./measureStates.js";
-import { idWithOff, inState, type SwitchState, switchesOf } from "./states.js";
+import { idWithOff, inState, type SwitchState } from "./states.js";
 import type { StateReading, SwitchStep } from "./switchTypes.js";
 
 /** A state to render: by its id, or with one box's branch muted as the cure has it. */
@@ -16,12 +17,12 @@ export interface Rendition {
 
 /** Everything that one routing needs rendered: its states, and cures that change the sound when off. */
 export function renditionsOf(wiring: Wiring, states: readonly SwitchState[]): readonly Rendition[] {
-  const switches = switchesOf(wiring).map((box) => ({ box, standing: standingOf(box, wiring) }));
+  const switches = footswitchesOf(wiring).map(({ box }) => ({ box, standing: standingAt(box, wiring) }));
   return states.flatMap(({ id }) => [
     { state: id, muted: null, wiring: inState(wiring, id) },
     ...switches.flatMap(({ box, standing }, place) =>
       id[place] === "0" && canSendDry(standing)
-        ? [{ state: id, muted: place, wiring: withBoxMuting(inState(wiring, id), box) }]
+        ? [{ state: id, muted: place, wiring: withBoxMuting(inState(wiring, id), box.id) }]
         : [],
     ),
   ]);
@@ -44,10 +45,10 @@ export function stepsOf(
   mutedLufs: (state: string, place: number) => number | null,
 ): readonly SwitchStep[] {
   const byId = new Map(states.map((state) => [state.id, state]));
-  const switches = switchesOf(wiring);
-  return switches.flatMap((box, place) => {
-    const standing = standingOf(box, wiring);
-    const partner = switches.findIndex(({ label }) => label === standing.partner);
+  const switches = footswitchesOf(wiring);
+  return switches.flatMap(({ box, label }, place) => {
+    const standing = standingAt(box, wiring);
+    const partner = switches.findIndex((other) => other.label === standing?.partner);
     return states.flatMap((from): SwitchStep[] => {
       const to = byId.get(idWithOff(from.id, place));
       if (from.id[place] === "0" || !to) return [];
@@ -57,7 +58,7 @@ export function stepsOf(
       const mutedJumpLu = sendsDry ? change(from.integratedLufs, mutedLufs(to.id, place)) : null;
       return [
         {
-          pedal: box.label,
+          pedal: label,
           from: from.id,
           to: to.id,
           levelJumpLu: change(from.integratedLufs, to.integratedLufs),
@@ -71,8 +72,12 @@ export function stepsOf(
 }
 
 /** True for a box in a return's branch that passes its input when off. */
-const canSendDry = ({ box, returnTo }: Standing): boolean =>
-  returnTo !== null && box.pedal.whenOff !== "muted";
+const canSendDry = (standing: Standing | null): boolean =>
+  standing !== null && standing.returnTo !== null && standing.box.pedal.whenOff !== "muted";
+
+/** Null for the box of a mute. */
+const standingAt = (box: Box, wiring: Wiring): Standing | null =>
+  box.kind === "pedal" ? standingOf(box, wiring) : null;
 
 /** All ways of the dry sound to the buses together, without regard to delay. */
 const dryGain = (wiring: Wiring, id: string): number =>
@@ -80,11 +85,9 @@ const dryGain = (wiring: Wiring, id: string): number =>
     .flat()
     .reduce((sum, { gain }) => sum + Math.abs(gain), 0);
 
-const withBoxMuting = (wiring: Wiring, muting: PedalBox): Wiring => ({
+const withBoxMuting = (wiring: Wiring, id: string): Wiring => ({
   cables: wiring.cables,
   boxes: wiring.boxes.map((box) =>
-    box.kind === "pedal" && box.id === muting.id
-      ? { ...box, pedal: { ...box.pedal, whenOff: "muted" } }
-      : box,
+    box.kind === "pedal" && box.id === id ? { ...box, pedal: { ...box.pedal, whenOff: "muted" } } : box,
   ),
 });

@@ -1,10 +1,13 @@
 import fc from "fast-check";
 import {
+  type Asks,
+  deciderChoices,
   jackChoices,
   type OnHand,
   type Pedal,
   playsIntoChoices,
   type Rig,
+  type SoldBox,
   whenOffChoices,
 } from "../../../src/rig/model/rig.js";
 import { pedalModels } from "../../../src/rig/pedals/models.js";
@@ -20,7 +23,7 @@ export function anyRig(mostPedals = 5): fc.Arbitrary<Rig> {
       playsInto: fc.constantFrom(...playsIntoChoices),
       pedals: fc.constant(list),
       onHand: fc.array(anyOnHand(), { maxLength: 3 }),
-      boxes: fc.record({ splitter: facts(), "summing-box": facts(), mixer: facts() }),
+      boxes: fc.record({ splitter: anySizes(2), "summing-box": anySizes(2), mixer: anySizes(1) }),
       currency: fc.constantFrom("EUR", "SEK", "JPY"),
       mixer: fc.record({
         dryDb: decibels(-60, 12),
@@ -28,7 +31,10 @@ export function anyRig(mostPedals = 5): fc.Arbitrary<Rig> {
         returnPan: fc.double({ min: -1, max: 1, noNaN: true }),
       }),
       reference: fc.option(fc.record({ dbfs: decibels(-60, 0), dbu: decibels(-60, 30) })),
-      instrument: fc.record({ outputOhms: fc.option(ohms()) }),
+      instrument: fc.record({
+        outputOhms: fc.option(ohms()),
+        outputs: fc.constantFrom<1 | 2>(1, 2),
+      }),
       destination: fc.record({ inputOhms: fc.option(ohms()), maxInputDbu: fc.option(decibels(-60, 40)) }),
       cables: fc.record({
         instrumentMetres: metres(),
@@ -39,6 +45,8 @@ export function anyRig(mostPedals = 5): fc.Arbitrary<Rig> {
       stereoUnit: differences(list),
       secondUnit: differences(list),
       wirings: fc.constant({}),
+      places: fc.constant({}),
+      asks: anyAsks(),
     }),
   );
 }
@@ -73,6 +81,7 @@ const anyPedal = (): fc.Arbitrary<Pedal> =>
       whenOff: fc.constantFrom(...whenOffChoices),
       hasFootswitch: fc.boolean(),
       ...jackFacts(),
+      alternatives: fc.constant<readonly Pedal[]>([]),
     }),
   );
 
@@ -103,6 +112,23 @@ function differences([first]: readonly Pedal[]): fc.Arbitrary<Rig["stereoUnit"]>
   );
 }
 
+/** Without names: those must be the rig's own. */
+const anyAsks = (): fc.Arbitrary<Asks> =>
+  fc.record({
+    stereo: fc.option(fc.double({ min: 0, max: 1, noNaN: true })),
+    order: fc.constant([]),
+    sameUnit: fc.constant([]),
+    oneOfEach: fc.boolean(),
+    bothSides: fc.boolean(),
+    spendAtMost: fc.option(fc.integer({ min: 0, max: 1000 })),
+    extraBoxesAtMost: fc.option(fc.integer({ min: 0, max: 9 })),
+    outletsAtMost: fc.option(fc.integer({ min: 0, max: 9 })),
+    milliampsAtMost: fc.option(fc.integer({ min: 0, max: 9000 })),
+    boardCm2AtMost: fc.option(fc.double({ min: 0, max: 9000, noNaN: true })),
+    monoLossDbAtMost: fc.option(fc.double({ min: 0, max: 60, noNaN: true })),
+    first: fc.shuffledSubarray([...deciderChoices], { minLength: deciderChoices.length }),
+  });
+
 const decibels = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const metres = () => fc.double({ min: 0, max: 200, noNaN: true });
 const ohms = () => fc.double({ min: 1, max: 1e8, noNaN: true });
@@ -112,8 +138,16 @@ const jackFacts = () => ({
   maxInputDbu: fc.option(decibels(-60, 40)),
   maxOutputDbu: fc.option(decibels(-60, 40)),
 });
-const facts = () =>
+/** One of whatever size, or several sizes. */
+const anySizes = (least: number): fc.Arbitrary<readonly SoldBox[]> =>
+  fc.oneof(
+    facts(fc.constant(null)).map((box) => [box]),
+    fc.array(facts(fc.integer({ min: least, max: 8 })), { minLength: 1, maxLength: 3 }),
+  );
+const facts = (jacks: fc.Arbitrary<number | null>): fc.Arbitrary<SoldBox> =>
   fc.record({
+    jacks,
+    mutes: fc.boolean(),
     price: fc.option(fc.integer({ min: 0, max: 1000 })),
     supply: fc.constant(null),
     size: fc.option(fc.record({ widthMm: fc.constant(40), depthMm: fc.constant(95) })),
@@ -121,7 +155,7 @@ const facts = () =>
   });
 
 const anyOnHand = (): fc.Arbitrary<OnHand> => {
-  const none = { outputs: 0, inputs: 0, pairs: 0, buffered: false };
+  const none = { outputs: 0, inputs: 0, pairs: 0, buffered: false, mutes: false };
   return fc.oneof(
     fc.boolean().map((buffered): OnHand => ({ ...none, box: "splitter", count: 1, outputs: 2, buffered })),
     fc

@@ -5,6 +5,7 @@ import { pedalModels } from "../../../src/rig/pedals/models.js";
 import { dryId } from "../../../src/rig/wiring/dryWiring.js";
 import { defaultsOf } from "../../../src/sound/dsp/kernel.js";
 import { UserError } from "../../../src/text/userError.js";
+import { noAsks, soldBox } from "../../rigs.js";
 import { faultsOf, goodRig } from "./faultsOf.js";
 
 test("a short rig is filled in with every default", () => {
@@ -15,16 +16,18 @@ test("a short rig is filled in with every default", () => {
     playsInto: "stereo-desk",
     pedals: [pedal("Swing", "tremolo", "mono-to-stereo"), pedal("Echo", "delay", "mono")],
     onHand: [],
-    boxes: { splitter: unknown, "summing-box": unknown, mixer: unknown },
+    boxes: { splitter: [soldBox()], "summing-box": [soldBox()], mixer: [soldBox()] },
     currency: "EUR",
     mixer: { dryDb: 0, returnDb: null, returnPan: 0 },
     reference: null,
-    instrument: { outputOhms: null },
+    instrument: { outputOhms: null, outputs: 1 },
     destination: { inputOhms: null, maxInputDbu: null },
     cables: { instrumentMetres: 6, patchMetres: 0.3, outputMetres: 6, picofaradsPerMetre: 100 },
     stereoUnit: {},
     secondUnit: {},
     wirings: {},
+    places: {},
+    asks: noAsks,
   });
   expect(Object.keys(rig.pedals[0].settings)).toEqual(Object.keys(pedalModels.tremolo.settings));
 });
@@ -51,6 +54,7 @@ const pedal = (name: string, model: string, jacks: string) => ({
   dryLeakDb: -6,
   whenOff: "true-bypass",
   hasFootswitch: true,
+  alternatives: [],
 });
 
 test("boxes, differences and wirings are read in their short forms", () => {
@@ -72,11 +76,11 @@ wirings:
     "rig.yaml",
   );
   expect(rig.onHand).toEqual([
-    { box: "splitter", count: 1, outputs: 3, inputs: 0, pairs: 0, buffered: false },
-    { box: "mixer", count: 2, outputs: 0, inputs: 0, pairs: 4, buffered: false },
-    { box: "summing-box", count: 1, outputs: 0, inputs: 2, pairs: 0, buffered: false },
+    { box: "splitter", count: 1, outputs: 3, inputs: 0, pairs: 0, buffered: false, mutes: false },
+    { box: "mixer", count: 2, outputs: 0, inputs: 0, pairs: 4, buffered: false, mutes: false },
+    { box: "summing-box", count: 1, outputs: 0, inputs: 2, pairs: 0, buffered: false, mutes: false },
   ]);
-  expect(rig.boxes.mixer.size).toEqual({ widthMm: 120, depthMm: 95 });
+  expect(rig.boxes.mixer[0].size).toEqual({ widthMm: 120, depthMm: 95 });
   expect(rig.stereoUnit).toEqual({ "*": { mix: 0.4 }, Echo: { delayMs: 300 } });
   expect(rig.secondUnit).toEqual({ Echo: { delayMs: 390 } });
   expect(rig.wirings.mine.label).toBe("mine");
@@ -141,7 +145,7 @@ test.each([
     "unknown key",
     "playInto: one-amp",
     "",
-    'rig.yaml:5:1: "playInto" is not known here; a rig has name, take, playsInto, pedals, onHand, boxes, currency, mixer, reference, instrument, destination, cables, stereoUnit, secondUnit, wirings, sweep. Did you mean playsInto?',
+    'rig.yaml:5:1: "playInto" is not known here; a rig has name, take, playsInto, pedals, onHand, boxes, currency, mixer, reference, instrument, destination, cables, stereoUnit, secondUnit, wirings, places, asks, sweep. Did you mean playsInto?',
   ],
   [
     "unknown destination",

@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
 import { parseRig } from "../../../src/rig/file/parseRig.js";
 import { toYaml } from "../../../src/rig/file/toYaml.js";
-import { knobsOf } from "../../../src/rig/model/knobs.js";
-import { readAxis } from "../../../src/rig/model/vary.js";
+import { knobsOf } from "../../../src/rig/knobs/knobs.js";
+import { readAxis } from "../../../src/rig/knobs/vary.js";
 import { pedal, rigOf, simpleRig } from "../../rigs.js";
 import { expectWithin } from "../../within.js";
 import { faultsOf } from "./faultsOf.js";

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { Rig } from "../../../src/rig/model/rig.js";
 import { routingsOf } from "../../../src/rig/routings/routingsOf.js";
 import { type BuildSheet, buildSheet } from "../../../src/rig/wiring/buildSheet.js";
-import { noJackFacts, simpleRig } from "../../rigs.js";
+import { simpleRig, soldBox } from "../../rigs.js";
 
 const sheetOf = (rig: Rig, id: string): BuildSheet => {
   const routing = routingsOf(rig).find((r) => r.id === id);
@@ -10,9 +10,9 @@ const sheetOf = (rig: Rig, id: string): BuildSheet => {
 };
 const supply = (volts: number, milliamps: number) => ({ volts, milliamps });
 const boxes: Rig["boxes"] = {
-  splitter: { price: 50, supply: supply(9, 10), size: { widthMm: 40, depthMm: 100 }, ...noJackFacts },
-  "summing-box": { price: 30, supply: supply(9, 0), size: { widthMm: 40, depthMm: 90 }, ...noJackFacts },
-  mixer: { price: 120, supply: supply(18, 100), size: { widthMm: 120, depthMm: 100 }, ...noJackFacts },
+  splitter: [soldBox({ price: 50, supply: supply(9, 10), size: { widthMm: 40, depthMm: 100 } })],
+  "summing-box": [soldBox({ price: 30, supply: supply(9, 0), size: { widthMm: 40, depthMm: 90 } })],
+  mixer: [soldBox({ price: 120, supply: supply(18, 100), size: { widthMm: 120, depthMm: 100 } })],
 };
 const [swing, echo] = simpleRig().pedals;
 const pedals = [
@@ -35,12 +35,16 @@ describe("parts", () => {
   test("alike boxes are one row; boxes on hand are not bought, if they will do", () => {
     const drawer = (outputs: number, buffered: boolean): Rig => ({
       ...rig,
-      onHand: [{ box: "splitter", count: 1, outputs, inputs: 0, pairs: 0, buffered }],
+      onHand: [{ box: "splitter", count: 1, outputs, inputs: 0, pairs: 0, buffered, mutes: false }],
     });
-    const row = (r: Rig) => sheetOf(r, "parallel-after").parts.find(({ box }) => box === "splitter");
+    const rows = (r: Rig) => sheetOf(r, "parallel-after").parts.filter(({ box }) => box === "splitter");
+    const row = (r: Rig) => rows(r)[0];
     expect(row(rig)).toMatchObject({ count: 2, toBuy: 2 });
     expect(row(drawer(2, true))).toMatchObject({ count: 2, toBuy: 1 });
-    expect(row(drawer(4, true))).toMatchObject({ count: 2, toBuy: 1 });
+    expect(rows(drawer(4, true)).map(({ what, count, toBuy }) => [what, count, toBuy])).toEqual([
+      ["Buffered splitter, 1 in, 4 out", 1, 0],
+      ["Buffered splitter, 1 in, 2 out", 1, 1],
+    ]);
     expect(row(drawer(1, true))).toMatchObject({ toBuy: 2 });
     expect(row(drawer(2, false))).toMatchObject({ toBuy: 2 });
     expect(sheetOf(drawer(2, true), "parallel-after").price).toBe(50 + 30 + 120);

@@ -76,7 +76,7 @@ test("the same wiring gives the same drawing", async () => {
 /** Names of rigs are a person's own: 300 letters without a space, markup, wide letters. */
 test("long names are broken, and end in an ellipsis at last", async () => {
   const named = (label: string): Wiring => ({
-    boxes: [{ kind: "take", id: "take", label }],
+    boxes: [{ kind: "take", id: "take", label, outputs: 1, channels: 1 }],
     cables: [],
   });
   const [long] = (await layoutWiring(named("x".repeat(300)))).boxes;

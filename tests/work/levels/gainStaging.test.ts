@@ -4,7 +4,7 @@ import { routingsOf } from "../../../src/rig/routings/routingsOf.js";
 import { dbToGain } from "../../../src/sound/dsp/units.js";
 import { gainStaging } from "../../../src/work/levels/gainStaging.js";
 import type { WiringLevels } from "../../../src/work/levels/wiringLevels.js";
-import { pedal, rigOf } from "../../rigs.js";
+import { pedal, rigOf, soldBox } from "../../rigs.js";
 import { sine } from "../../signals.js";
 import { expectWithin } from "../../within.js";
 
@@ -86,8 +86,8 @@ describe("where branches meet", () => {
     expectWithin(sum.firstOverSeconds, Math.asin(dbToGain(-3.0206)) / (2 * Math.PI * 1000), 1 / rateHz, "s");
   });
   test("a stated maximum counts instead of full scale, where the reference is known", () => {
-    const boxes = rigOf([]).boxes;
-    const mixer = { ...boxes.mixer, maxOutputDbu: 20 };
+    const { boxes } = rigOf([]);
+    const mixer = [soldBox({ maxOutputDbu: 20 })];
     const sumOf = (rest: Partial<Rig>) =>
       stage(coherent({ boxes: { ...boxes, mixer }, ...rest }), "parallel", loud).sums[0];
     expect(sumOf({ reference })).toMatchObject({ limitBy: "stated", limitDbfs: 12, firstOverSeconds: null });

@@ -12,7 +12,7 @@ const mono = (name: string, rest: Partial<Pedal> = {}) =>
   pedal(name, "boost", "mono", {}, { ...ohms, ...rest });
 const rigOfTwo = (rest: Partial<Pedal> = {}): Rig =>
   rigOf([mono("One", rest), mono("Two", rest)], {
-    instrument: { outputOhms: 10e3 },
+    instrument: { outputOhms: 10e3, outputs: 1 },
     destination: { inputOhms: 10e3, maxInputDbu: null },
     cables,
   });

@@ -7,7 +7,7 @@ import type { PageSweep } from "../../../src/work/sweep/pageSweep.js";
 import { pointsForPage } from "../../../src/work/sweep/pointsForPage.js";
 import { pedal, rigOf } from "../../rigs.js";
 import { temporaryFolder } from "../../temporaryFolder.js";
-import { smallSweep, values } from "../../work/sweep/smallSweep.js";
+import { smallSweep, values } from "./smallSweep.js";
 
 beforeAll(() => initialiseFft());
 

@@ -1,8 +1,9 @@
 import type { Rig } from "../../../src/rig/model/rig.js";
 import { routingsOf } from "../../../src/rig/routings/routingsOf.js";
+import { footswitchesOf } from "../../../src/rig/wiring/footswitches.js";
 import type { Wiring } from "../../../src/rig/wiring/wiring.js";
 import { measureStates } from "../../../src/work/switches/measureStates.js";
-import { allStates, switchesOf } from "../../../src/work/switches/states.js";
+import { allStates } from "../../../src/work/switches/states.js";
 import { readingOf, renditionsOf, stepsOf } from "../../../src/work/switches/steps.js";
 import type { RoutingSwitches, SwitchStep } from "../../../src/work/switches/switchTypes.js";
 
@@ -12,7 +13,7 @@ export const wiringOf = (rig: Rig, id: string): Wiring =>
 /** All states and presses of one routing, in this thread. */
 export function lookAt(rig: Rig, id: string, take: Float32Array, rateHz: number): RoutingSwitches {
   const wiring = wiringOf(rig, id);
-  const states = allStates(switchesOf(wiring));
+  const states = allStates(footswitchesOf(wiring));
   const renditions = renditionsOf(wiring, states);
   const levels = measureStates({
     wirings: renditions.map((each) => each.wiring),
@@ -26,7 +27,7 @@ export function lookAt(rig: Rig, id: string, take: Float32Array, rateHz: number)
   return {
     id,
     label: id,
-    switches: switchesOf(wiring).map(({ label }) => label),
+    switches: footswitchesOf(wiring).map(({ label }) => label),
     states: readings,
     steps: stepsOf(wiring, readings, (state, place) => find(state, place)?.integratedLufs ?? null),
   };

@@ -18,7 +18,7 @@ const echoRig = (rest: Partial<Pedal>, settings = {}): Rig =>
 
 function press(rig: Rig, to: "on" | "off", sound = take): Float32Array {
   const wiring = wiringOf(rig, "as-given");
-  return renderPress({ wiring, boxes: new Set(["Echo"]), to, take: sound, rateHz, clips: new Map() })[0];
+  return renderPress({ wiring, switches: new Set(["Echo"]), to, take: sound, rateHz, clips: new Map() })[0];
 }
 const stateAs = (rig: Rig, id: "0" | "1", sound = take): Float32Array =>
   renderWirings([inState(wiringOf(rig, "as-given"), id)], sound, rateHz)[0][0];
@@ -93,7 +93,7 @@ test("of a take over a minute, the 30 s either side", () => {
   const rig = rigOf([pedal("Echo", "boost", "mono", { gainDb: 6 })]);
   const [left] = renderPress({
     wiring: wiringOf(rig, "as-given"),
-    boxes: new Set(["Echo"]),
+    switches: new Set(["Echo"]),
     to: "off",
     take: long,
     rateHz: slow,

@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
+import { footswitchesOf } from "../../../src/rig/wiring/footswitches.js";
 import { pedalBoxes } from "../../../src/rig/wiring/parts.js";
 import { UserError } from "../../../src/text/userError.js";
 import { answersTo, checkSwitchWord, chooseStates } from "../../../src/work/switches/chooseStates.js";
-import { allStates, inState, switchesOf, withAllOff } from "../../../src/work/switches/states.js";
+import { allStates, inState, withAllOff } from "../../../src/work/switches/states.js";
 import { pedal, rigOf, simpleRig } from "../../rigs.js";
 import { wiringOf } from "./presses.js";
 
@@ -13,19 +14,19 @@ const ids = (count: number, choice: Parameters<typeof chooseStates>[1]) =>
 
 describe("states", () => {
   test("every state once, everything on first, a digit a switch in the order of the signal", () => {
-    const states = allStates(switchesOf(wiringOf(simpleRig(), "unit-first")));
+    const states = allStates(footswitchesOf(wiringOf(simpleRig(), "unit-first")));
     expect(states.map(({ id }) => id)).toEqual(["11", "01", "10", "00"]);
     expect(states[1]).toEqual({ id: "01", on: ["Swing"], off: ["Echo"] });
   });
   test("a pedal without a footswitch stays on; two units one a side are two switches", () => {
     const rig = simpleRig({}, { hasFootswitch: false });
-    expect(switchesOf(wiringOf(rig, "dual-mono")).map(({ label }) => label)).toEqual(["Swing"]);
+    expect(footswitchesOf(wiringOf(rig, "dual-mono")).map(({ label }) => label)).toEqual(["Swing"]);
     expect(pedalBoxes(withAllOff(wiringOf(rig, "dual-mono"))).map(({ on }) => on)).toEqual([
       false,
       true,
       true,
     ]);
-    expect(switchesOf(wiringOf(simpleRig(), "dual-mono"))).toHaveLength(3);
+    expect(footswitchesOf(wiringOf(simpleRig(), "dual-mono"))).toHaveLength(3);
   });
   test("a state sets the footswitches of its wiring and nothing else", () => {
     const wiring = wiringOf(simpleRig(), "dual-mono");
@@ -60,7 +61,7 @@ describe("words for switches", () => {
   test("a pedal's name means both its units, and the stereo unit in its place; a model means its pedals", () => {
     const meant = (word: string) =>
       wirings.flatMap((wiring) =>
-        switchesOf(wiring)
+        footswitchesOf(wiring)
           .filter((box) => answersTo(box, word))
           .map(({ label }) => label),
       );

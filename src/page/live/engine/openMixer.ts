@@ -31,8 +31,13 @@ export function mixerGains(mixer: MixerBox): readonly SideGains[] {
   return left.map((gain, n) => ({ left: gain, right: right[n] }));
 }
 
-/** The same wiring with that mixer's gains and pans at rest: wirings that differ in nothing else have equal inputs to it. */
+/** The same wiring with that mixer's gains, pans and mutes at rest: wirings that differ in nothing else have equal inputs to it. */
 export function withMixerAtRest(wiring: Wiring, mixer: MixerBox): Wiring {
-  const inputs = mixer.inputs.map((input) => ({ ...input, gainDb: 0, pan: 0 }));
+  const inputs = mixer.inputs.map(({ muted, ...input }) => ({
+    ...input,
+    gainDb: 0,
+    pan: 0,
+    ...(muted === undefined ? {} : { muted: false }),
+  }));
   return { ...wiring, boxes: wiring.boxes.map((box) => (box.id === mixer.id ? { ...mixer, inputs } : box)) };
 }

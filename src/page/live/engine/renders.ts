@@ -66,7 +66,7 @@ export class Renders {
     if (state.take !== this.#take) this.#forget(state.take);
     const choice = chooseRoutings(state.rig, this.#ids, this.#reference);
     const possible = choice.routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : []));
-    const wirings = [{ id: dryId, wiring: dryWiring }, ...possible];
+    const wirings = [{ id: dryId, wiring: dryWiring(state.rig.instrument) }, ...possible];
     const work: Work = { ...state, wirings, tail: tailRule(state.rig, this.#tailSeconds), ...options };
     const frames = await this.#renderSound(work);
     const kept = options.onSound({ wirings, frames, tracks: this.#current(work) });

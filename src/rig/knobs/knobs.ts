@@ -1,8 +1,9 @@
 import type { Setting, SettingValue } from "../../sound/dsp/kernel.js";
+import { mixerBounds, pedalBounds } from "../model/bounds.js";
+import { chainOf } from "../model/chain.js";
+import { type HandBox, type HandWiring, type Pedal, placeChoices, type Rig } from "../model/rig.js";
 import { modelOf } from "../pedals/models.js";
-import { mixerBounds, pedalBounds } from "./bounds.js";
-import { chainOf } from "./chain.js";
-import type { HandBox, HandWiring, Pedal, Rig } from "./rig.js";
+import { whyImpossible } from "../routings/sense.js";
 
 /** One thing on a rig that can be set, and how to set it. */
 export interface Knob {
@@ -20,6 +21,7 @@ export function knobsOf(rig: Rig): readonly Knob[] {
   return [
     ...rig.pedals.flatMap(pedalKnobs),
     ...mixerKnobs(rig),
+    ...chainOf(rig).units.map((unit) => placeKnob(unit, rig)),
     ...chainOf(rig).units.flatMap((unit) => [
       ...otherUnitKnobs("secondUnit", unit, rig),
       ...otherUnitKnobs("stereoUnit", unit, rig),
@@ -99,6 +101,20 @@ function mixerKnobs(rig: Rig): Knob[] {
     value: rig.mixer[key],
     turn: (before, value) => ({ ...before, mixer: { ...before.mixer, [key]: value } }),
   }));
+}
+
+/** Where a unit goes in the routing `as-placed`. */
+function placeKnob({ name }: Pedal, rig: Rig): Knob {
+  const choices = placeChoices.filter((place) => whyImpossible(rig, place) === null);
+  return {
+    path: `place.${name}`,
+    setting: { default: choices[0], choices },
+    value: rig.places[name] ?? null,
+    turn: (before, value) => {
+      const place = placeChoices.find((choice) => choice === value);
+      return place ? { ...before, places: { ...before.places, [name]: place } } : before;
+    },
+  };
 }
 
 function otherUnitKnobs(which: "secondUnit" | "stereoUnit", unit: Pedal, rig: Rig): Knob[] {

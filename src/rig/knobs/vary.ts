@@ -1,7 +1,7 @@
 import type { NumberSetting, Setting, SettingValue } from "../../sound/dsp/kernel.js";
 import { didYouMean } from "../../text/nearest.js";
 import { found, quoted, unitOf } from "../../text/words.js";
-import type { Axis } from "./axis.js";
+import type { Axis } from "../model/axis.js";
 import type { Knob } from "./knobs.js";
 
 /** The most values that one knob may take. */

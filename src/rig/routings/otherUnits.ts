@@ -1,0 +1,34 @@
+import type { SettingValue } from "../../sound/dsp/kernel.js";
+import type { Pedal, Rig } from "../model/rig.js";
+import { freeName, namesTaken } from "./boxNames.js";
+
+/** Settings with what the rig says of another unit: of all (those that this model has), then of this pedal. */
+function changed(pedal: Pedal, differences: Rig["secondUnit"]): Readonly<Record<string, SettingValue>> {
+  const ofAll = Object.entries(differences["*"] ?? {}).filter(([key]) => key in pedal.settings);
+  return { ...pedal.settings, ...Object.fromEntries(ofAll), ...differences[pedal.name] };
+}
+
+/**
+ * The stereo unit that stands in a mono unit's place: the first stereo one among its alternatives, else one of the same
+ * kind, whose price and supply are not known.
+ */
+export function stereoTwin(pedal: Pedal, rig: Rig): Pedal {
+  const given = pedal.alternatives.find(({ jacks }) => jacks === "stereo");
+  if (given) return given;
+  return {
+    ...pedal,
+    name: freeName(`Stereo ${pedal.name}`, namesTaken(rig.pedals)),
+    jacks: "stereo",
+    settings: changed(pedal, rig.stereoUnit),
+    price: null,
+    supply: null,
+    size: null,
+    alternatives: [],
+  };
+}
+
+/** The second of two units, with its own knobs where the rig says how they differ. */
+export const secondUnit = (pedal: Pedal, rig: Rig): Pedal => ({
+  ...pedal,
+  settings: changed(pedal, rig.secondUnit),
+});

@@ -1,0 +1,20 @@
+import { inRow } from "../inRow.js";
+import { capital, unitWords } from "../unitWords.js";
+import type { PlaceRule } from "./placeRule.js";
+
+/** Ahead of the first stereo pedal, in the order of the rig; the stereo pedals then act on the unit's sound. */
+export const first: PlaceRule = {
+  uniform: {
+    id: "unit-first",
+    label: (units) => `${capital(unitWords(units))} first`,
+    says: "The mono unit moves ahead of the split: width stays, the order and so the tone change.",
+  },
+  part: ({ one }) => `${one} first`,
+  does: "ahead of the split",
+  hasBoxes: false,
+  inRow: null,
+  around: ({ board, branches }, signal) => ({
+    signal: inRow(board, branches.flat(), signal),
+    behind: (sides) => sides,
+  }),
+};

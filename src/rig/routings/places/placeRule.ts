@@ -1,0 +1,48 @@
+import type { Pedal, Rig } from "../../model/rig.js";
+import type { Board, Signal, StereoSignal } from "../board.js";
+import type { RoutingId } from "../routing.js";
+
+/** Units of one branch, one after the other; all places but `beside` and `beside-after` have one in each. */
+export type Branch = readonly Pedal[];
+
+/** Units that stand next to each other in one place. */
+export interface Stand {
+  readonly board: Board;
+  readonly rig: Rig;
+  readonly branches: readonly Branch[];
+  /** Behind the labels of its boxes, where others like them stand in the wiring: "" or " 1", " 2". */
+  readonly suffix: string;
+}
+
+/** All that is said and done of one place. One of `inRow` and `around` draws it. */
+export interface PlaceRule {
+  /** The routing in which all units have this place, its label, and one sentence on it; null where none has the name. */
+  readonly uniform: {
+    readonly id: RoutingId;
+    readonly label: (units: readonly Pedal[]) => string;
+    readonly says: string;
+  } | null;
+  /** The units in a label that tells other places too: "reverb beside". */
+  readonly part: (words: UnitWords) => string;
+  /** What becomes of the units, behind their names: "moves ahead of the split". */
+  readonly does: string;
+  /** Boxes of its own stand where the units do, so that several such stands are numbered. */
+  readonly hasBoxes: boolean;
+  /** Draws units where they stand in the row. */
+  readonly inRow: ((stand: Stand, signal: StereoSignal) => Signal) | null;
+  /** Draws units that leave the row: what stands ahead of it, and what behind. */
+  readonly around: ((stand: Stand, signal: Signal) => Around) | null;
+}
+
+export interface Around {
+  /** Into the row. */
+  readonly signal: Signal;
+  /** What comes out of the row, taken on to the destination. `suffix` as in `Stand`. */
+  readonly behind: (signal: Signal, suffix: string) => Signal;
+}
+
+/** Units in words: "tremolo and overdrive", "two tremolos and two overdrives". */
+export interface UnitWords {
+  readonly one: string;
+  readonly two: string;
+}
