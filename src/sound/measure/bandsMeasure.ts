@@ -80,10 +80,10 @@ export function bandsMeasure<
         atMost: null,
       })),
     ),
-    figuresOf: (facts) =>
-      isGiven(facts, needs)
-        ? value(facts).flatMap((band) => names.map((field) => band[field]))
-        : bands.flatMap(() => names.map(() => null)),
+    addFigures: (facts, to) => {
+      const found = isGiven(facts, needs) ? value(facts) : null;
+      for (let k = 0; k < bands.length; k++) for (const field of names) to.push(found && found[k][field]);
+    },
   };
 }
 

@@ -38,7 +38,7 @@ export function comparedMeasure<const Id extends string, const By extends string
       ),
     columns: [{ id, of: (measures) => measures[id] }],
     figures: [],
-    figuresOf: () => [],
+    addFigures: () => {},
   };
 }
 

@@ -53,7 +53,6 @@ export function groupMeasure<
   const { id, from, needs } = settings;
   const columns = Object.entries(fields);
   const numbers = columns.flatMap(([column, field]) => ("format" in field ? [{ column, field }] : []));
-  const none = numbers.map(() => null);
   return {
     ...settings,
     shape: "group",
@@ -75,9 +74,9 @@ export function groupMeasure<
       isRendered: isRendered(needs),
       atMost: null,
     })),
-    figuresOf: (facts) => {
+    addFigures: (facts, to) => {
       const found = isGiven(facts, needs) ? value(facts) : null;
-      return found === null ? none : numbers.map(({ field }) => field.of(found));
+      for (const { field } of numbers) to.push(found === null ? null : field.of(found));
     },
   };
 }

@@ -73,8 +73,8 @@ export interface Measure<Id extends string, From extends Giver, Value, Final = V
   readonly find: (facts: Known) => Found<Value>;
   readonly columns: readonly Column<Readonly<Record<Id, Final>>>[];
   readonly figures: readonly FigureColumn[];
-  /** One entry a figure, null where the facts do not tell. Of a mix this is asked thousands of times a second. */
-  readonly figuresOf: (facts: Known) => readonly Figure[];
+  /** Adds one entry a figure, null where the facts do not tell. Of mixes this is asked thousands of times a second. */
+  readonly addFigures: (facts: Known, to: Figure[]) => void;
 }
 
 /** What a sound is compared with; null where there is none. */

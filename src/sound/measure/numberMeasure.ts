@@ -51,6 +51,9 @@ export function numberMeasure<
     find: (facts) => foundOr(id, read(facts), () => reason(facts)),
     columns: [{ id, of: (measures) => measures[id] }],
     figures: atMost ? [own, { ...atMost, isRendered: false, atMost: null }] : [own],
-    figuresOf: atMost ? (facts) => [read(facts), finite(atMost.value(facts))] : (facts) => [read(facts)],
+    addFigures: (facts, to) => {
+      to.push(read(facts));
+      if (atMost) to.push(finite(atMost.value(facts)));
+    },
   };
 }

@@ -32,7 +32,7 @@ export const boundOf = (name: string): string | null => columnsById.get(name)?.a
 /** In the order of `figureNames`; null where the facts do not tell. */
 export function figuresOf(facts: Known): Figure[] {
   const found: Figure[] = [];
-  for (const measure of measures) found.push(...measure.figuresOf(facts));
+  for (const { addFigures } of measures) addFigures(facts, found);
   return found;
 }
 
