@@ -36,7 +36,6 @@ export function andList(words: readonly string[], last = "and"): string {
 }
 
 const unitBySuffix: readonly (readonly [string, string])[] = [
-  ["DbPerOctave", "dB per octave"],
   ["Seconds", "s"],
   ["Degrees", "degrees"],
   ["Cents", "cents"],
@@ -47,8 +46,6 @@ const unitBySuffix: readonly (readonly [string, string])[] = [
   ["Ms", "ms"],
   ["Mm", "mm"],
   ["Db", "dB"],
-  ["Lufs", "LUFS"],
-  ["Dbtp", "dBTP"],
   ["Dbfs", "dBFS"],
   ["Dbu", "dBu"],
   ["Ohms", "ohms"],

@@ -34,7 +34,7 @@ export interface Merged {
 
 /**
  * Joins the parts of a sweep, ranks them and writes the tables: byte for byte those that one run gives. Needs neither
- * take nor rig, so that it also ranks anew by other wishes; true peaks are then known of what was rendered before.
+ * take nor rig, so that it also ranks anew by other wishes; what takes a render is then known of what was rendered before.
  * @throws UserError when parts are of different inputs, missing, named twice or not finished
  */
 export async function merge({ files, outDir, wishes: words, force }: MergeOptions): Promise<Merged> {

@@ -12,7 +12,7 @@ import { openPool } from "../threads/pool.js";
 import type { PreparedSweep } from "./prepareSweep.js";
 import { ResultIndex } from "./resultIndex.js";
 import { ResultsWriter } from "./resultsFile.js";
-import { runPeaks } from "./runPeaks.js";
+import { runRenders } from "./runRenders.js";
 import { runUnits, type SweepPool } from "./runUnits.js";
 import { doSweepJob } from "./sweepJobs.js";
 import { writeSweep } from "./writeSweep.js";
@@ -93,7 +93,7 @@ async function inFile(prepared: PreparedSweep, path: string, pool: SweepPool): P
     const render = async (missing: readonly ResultNumber[]) => {
       onProgress?.(1, `rendering the best ${missing.length}`);
       const work = { ...prepared, pool, index, signal: options.signal };
-      await runPeaks(work, missing, (...peaks) => writer.addRendered(...peaks));
+      await runRenders(work, missing, (...found) => writer.addRendered(...found));
     };
     const judged = new JudgedResults(index, wishes, await rankByRenders(index, wishes, head.best, render));
     const done = { judged, computed: all - resumed, resumed };

@@ -3,7 +3,11 @@ import { UserError } from "../../text/userError.js";
 import { type MixUnitJob, mixUnit } from "../../work/sweep/mixUnit.js";
 import type { Products } from "../../work/sweep/products.js";
 import { type RenderBlockJob, renderBlock } from "../../work/sweep/renderBlock.js";
-import { type RenderPeaksJob, renderPeaks, type SettingPeaks } from "../../work/sweep/renderPeaks.js";
+import {
+  type RenderedSetting,
+  type RenderFiguresJob,
+  renderFigures,
+} from "../../work/sweep/renderFigures.js";
 import { resultLine } from "./resultsFile.js";
 
 /** Work that any thread can do for a sweep. */
@@ -16,14 +20,14 @@ export type SweepJob =
       readonly slot: number;
     }
   | { readonly kind: "mix"; readonly job: MixUnitJob & { readonly room: Uint8Array } }
-  | { readonly kind: "peaks"; readonly job: RenderPeaksJob };
+  | { readonly kind: "renders"; readonly job: RenderFiguresJob };
 
 /** What came of it; errors lose their fields between threads, so they travel as data. */
 export type SweepOutcome =
   | { readonly kind: "block"; readonly products: readonly Products[] }
   /** Bytes of lines for the results file that the job's `room` now holds. */
   | { readonly kind: "lines"; readonly bytes: number }
-  | { readonly kind: "peaks"; readonly peaks: readonly SettingPeaks[] }
+  | { readonly kind: "renders"; readonly rendered: readonly RenderedSetting[] }
   | {
       readonly kind: "fault";
       readonly faults: UserError["faults"];
@@ -41,7 +45,7 @@ export async function doSweepJob(asked: SweepJob): Promise<SweepOutcome> {
       };
       return { kind: "block", products: renderBlock(job, onFrames) };
     }
-    if (asked.kind === "peaks") return { kind: "peaks", peaks: renderPeaks(asked.job) };
+    if (asked.kind === "renders") return { kind: "renders", rendered: renderFigures(asked.job) };
     const { job } = asked;
     const by = job.unit.block.family.rendered ? "rendering" : "algebra";
     const room = Buffer.from(job.room.buffer, job.room.byteOffset, job.room.byteLength);

@@ -11,8 +11,12 @@ export const figureNames: readonly string[] = figureColumns.map(({ id }) => id);
 /** Side share over that of the reference routing at the same setting: known once both are. */
 export const widthKept = widthKeptMeasure.id;
 
-/** Every name that a wish may use. */
+/** Every name that a wish may use; those of bands stand apart, as they are many. */
 export const wishNames: readonly string[] = [...figureNames, widthKept];
+export const wholeNames: readonly string[] = [
+  ...measures.filter(({ shape }) => shape !== "bands").flatMap(({ figures }) => figures.map(({ id }) => id)),
+  widthKept,
+];
 
 const columnsById = new Map(figureColumns.map((column) => [column.id, column]));
 

@@ -5,7 +5,7 @@ import type { WishWords } from "./wishes.js";
 
 /**
  * Results as they come, as JSON Lines: a head, then for each unit of work its results and a line that closes it, and
- * for each setting that was rendered for its peaks a line. Whatever stands behind the last closed unit is begun anew.
+ * for each setting that was rendered by itself a line. Whatever stands behind the last closed unit is begun anew.
  */
 export const resultsSchemaVersion = 1;
 
@@ -27,7 +27,7 @@ export interface ResultsHead {
   /** Labels of the routings. */
   readonly labels: Readonly<Record<string, string>>;
   readonly wishes: WishWords;
-  /** How many of the best are rendered for their peaks. */
+  /** How many of the best are rendered by themselves. */
   readonly best: number;
   /** Null: the whole sweep. */
   readonly shard: Shard | null;

@@ -4,7 +4,7 @@ import type { Figure } from "../../sound/measure/measure.js";
 import { figureNames, namedFigures, widthKept } from "./figures.js";
 import { completed, type JudgedResults } from "./judgedResults.js";
 import { variantsOf } from "./plan.js";
-import { comparedFigures } from "./renderPeaks.js";
+import { comparedFigures } from "./renderFigures.js";
 import type { ResultNumber } from "./results.js";
 import { type Spread, spreadOf } from "./spread.js";
 import { type Aim, type Wish, wishText } from "./wishes.js";

@@ -4,7 +4,7 @@ import { sideShareMeasure } from "../../sound/measure/sideShare.js";
 import { didYouMean } from "../../text/nearest.js";
 import { UserError } from "../../text/userError.js";
 import { quoted } from "../../text/words.js";
-import { boundOf, isRendered, wishNames } from "./figures.js";
+import { boundOf, isRendered, wholeNames, wishNames } from "./figures.js";
 
 /** What a builder wants of a measure: "sideShare>=0.2". */
 export interface Wish {
@@ -90,7 +90,7 @@ function readWish(text: string): Wish | string {
 
 function unknownMeasure(word: string): string | null {
   if (wishNames.includes(word)) return null;
-  const whole = wishNames.filter((name) => !/^(octave|third)\d/.test(name)).join(", ");
+  const whole = wholeNames.join(", ");
   return `${quoted(word)} is no measure; there are ${whole}, and those of bands, as octave125HzLevelDb, octave125HzSideShare and third160HzLevelDb.${didYouMean(word, wishNames)}`;
 }
 

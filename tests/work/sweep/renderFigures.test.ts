@@ -5,7 +5,7 @@ import { initialiseFft } from "../../../src/sound/dsp/fft.js";
 import { familiesOf } from "../../../src/work/sweep/families.js";
 import { figureColumns, figuresOf } from "../../../src/work/sweep/figures.js";
 import { GridRigs, wiringFor } from "../../../src/work/sweep/gridRigs.js";
-import { renderPeaks } from "../../../src/work/sweep/renderPeaks.js";
+import { renderFigures } from "../../../src/work/sweep/renderFigures.js";
 import { layoutOf } from "../../../src/work/sweep/sweepLayout.js";
 import { noise } from "../../signals.js";
 import { expectWithin } from "../../within.js";
@@ -33,7 +33,7 @@ test("every figure that takes a render is taken of it", () => {
   const gridRigs = new GridRigs(rig, plan);
   const [{ block, settings, places }] = layoutOf(plan, familiesOf(plan, gridRigs), rateHz).units;
   const job = { rig, plan, take, rateHz, clips: new Map(), block, track: 0, settings, places };
-  const found = renderPeaks(job);
+  const found = renderFigures(job);
   expect(found).toHaveLength(2);
   for (const { setting, figures } of found) {
     const sound = figuresOf(

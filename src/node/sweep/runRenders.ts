@@ -6,7 +6,7 @@ import type { SweepBlock, SweepLayout } from "../../work/sweep/sweepLayout.js";
 import type { ResultIndex } from "./resultIndex.js";
 import { run, type SweepPool } from "./runUnits.js";
 
-interface PeaksRun {
+interface RendersRun {
   readonly inputs: SweepInputs;
   readonly layout: SweepLayout;
   readonly pool: SweepPool;
@@ -25,12 +25,12 @@ interface Share {
 /**
  * Has results rendered for what only sound tells: those of one track together, shared out over the threads. What is
  * found of a result does not depend on which others are rendered with it.
- * @param onPeaks  gets what was found, which the index has already
+ * @param onRendered  gets what was found, which the index has already
  */
-export async function runPeaks(
-  { inputs, layout, pool, index, signal }: PeaksRun,
+export async function runRenders(
+  { inputs, layout, pool, index, signal }: RendersRun,
   results: readonly ResultNumber[],
-  onPeaks: (setting: number, routing: string, figures: readonly Figure[]) => void,
+  onRendered: (setting: number, routing: string, figures: readonly Figure[]) => void,
 ): Promise<void> {
   const tracks = sharesOf(layout, inputs, index, results);
   // A track that is split is rendered as often: only where threads would stand idle.
@@ -41,11 +41,11 @@ export async function runPeaks(
       const places = share.settings.map((setting) => layout.places[setting]);
       const { block, track, settings, routing } = share;
       const job = { ...inputs, block, track, settings, places };
-      const outcome = await run(pool, { kind: "peaks", job }, signal);
-      if (outcome.kind !== "peaks") throw new Error("a peaks job gave no peaks");
-      for (const { setting, figures } of outcome.peaks) {
+      const outcome = await run(pool, { kind: "renders", job }, signal);
+      if (outcome.kind !== "renders") throw new Error("a job of renders gave none");
+      for (const { setting, figures } of outcome.rendered) {
         index.addRendered(setting, routing, figures);
-        onPeaks(setting, routing, figures);
+        onRendered(setting, routing, figures);
       }
     }),
   );

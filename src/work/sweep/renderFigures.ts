@@ -15,7 +15,7 @@ import { exactly, type SweepInputs } from "./renderBlock.js";
 import type { SweepBlock } from "./sweepLayout.js";
 
 /** Settings of one track that are to be heard, not only computed. */
-export interface RenderPeaksJob extends SweepInputs {
+export interface RenderFiguresJob extends SweepInputs {
   readonly block: SweepBlock;
   readonly track: number;
   /** Settings, counted from 0, and their places in the grid. */
@@ -24,13 +24,13 @@ export interface RenderPeaksJob extends SweepInputs {
 }
 
 /** Figures of a setting that was rendered, in the order of `figureNames`; null where the algebra is enough. */
-export interface SettingPeaks {
+export interface RenderedSetting {
   readonly setting: number;
   readonly figures: readonly Figure[];
 }
 
 /** What only sound tells of settings; and some of what the algebra told already, so that the two can be compared. */
-export function renderPeaks(job: RenderPeaksJob): SettingPeaks[] {
+export function renderFigures(job: RenderFiguresJob): RenderedSetting[] {
   const { rig, plan, take, rateHz, clips, block, track, settings, places } = job;
   const gridRigs = new GridRigs(rig, plan);
   const stems = new BlockStems(plan, block, gridRigs, { rateHz, clips });
@@ -90,7 +90,7 @@ class SoundingMix {
 
 /** Responses of a track's stems to one impulse, as long as the slowest of them rings. */
 function impulseStems(
-  { block, rateHz, track }: RenderPeaksJob,
+  { block, rateHz, track }: RenderFiguresJob,
   stems: BlockStems,
   gridRigs: GridRigs,
 ): Float32Array[] {
