@@ -12,6 +12,12 @@ import { UserError } from "../text/userError.js";
  * @param force  replace files of the same names
  * @returns paths of the files written, rigs first
  * @throws UserError when there is such a file already and `force` is not given, or one cannot be written
+ * @example
+ * ```ts
+ * import { writeDemo } from "splitsum";
+ * const files = writeDemo("demo", { force: false });
+ * console.log(files[0]);
+ * ```
  */
 export function writeDemo(dir: string, { force }: { force: boolean }): string[] {
   const rigs = shipped("rigs", ".yaml").map(({ name, content }) => ({

@@ -9,6 +9,16 @@ export interface Fault {
 /**
  * What a person can mend: wrong words, a wrong file, a rig that does not hold together. Everything else is a bug and
  * keeps its stack. `exitStatus` is 2 (wrong words or a wrong file) unless the work itself failed (1).
+ * @example
+ * ```ts
+ * import { readRig, UserError } from "splitsum";
+ * try {
+ *   await readRig("no-such-rig.yaml");
+ * } catch (error) {
+ *   if (!(error instanceof UserError)) throw error;
+ *   for (const { file, line, message } of error.faults) console.log(file, line, message);
+ * }
+ * ```
  */
 export class UserError extends Error {
   readonly faults: readonly Fault[];

@@ -96,12 +96,12 @@ function useCommand(folder, bin) {
 function useLibrary(folder) {
   writeFileSync(
     join(folder, "use.ts"),
-    `import { correlation, parseRig, type Rig, routingsOf } from "splitsum";
+    `import { measureClip, parseRig, type Rig, routingsOf } from "splitsum";
 const rig: Rig = parseRig("name: A\\npedals: [{ name: Swing, model: chorus, jacks: mono-to-stereo }]\\n", "rig.yaml");
 const ids: string[] = routingsOf(rig).map(({ id }) => id);
-const same: number | null = correlation(new Float32Array([1, 2]), new Float32Array([1, 2]));
-// @ts-expect-error: a number is no channel
-correlation(1, 2);
+const same: number | null = measureClip({ rateHz: 48000, channels: [new Float32Array([1, 0.5])] }).correlation;
+// @ts-expect-error: a number is no clip
+measureClip(1);
 console.log(ids.length, same);
 `,
   );

@@ -17,6 +17,12 @@ export interface RecordedClip extends Clip {
  *
  * @param allowTruncated  use what there is of a file that is cut off
  * @throws UserError, in one line, when the file cannot be used
+ * @example
+ * ```ts
+ * import { readClip } from "splitsum";
+ * const { rateHz, channels } = await readClip("stereo.wav", { allowTruncated: false });
+ * console.log(rateHz, channels.length);
+ * ```
  */
 export async function readClip(
   file: string,

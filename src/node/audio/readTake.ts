@@ -28,6 +28,12 @@ export const mostHeldFrames = 1 << 25;
  * and MP3, AIFF, Ogg and M4A take three times the decoded sound.
  *
  * @throws UserError, in one line, when the file cannot be used
+ * @example
+ * ```ts
+ * import { readTake } from "splitsum";
+ * const take = await readTake("take.wav", { channel: "mean", allowTruncated: false });
+ * console.log(take.frames / take.rateHz, "s", take.notices);
+ * ```
  */
 export async function readTake(file: string, options: TakeOptions): Promise<Take> {
   let samples: Float32Array = new Float32Array(0);
@@ -43,6 +49,13 @@ export async function readTake(file: string, options: TakeOptions): Promise<Take
  *
  * @param mostHeld  frames that are held in memory at the most
  * @throws UserError, in one line, when the file cannot be used, or the disk is full
+ * @example
+ * ```ts
+ * import { closeTake, readAnyTake } from "splitsum";
+ * const take = await readAnyTake("take.wav", { channel: "mean", allowTruncated: false });
+ * console.log(take.samples === null ? "on disk" : "in memory");
+ * closeTake(take);
+ * ```
  */
 export async function readAnyTake(
   file: string,
@@ -63,7 +76,20 @@ export async function readAnyTake(
   }
 }
 
-/** Gives back the disk that a long take lies on; nothing can be read of it afterwards. The end of the program does so too. */
+/**
+ * Gives back the disk that a long take lies on; nothing can be read of it afterwards. The end of the program does so too.
+ *
+ * @example
+ * ```ts
+ * import { closeTake, readAnyTake } from "splitsum";
+ * const take = await readAnyTake("take.wav", { channel: "left", allowTruncated: false });
+ * try {
+ *   console.log(take.frames);
+ * } finally {
+ *   closeTake(take);
+ * }
+ * ```
+ */
 export function closeTake(take: Take | LongTake): void {
   if (take.samples === null) closeSpooled(take.spool);
 }

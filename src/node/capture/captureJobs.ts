@@ -13,7 +13,16 @@ import { writeClip } from "../audio/writeClip.js";
 import { writeWhole } from "../files/wholeFile.js";
 import { readToneFile } from "./toneFile.js";
 
-/** Writes the tone and, beside it, its description. */
+/**
+ * Writes the tone and, beside it, its description.
+ *
+ * @example
+ * ```ts
+ * import { captureTone } from "splitsum";
+ * const { descriptionFile } = captureTone("tone.wav", { lengthSeconds: 2 }, true);
+ * console.log(descriptionFile);
+ * ```
+ */
 export function captureTone(file: string, settings: Partial<ToneSettings>, force: boolean): WrittenTone {
   if (!/\.wav$/i.test(file))
     throw new UserError({ file, message: "is no name for a WAV file. End it in .wav." });
@@ -30,7 +39,17 @@ export interface ResponseWords extends CaptureOptions {
   readonly force?: boolean;
 }
 
-/** Measures a recording of the tone and writes the response as a float WAV. */
+/**
+ * Measures a recording of the tone and writes the response as a float WAV.
+ *
+ * @example
+ * ```ts
+ * import { captureResponse } from "splitsum";
+ * // tone.wav was played through the unit; recorded.wav is what came back.
+ * const { rigLines } = await captureResponse("recorded.wav", {}, { tone: "recorded.json", out: "unit.wav", force: true });
+ * console.log(rigLines);
+ * ```
+ */
 export async function captureResponse(
   recordingFile: string,
   settings: Partial<ToneSettings>,
@@ -58,6 +77,13 @@ export async function captureResponse(
   };
 }
 
+/**
+ * @example
+ * ```ts
+ * import { captureAlign } from "splitsum";
+ * console.log(await captureAlign("take.wav", "looped.wav", {}));
+ * ```
+ */
 export async function captureAlign(
   dryFile: string,
   loopedFile: string,

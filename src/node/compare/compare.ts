@@ -65,6 +65,15 @@ export interface CompareOptions {
  * The main job: renders a take through every wiring of a rig, matches, measures, and writes files and report into
  * `outDir`, which appears whole or not at all.
  * @throws UserError for what a person can mend; `signal.reason` when told to stop
+ * @example
+ * ```ts
+ * import { compare, readRig, readTake } from "splitsum";
+ * const rig = await readRig("rig.yaml");
+ * const take = await readTake("take.wav", { channel: "mean", allowTruncated: false });
+ * const options = { routings: ["series-mono", "parallel"], reference: null, tailSeconds: 2, bits: 24, match: true } as const;
+ * const { report } = await compare({ rig, rigFile: "rig.yaml", take, outDir: "renders", force: true, ...options });
+ * for (const { id, measures } of report.routings) console.log(id, measures?.sideShare);
+ * ```
  */
 export async function compare(options: CompareOptions): Promise<{ report: Report; outDir: string }> {
   const { rig, take, rigFile, outDir, signal } = options;

@@ -23,6 +23,14 @@ export interface CrosscheckRigOptions {
 /**
  * The routings of a rig by the engine and by the library `web-audio-api`, and how far the two are apart.
  * @throws UserError for what a person can mend; exit status 1 when the library is not installed
+ * @example
+ * ```ts
+ * import { crosscheckRig, readRig, readTake } from "splitsum";
+ * const rig = await readRig("rig.yaml");
+ * const take = await readTake("take.wav", { channel: "mean", allowTruncated: false });
+ * const job = { rig, rigFile: "rig.yaml", take, routings: ["series-mono"], seconds: 0.5 };
+ * for (const routing of (await crosscheckRig(job)).routings) console.log(routing);
+ * ```
  */
 export async function crosscheckRig(options: CrosscheckRigOptions): Promise<CrosscheckReport> {
   const { rig, take, seconds, onProgress = () => {} } = options;

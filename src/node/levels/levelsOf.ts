@@ -12,6 +12,14 @@ import type { RigAndTake } from "../rig/rigAndTake.js";
  * Levels and loading of every possible routing of a rig.
  * @param words  of the routings wanted; null for all
  * @throws UserError
+ * @example
+ * ```ts
+ * import { levelsOf, readRig, readTake } from "splitsum";
+ * const rig = await readRig("rig.yaml");
+ * const take = await readTake("take.wav", { channel: "mean", allowTruncated: false });
+ * const { routings } = await levelsOf({ rig, rigFile: "rig.yaml", take }, ["parallel"], () => {});
+ * for (const { id, firstClip } of routings) console.log(id, firstClip);
+ * ```
  */
 export async function levelsOf(
   { rig, rigFile, take }: RigAndTake,

@@ -13,6 +13,12 @@ import { readClip } from "../audio/readClip.js";
  * Measures recordings one after the other; memory holds one at a time.
  * @param options.reference  a file that the others are compared with; measured first when it is not among them
  * @throws UserError for the first file that cannot be read
+ * @example
+ * ```ts
+ * import { measureFiles } from "splitsum";
+ * const { recordings } = await measureFiles(["stereo.wav", "take.wav"], { reference: "stereo.wav", allowTruncated: false });
+ * for (const { file, measures } of recordings) console.log(file, measures.correlation, measures.widthKept);
+ * ```
  */
 export async function measureFiles(
   files: readonly string[],

@@ -12,6 +12,12 @@ export const mostRigBytes = 1_000_000;
  *
  * @param path  its path; "-" is standard input
  * @throws UserError when there is no such file, when it is no text in UTF-8, or with every fault of the rig
+ * @example
+ * ```ts
+ * import { readRig } from "splitsum";
+ * const rig = await readRig("rig.yaml");
+ * console.log(rig.pedals.map(({ name }) => name));
+ * ```
  */
 export async function readRig(path: string): Promise<Rig> {
   const file = path === "-" ? "standard input" : path;

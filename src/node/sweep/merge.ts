@@ -36,6 +36,23 @@ export interface Merged {
  * Joins the parts of a sweep, ranks them and writes the tables: byte for byte those that one run gives. Needs neither
  * take nor rig, so that it also ranks anew by other wishes; what takes a render is then known of what was rendered before.
  * @throws UserError when parts are of different inputs, missing, named twice or not finished
+ * @example
+ * ```ts
+ * import { merge, prepareSweep, readRig, readTake, sweep } from "splitsum";
+ * const rig = await readRig("rig.yaml");
+ * const take = await readTake("take.wav", { channel: "mean", allowTruncated: false });
+ * const groups = [[{ path: "mixer.returnDb", values: [-12, -6, 0] }]];
+ * const request = { groups, sample: null, seed: 1, routings: ["parallel"], reference: null } as const;
+ * const more = { tolerancePercent: null, draws: 20, tailSeconds: 2 };
+ * const wishes = { want: ["sideShare>=0.1"], most: ["wetToDryDb"], least: [] };
+ * const place = { rig, rigFile: "rig.yaml", take, outDir: "first", force: true, resume: false } as const;
+ * const prepared = await prepareSweep({ ...place, request: { ...request, ...more }, wishes, best: 1, shard: null, threads: 1 });
+ * await sweep(prepared);
+ * // The same results, ranked anew by other wishes
+ * const anew = { want: [], most: ["sideShare"], least: ["foldDownLossDb"] };
+ * const { report } = await merge({ files: ["first/results.jsonl"], outDir: "anew", wishes: anew, force: true });
+ * console.log(report.best[0]);
+ * ```
  */
 export async function merge({ files, outDir, wishes: words, force }: MergeOptions): Promise<Merged> {
   if (!force) refuseTaken(outDir);

@@ -50,7 +50,23 @@ export interface PreparedSweep {
   readonly units: readonly number[];
 }
 
-/** @throws UserError for what a person can mend */
+/**
+ * @throws UserError for what a person can mend
+ *
+ * @example
+ * ```ts
+ * import { prepareSweep, readRig, readTake, sweepSize } from "splitsum";
+ * const rig = await readRig("rig.yaml");
+ * const take = await readTake("take.wav", { channel: "mean", allowTruncated: false });
+ * const groups = [[{ path: "mixer.returnDb", values: [-12, -6, 0] }]];
+ * const request = { groups, sample: null, seed: 1, routings: ["parallel"], reference: null } as const;
+ * const more = { tolerancePercent: null, draws: 20, tailSeconds: 2 };
+ * const wishes = { want: ["sideShare>=0.1"], most: ["wetToDryDb"], least: [] };
+ * const place = { rig, rigFile: "rig.yaml", take, outDir: "sweep", force: true, resume: false } as const;
+ * const prepared = await prepareSweep({ ...place, request: { ...request, ...more }, wishes, best: 1, shard: null, threads: 1 });
+ * console.log(sweepSize(prepared).results);
+ * ```
+ */
 export async function prepareSweep(options: SweepOptions): Promise<PreparedSweep> {
   const { rig, rigFile, take, request, shard } = options;
   const wishes = readWishes(options.wishes);
@@ -91,7 +107,24 @@ export async function prepareSweep(options: SweepOptions): Promise<PreparedSweep
   return { options, inputs, head, wishes, layout, units: unitsOfShard(layout, shard) };
 }
 
-/** How many results this part has, and about how many seconds it will take. */
+/**
+ * How many results this part has, and about how many seconds it will take.
+ *
+ * @example
+ * ```ts
+ * import { prepareSweep, readRig, readTake, sweepSize } from "splitsum";
+ * const rig = await readRig("rig.yaml");
+ * const take = await readTake("take.wav", { channel: "mean", allowTruncated: false });
+ * const groups = [[{ path: "mixer.returnDb", values: [-12, -6, 0] }]];
+ * const request = { groups, sample: null, seed: 1, routings: ["parallel"], reference: null } as const;
+ * const more = { tolerancePercent: null, draws: 20, tailSeconds: 2 };
+ * const wishes = { want: ["sideShare>=0.1"], most: ["wetToDryDb"], least: [] };
+ * const place = { rig, rigFile: "rig.yaml", take, outDir: "sweep", force: true, resume: false } as const;
+ * const prepared = await prepareSweep({ ...place, request: { ...request, ...more }, wishes, best: 1, shard: null, threads: 1 });
+ * const { results, seconds } = sweepSize(prepared);
+ * console.log(`${results} results, about ${seconds} s`);
+ * ```
+ */
 export function sweepSize({ options, inputs, layout, units }: PreparedSweep): {
   readonly results: number;
   readonly seconds: number;

@@ -33,6 +33,21 @@ const bestFiles = { folder: "best", rig: "best.yaml", page: "page" } as const;
  * The best settings to hear: a rig file in which each stands as a wiring of its own, and the comparison of these:
  * matched files, report and page. And a page of the rig that was swept, which shows the sweep and sets the rig to any
  * setting of it.
+ * @example
+ * ```ts
+ * import { prepareSweep, readRig, readTake, renderBest, sweep } from "splitsum";
+ * const rig = await readRig("rig.yaml");
+ * const take = await readTake("take.wav", { channel: "mean", allowTruncated: false });
+ * const groups = [[{ path: "mixer.returnDb", values: [-12, -6, 0] }]];
+ * const request = { groups, sample: null, seed: 1, routings: ["parallel"], reference: null } as const;
+ * const more = { tolerancePercent: null, draws: 20, tailSeconds: 2 };
+ * const wishes = { want: ["sideShare>=0.1"], most: ["wetToDryDb"], least: [] };
+ * const place = { rig, rigFile: "rig.yaml", take, outDir: "best", force: true, resume: false } as const;
+ * const prepared = await prepareSweep({ ...place, request: { ...request, ...more }, wishes, best: 1, shard: null, threads: 1 });
+ * const { judged } = await sweep(prepared);
+ * const files = await renderBest({ judged, take, rigFile: "rig.yaml", outDir: "best", count: 1, tailSeconds: 2, threads: 1 });
+ * console.log(files);
+ * ```
  */
 export async function renderBest(options: RenderBestOptions): Promise<readonly string[]> {
   const { judged, take, rigFile, outDir, count, tailSeconds, onProgress, signal, threads } = options;

@@ -40,6 +40,20 @@ const resultsFileName = (shard: Shard | null): string =>
  * themselves, and writes tables. Stopped at any moment, the file keeps what was done, and `resume` goes on from there.
  * The tables are the same to the byte whatever the threads, parts and stops.
  * @throws UserError for what a person can mend; `signal.reason` when told to stop
+ * @example
+ * ```ts
+ * import { prepareSweep, readRig, readTake, sweep } from "splitsum";
+ * const rig = await readRig("rig.yaml");
+ * const take = await readTake("take.wav", { channel: "mean", allowTruncated: false });
+ * const groups = [[{ path: "mixer.returnDb", values: [-12, -6, 0] }]];
+ * const request = { groups, sample: null, seed: 1, routings: ["parallel"], reference: null } as const;
+ * const more = { tolerancePercent: null, draws: 20, tailSeconds: 2 };
+ * const wishes = { want: ["sideShare>=0.1"], most: ["wetToDryDb"], least: [] };
+ * const place = { rig, rigFile: "rig.yaml", take, outDir: "sweep", force: true, resume: false } as const;
+ * const prepared = await prepareSweep({ ...place, request: { ...request, ...more }, wishes, best: 1, shard: null, threads: 1 });
+ * const { report } = await sweep(prepared);
+ * console.log(report?.best[0]);
+ * ```
  */
 export async function sweep(prepared: PreparedSweep): Promise<SweepDone> {
   const { outDir, signal } = prepared.options;

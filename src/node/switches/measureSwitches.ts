@@ -25,6 +25,15 @@ export interface SwitchesOptions {
  * Every chosen state of every routing's footswitches, rendered over the take and measured, and every press between two
  * of them with what a listener notices.
  * @throws UserError for what a person can mend; `signal.reason` when told to stop
+ * @example
+ * ```ts
+ * import { measureSwitches, readRig, readTake, routingsOf } from "splitsum";
+ * const rig = await readRig("rig.yaml");
+ * const take = await readTake("take.wav", { channel: "mean", allowTruncated: false });
+ * const routings = routingsOf(rig).filter(({ id }) => id === "parallel");
+ * const found = await measureSwitches({ rig, rigFile: "rig.yaml", take, routings, states: "each", threads: 1 });
+ * for (const { steps } of found) console.log(steps);
+ * ```
  */
 export async function measureSwitches(options: SwitchesOptions): Promise<readonly RoutingSwitches[]> {
   const { rig, take, signal } = options;

@@ -43,6 +43,16 @@ export interface PressesOptions {
  * highest true peak down to -1 dBTP, so that the jump stays as it is.
  * @returns the files, in the order of the routings
  * @throws UserError when the word means no footswitch, or a file exists and `force` is not given
+ * @example
+ * ```ts
+ * import { readRig, readTake, routingsOf, writePresses } from "splitsum";
+ * const rig = await readRig("rig.yaml");
+ * const take = await readTake("take.wav", { channel: "mean", allowTruncated: false });
+ * const routings = routingsOf(rig).filter(({ id }) => id === "parallel");
+ * const press = { word: "spring", to: "off" } as const;
+ * const files = await writePresses({ rig, rigFile: "rig.yaml", take, routings, press, off: [], outDir: "presses", force: true });
+ * console.log(files);
+ * ```
  */
 export async function writePresses(options: PressesOptions): Promise<readonly string[]> {
   const { rig, rigFile, take, press, off, outDir, force, onProgress = () => {} } = options;

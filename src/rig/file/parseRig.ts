@@ -26,6 +26,12 @@ import { z } from "./zod.js";
  * @param text  the file
  * @param file  its name, for messages
  * @throws UserError with every fault of the rig at once, each with line and column, the value found, what is allowed
+ * @example
+ * ```ts
+ * import { parseRig } from "splitsum";
+ * const rig = parseRig("name: A\npedals: [{ name: Swing, model: chorus, jacks: mono-to-stereo }]\n", "rig.yaml");
+ * console.log(rig.pedals[0].settings);
+ * ```
  */
 export function parseRig(text: string, file: string): Rig {
   const yaml = readYaml(text, file);

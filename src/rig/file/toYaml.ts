@@ -12,7 +12,16 @@ import type {
 } from "../model/rig.js";
 import { writeYaml } from "./yaml.js";
 
-/** A rig as the text of a rig file, with everything that is known of it; `parseRig` of it gives an equal rig. */
+/**
+ * A rig as the text of a rig file, with everything that is known of it; `parseRig` of it gives an equal rig.
+ *
+ * @example
+ * ```ts
+ * import { readRig, toYaml } from "splitsum";
+ * const rig = await readRig("rig.yaml");
+ * console.log(toYaml({ ...rig, name: "Another" }));
+ * ```
+ */
 export function toYaml(rig: Rig): string {
   return writeYaml(
     filled({

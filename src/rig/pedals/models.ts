@@ -17,6 +17,11 @@ import { vibrato } from "./vibrato.js";
 
 /**
  * Every kind of pedal, by the word that a rig file uses for it. The one list: schema, help, page and messages read it.
+ * @example
+ * ```ts
+ * import { pedalModels } from "splitsum";
+ * console.log(Object.keys(pedalModels));
+ * ```
  */
 export const pedalModels: Readonly<Record<string, PedalModel>> = {
   chorus,

@@ -15,6 +15,12 @@ import { doubtOf, whyNot } from "./sense.js";
  * Every way to wire a rig, in the order of `routingIds`, then the hand-drawn ones. A rig without a mono unit after the
  * split has one wiring, `as-given`; the eight are then listed as not possible, with the reason.
  * @throws UserError when a hand-drawn wiring does not hold together
+ * @example
+ * ```ts
+ * import { readRig, routingsOf } from "splitsum";
+ * const rig = await readRig("rig.yaml");
+ * for (const { id, wiring, reason } of routingsOf(rig)) console.log(id, wiring?.cables.length ?? reason);
+ * ```
  */
 export function routingsOf(rig: Rig): readonly Routing[] {
   const { units, stages } = chainOf(rig);

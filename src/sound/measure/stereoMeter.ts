@@ -30,7 +30,17 @@ export class StereoMeter {
   }
 }
 
-/** The measures of a whole clip: mono as left = right, otherwise the first two channels. */
+/**
+ * The measures of a whole clip: mono as left = right, otherwise the first two channels.
+ *
+ * @example
+ * ```ts
+ * import { measureClip, readClip } from "splitsum";
+ * const clip = await readClip("stereo.wav", { allowTruncated: false });
+ * const { integratedLufs, sideShare } = measureClip(clip);
+ * console.log(integratedLufs, sideShare);
+ * ```
+ */
 export function measureClip(clip: Clip): SoundMeasures {
   const meter = new StereoMeter(clip.rateHz);
   const [left = new Float32Array(0), right = left] = clip.channels;

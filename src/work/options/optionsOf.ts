@@ -7,6 +7,12 @@ import { type OptionsReport, optionsSchemaVersion } from "./optionsReport.js";
 /**
  * Every routing of a rig and how to build it.
  * @param words  of the routings wanted; null for all
+ * @example
+ * ```ts
+ * import { optionsOf, readRig } from "splitsum";
+ * const rig = await readRig("rig.yaml");
+ * for (const { id, build } of optionsOf(rig, null).routings) console.log(id, build?.price, build?.cables);
+ * ```
  */
 export function optionsOf(rig: Rig, words: readonly string[] | null): OptionsReport {
   const { routings } = chooseRoutings(rig, words, null);
