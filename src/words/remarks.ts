@@ -1,6 +1,7 @@
 import type { Comb } from "../sound/measure/facts.js";
 import type { Measures } from "../sound/measure/measures.js";
 import { fixed, frequency, percent, trimmed } from "../text/numbers.js";
+import { doubtfulConfidence } from "../work/capture/align.js";
 import type { Report, RoutingReport } from "../work/compare/report.js";
 
 /**
@@ -85,15 +86,12 @@ function recordedWords({ recorded }: RoutingReport): readonly string[] {
   return [
     `recorded (${file}), ${trimmed(Math.abs(latencyMs), 2)} ms ${late}, which is taken out`,
     ...(invertsPolarity ? ["its polarity is turned over to the take's"] : []),
-    ...(confidence < doubtful
+    ...(confidence < doubtfulConfidence
       ? [`that it is this take is not sure (confidence ${fixed(confidence, 2)})`]
       : []),
     ...notices,
   ];
 }
-
-/** As `capture align` has it. */
-const doubtful = 0.5;
 
 function widthWords(measures: Measures, howLittle: string): string[] {
   const { widthKept } = measures;

@@ -60,7 +60,7 @@ async function readRecording(
   } catch (error) {
     if (!(error instanceof UserError)) throw error;
     const [fault] = error.faults;
-    throw new UserError({ file, message: fault.message.replace(/^the looped recording:? ?/, "") });
+    throw new UserError({ file, message: fault.message });
   }
 }
 

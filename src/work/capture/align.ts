@@ -6,7 +6,7 @@ import { type SharedSpectra, sharedSpectra } from "./coherence.js";
 import { leakNotchesHz } from "./leakNotches.js";
 import { directGain, spectralMatchDb } from "./loopTone.js";
 import { fitPhaseSlope } from "./phaseSlope.js";
-import { recordedSides } from "./recordedSides.js";
+import { about, recordedSides } from "./recordedSides.js";
 import { emptySpectrum, type Spectrum } from "./sweepSpectrum.js";
 
 /** How a loop through splitter, unit and mixer stands to the dry take that went into it. */
@@ -31,6 +31,8 @@ export interface Alignment {
 export interface AlignOptions {
   /** The side to take from a stereo loop; the mean of both when left out. */
   readonly channel?: "left" | "right";
+  /** How messages call the loop; null where its file's name stands ahead of them. */
+  readonly loopName?: string | null;
 }
 
 /** Only so much of a long take is looked at. */
@@ -42,7 +44,8 @@ const leastSeconds = 0.5;
  */
 const [chanceProminence, sureProminence] = [15, 60];
 const leastConfidence = 0.1;
-const doubtfulConfidence = 0.5;
+/** Under this it is not sure that the loop holds the take. */
+export const doubtfulConfidence = 0.5;
 
 /**
  * Latency, polarity and gain of a loop, from any take that was played into it.
@@ -54,7 +57,11 @@ const doubtfulConfidence = 0.5;
  *   does not follow the take
  * Source: Knapp and Carter 1976, IEEE Trans. ASSP 24(4) (maximum likelihood weight), from memory.
  */
-export function align(dry: Clip, looped: Clip, { channel }: AlignOptions = {}): Alignment {
+export function align(
+  dry: Clip,
+  looped: Clip,
+  { channel, loopName = "the looped recording" }: AlignOptions = {},
+): Alignment {
   const { rateHz } = dry;
   if (looped.rateHz !== rateHz) {
     throw new UserError(
@@ -62,7 +69,7 @@ export function align(dry: Clip, looped: Clip, { channel }: AlignOptions = {}): 
     );
   }
   const take = oneSide(dry, "the dry take");
-  const loop = oneSide(looped, "the looped recording", channel);
+  const loop = oneSide(looped, loopName, channel);
   const { lag, prominence } = coarseLag(take, loop, rateHz);
   const confidence = Math.max(
     0,
@@ -70,7 +77,10 @@ export function align(dry: Clip, looped: Clip, { channel }: AlignOptions = {}): 
   );
   if (confidence < leastConfidence) {
     throw new UserError(
-      `the looped recording does not follow the dry take (confidence ${confidence.toFixed(2)}). Give the recording of this very take through the loop; a unit that lets no direct sound through has to be measured with the test tone.`,
+      about(
+        loopName,
+        `does not follow the dry take (confidence ${confidence.toFixed(2)}). Give the recording of this very take through the loop; a unit that lets no direct sound through has to be measured with the test tone.`,
+      ),
     );
   }
   const { spectra, latencyFrames, inverted } = fineLatency(take, loop, lag);
@@ -91,13 +101,16 @@ export function align(dry: Clip, looped: Clip, { channel }: AlignOptions = {}): 
 }
 
 /** One signal from a clip: its only side, the one asked for, or the mean of both. */
-function oneSide(clip: Clip, what: string, channel?: "left" | "right"): Float32Array {
+function oneSide(clip: Clip, what: string | null, channel?: "left" | "right"): Float32Array {
   const sides = recordedSides(clip, what, channel).map((side) =>
     side.samples.subarray(0, Math.round(mostSeconds * clip.rateHz)),
   );
   if (sides[0].length < leastSeconds * clip.rateHz) {
     throw new UserError(
-      `${what} is too short: ${(sides[0].length / clip.rateHz).toFixed(2)} s. Give at least ${leastSeconds} s of playing.`,
+      about(
+        what,
+        `is too short: ${(sides[0].length / clip.rateHz).toFixed(2)} s. Give at least ${leastSeconds} s of playing.`,
+      ),
     );
   }
   if (sides.length === 1) return sides[0];
@@ -105,7 +118,9 @@ function oneSide(clip: Clip, what: string, channel?: "left" | "right"): Float32A
   const mean = left.map((x, n) => (x + right[n]) / 2);
   const energy = (side: Float32Array) => side.reduce((sum, x) => sum + x * x, 0);
   if (energy(mean) < 1e-3 * (energy(left) + energy(right))) {
-    throw new UserError(`${what}: its sides cancel when they are added. Name one of them (--channel left).`);
+    throw new UserError(
+      about(what, "its sides cancel when they are added. Name one of them (--channel left).", ":"),
+    );
   }
   return mean;
 }

@@ -18,43 +18,58 @@ const recorderFullScale = 0.98;
 /**
  * The channels of a recording, each checked: mono or stereo, finite, not silent, not clipped.
  *
- * @param what how messages call it: "the recording"
+ * @param what how messages call it, "the recording"; null where its file's name stands ahead of them
  * @param only the side to take from a stereo recording; both when left out
  * @throws UserError saying what is wrong and what to do
  */
-export function recordedSides(clip: Clip, what: string, only?: "left" | "right"): Side[] {
+export function recordedSides(clip: Clip, what: string | null, only?: "left" | "right"): Side[] {
   const { channels } = clip;
   if (channels.length < 1 || channels.length > 2) {
     throw new UserError(
-      `${what} has ${channels.length} channels; one or two can be measured. Export it as mono or stereo.`,
+      about(
+        what,
+        `has ${channels.length} channels; one or two can be measured. Export it as mono or stereo.`,
+      ),
     );
   }
-  if (framesOf(clip) === 0) throw new UserError(`${what} is empty. Choose one with sound in it.`);
+  if (framesOf(clip) === 0) throw new UserError(about(what, "is empty. Choose one with sound in it."));
   const names: SideName[] = channels.length === 1 ? ["mono"] : ["left", "right"];
   const all = names.map((name, n) => ({ name, samples: channels[n], rms: rmsOf(channels[n], what) }));
   const loudest = Math.max(...all.map((side) => side.rms));
   if (loudest === 0) {
-    throw new UserError(`${what} holds no sound (zeros only). Check cables and inputs, and record again.`);
+    throw new UserError(
+      about(what, "holds no sound (zeros only). Check cables and inputs, and record again."),
+    );
   }
   const chosen = all.length === 2 && only ? all.filter((side) => side.name === only) : all;
   const dead = chosen.find((side) => side.rms === 0 || gainToDb(side.rms / loudest) < deadDb);
   if (dead) {
     const live = dead.name === "left" ? "right" : "left";
     throw new UserError(
-      `${what}: its ${dead.name} side is dead, ${gainToDb(dead.rms / loudest).toFixed(0)} dB to the ${live}. Check the cable of that side, or take the ${live} alone (--channel ${live}).`,
+      about(
+        what,
+        `its ${dead.name} side is dead, ${gainToDb(dead.rms / loudest).toFixed(0)} dB to the ${live}. Check the cable of that side, or take the ${live} alone (--channel ${live}).`,
+        ":",
+      ),
     );
   }
-  for (const { name, samples } of chosen)
-    refuseClipped(samples, name === "mono" ? what : `${what} (${name})`);
+  for (const side of chosen) refuseClipped(side, what);
   return chosen.map(({ name, samples }) => ({ name, samples }));
 }
 
+/** "the recording is clipped", or "is clipped" where a name stands ahead. */
+export const about = (what: string | null, says: string, colon = ""): string =>
+  what === null ? says : `${what}${colon} ${says}`;
+
 /** @throws UserError when the recorder clipped */
-function refuseClipped(samples: Float32Array, what: string): void {
+function refuseClipped({ name, samples }: Side, what: string | null): void {
   const { count, level } = flatTops(samples);
   if (count > 0 && level >= recorderFullScale) {
     throw new UserError(
-      `${what} is clipped: ${count} flat tops at ${gainToDb(level).toFixed(1)} dBFS. Turn the recording level down until peaks stay under -3 dBFS, and record again.`,
+      about(
+        what,
+        `${name === "mono" ? "" : `(${name}) `}is clipped: ${count} flat tops at ${gainToDb(level).toFixed(1)} dBFS. Turn the recording level down until peaks stay under -3 dBFS, and record again.`,
+      ),
     );
   }
 }
@@ -79,11 +94,11 @@ export function flatTops(samples: Float32Array): { count: number; level: number 
   return { count: count >= 3 ? count : 0, level };
 }
 
-function rmsOf(samples: Float32Array, what: string): number {
+function rmsOf(samples: Float32Array, what: string | null): number {
   let sum = 0;
   for (const x of samples) sum += x * x;
   if (!Number.isFinite(sum)) {
-    throw new UserError(`${what} holds values that are not numbers (NaN or infinite). Export it again.`);
+    throw new UserError(about(what, "holds values that are not numbers (NaN or infinite). Export it again."));
   }
   return Math.sqrt(sum / samples.length);
 }

@@ -12,6 +12,7 @@ import {
 import { gainToDb } from "../../sound/dsp/units.js";
 import { compileTaps } from "../render/compile.js";
 import { render } from "../render/render.js";
+import { noTail } from "../render/tail.js";
 import { dbfsToDbu } from "./dbu.js";
 import { isSum, type Limit, limitsOn, maximaOf } from "./limits.js";
 import { TapMeter } from "./tapMeter.js";
@@ -48,7 +49,7 @@ export function gainStaging({ rig, wirings, take, rateHz, clips, onFrames }: Gai
   render(graph, {
     take,
     rateHz,
-    tail: { dropDb: 60, capSeconds: 0, silenceSeconds: 0 },
+    tail: noTail,
     watched: 0,
     sink: (_outputs, frames) => {
       for (const [output, meter] of meters) meter.push(output, frames);

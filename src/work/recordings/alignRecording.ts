@@ -1,7 +1,7 @@
 import { type Clip, framesOf } from "../../sound/audio/clip.js";
 import { framesToMs } from "../../sound/dsp/units.js";
 import { UserError } from "../../text/userError.js";
-import { type Alignment, align } from "../capture/align.js";
+import { type Alignment, align, doubtfulConfidence } from "../capture/align.js";
 import { readAt } from "../capture/fractionalRead.js";
 
 /** How a recording stands to the take, and its sides with the delay taken out. */
@@ -17,7 +17,6 @@ export interface AlignedRecording {
 const mostLeadSeconds = 60;
 /** An alignment looks at delays up to 2 s: the recording is tried from here, and from each so much later. */
 const leadStepSeconds = 1.9;
-const sure = 0.5;
 /** Delays nearer than this to a whole frame are taken as whole, so that nothing is interpolated. */
 const wholeWithin = 0.02;
 const deadShare = 1e-6;
@@ -55,8 +54,8 @@ function bestAlignment(take: Clip, recording: Clip): { alignment: Alignment; lea
     const from = { rateHz, channels: recording.channels.map((side) => side.subarray(lead)) };
     for (const channel of sides) {
       try {
-        const alignment = align(take, from, channel ? { channel } : {});
-        if (alignment.confidence >= sure) return { alignment, lead };
+        const alignment = align(take, from, { loopName: null, ...(channel ? { channel } : {}) });
+        if (alignment.confidence >= doubtfulConfidence) return { alignment, lead };
         if (!best || alignment.confidence > best.alignment.confidence) best = { alignment, lead };
       } catch (error) {
         if (!(error instanceof UserError)) throw error;

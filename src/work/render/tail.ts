@@ -5,6 +5,9 @@ import type { TailRule } from "./render.js";
 /** A tail ends 60 dB down: what is left is below the noise of any room (ISO 3382-1 measures decay over 60 dB). */
 const tailDropDb = 60;
 
+/** The take alone, and no tail. */
+export const noTail: TailRule = { dropDb: tailDropDb, capSeconds: 0, silenceSeconds: 0 };
+
 /** The tail rule of a rig: it may fall silent for as long as all its delays one after the other. */
 export function tailRule(rig: Rig, capSeconds: number): TailRule {
   const silenceMs = rig.pedals.reduce(

@@ -1,6 +1,7 @@
 import type { Rig } from "../../rig/model/rig.js";
 import type { CompileOptions } from "../render/compile.js";
 import { render } from "../render/render.js";
+import { noTail } from "../render/tail.js";
 import { BlockStems } from "./blockStems.js";
 import { GridRigs } from "./gridRigs.js";
 import type { SweepPlan } from "./plan.js";
@@ -45,7 +46,7 @@ export function renderBlock(
 
 /** Render options that give a length fixed beforehand, whatever the tail does. */
 export const exactly = (frames: number) => ({
-  tail: { dropDb: 60, capSeconds: 0, silenceSeconds: 0 },
+  tail: noTail,
   watched: 0,
   agree: () => frames,
 });

@@ -8,6 +8,7 @@ import type { SoundMeasures } from "../../sound/measure/measures.js";
 import { sideShareMeasure } from "../../sound/measure/sideShare.js";
 import { compile } from "../render/compile.js";
 import { render } from "../render/render.js";
+import { noTail } from "../render/tail.js";
 
 /** Wirings that are rendered together. Plain data. */
 export interface StatesJob {
@@ -44,7 +45,7 @@ export function measureStates(
   render(graph, {
     take,
     rateHz,
-    tail: { dropDb: 60, capSeconds: 0, silenceSeconds: 0 },
+    tail: noTail,
     watched: 0,
     sink: (_outputs, frames) => {
       for (const meter of meters.values()) meter.push(frames);

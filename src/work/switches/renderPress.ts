@@ -3,6 +3,7 @@ import type { Wiring } from "../../rig/wiring/wiring.js";
 import { msToFrames, secondsToFrames } from "../../sound/dsp/units.js";
 import { compile } from "../render/compile.js";
 import { render } from "../render/render.js";
+import { noTail } from "../render/tail.js";
 
 /** What is pressed, and on what. */
 export interface PressJob {
@@ -46,7 +47,7 @@ export function renderPress({
   render(graph, {
     take: take.subarray(0, end),
     rateHz,
-    tail: { dropDb: 60, capSeconds: 0, silenceSeconds: 0 },
+    tail: noTail,
     watched: 0,
     sink: (outputs, frames) => {
       const from = Math.max(0, first - frame);
