@@ -4,6 +4,7 @@ import { spawnSync } from "node:child_process";
 import { existsSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { licencesOf } from "./licences.mjs";
+import { pageBundle } from "./pageBundle.mjs";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const stamp = `${root}dist/.built`;
@@ -33,6 +34,7 @@ async function build() {
 async function bundlePage() {
   const { build: bundle } = await import("esbuild");
   const { metafile } = await bundle({
+    ...pageBundle,
     absWorkingDir: root,
     metafile: true,
     entryPoints: {
@@ -40,15 +42,8 @@ async function bundlePage() {
       "engine.bundle": `${root}src/page/live/engine/engineWorker.ts`,
     },
     outdir: `${root}dist/page`,
-    bundle: true,
-    format: "iife",
-    target: "es2022",
     minify: true,
     legalComments: "eof",
-    loader: { ".css": "text" },
-    // The FFT's module names these for Node alone.
-    external: ["module", "fs", "path", "url"],
-    define: { global: "globalThis" },
     logLevel: "warning",
   });
   writeFileSync(`${root}dist/page/licences.txt`, licencesOf(Object.keys(metafile.inputs), root));

@@ -2,7 +2,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { buildSync } from "esbuild";
+import { build } from "esbuild";
 import { expect, test } from "vitest";
 import type { Jacks, Rig } from "../../src/rig/model/rig.js";
 import type { SettingValue } from "../../src/sound/dsp/kernel.js";
@@ -11,6 +11,9 @@ import { pedal, rigOf } from "../rigs.js";
 import { noise } from "../signals.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 import { describeInChromium } from "./chromium.js";
+
+const settings: string = "../../src/build/pageBundle.mjs";
+const { pageBundle } = await import(/* @vite-ignore */ settings);
 
 const rateHz = 48_000;
 const sounds = {
@@ -52,7 +55,7 @@ describeInChromium("the engine against the browser's own OfflineAudioContext", (
   const check = async (rigs: readonly Rig[]): Promise<readonly (readonly CrosscheckedRouting[])[]> => {
     const file = join(temporaryFolder(), "check.html");
     writeFileSync(file, "<!doctype html><title>check</title>");
-    const { page, complaints } = await open(file, {}, script());
+    const { page, complaints } = await open(file, {}, await script());
     const found = await page.evaluate(
       ([given, which]) => window.crosscheckHere?.(given, which) ?? Promise.reject(new Error("no script")),
       [sounds, rigs] as const,
@@ -89,14 +92,11 @@ describeInChromium("the engine against the browser's own OfflineAudioContext", (
 });
 
 /** The cross-check as one script for a page. */
-function script(): string {
-  const [{ text }] = buildSync({
+async function script(): Promise<string> {
+  const { outputFiles = [] } = await build({
+    ...pageBundle,
     entryPoints: [fileURLToPath(new URL("crosscheckHere.ts", import.meta.url))],
-    bundle: true,
-    format: "iife",
     write: false,
-    external: ["module", "fs", "path", "url"],
-    define: { global: "globalThis" },
-  }).outputFiles;
-  return text;
+  });
+  return outputFiles[0].text;
 }

@@ -121,7 +121,7 @@ describeInChromium("what footswitches do, on the page", (open) => {
     });
     expect(seen).toEqual([true, false]);
     await page.evaluate(() => {
-      window.splitsum!.measureSwitches(["dual-mono"]);
+      window.splitsum!.workOutSwitches(["dual-mono"]);
       window.splitsum!.setSetting("Tank", "mix", 0.5);
     });
     expect(await busy()).toBe(false);
@@ -179,9 +179,9 @@ describeInChromium("the part of the page on switches", (open) => {
       .facts.report.routings.filter((routing) => routing.possible)
       .map(({ id }) => id);
     expect(await page.evaluate(() => window.fakeBench.calls)).toEqual([
-      `measureSwitches ${possible.join(" ")}`,
+      `workOutSwitches ${possible.join(" ")}`,
       "stopSwitches",
-      "lookAtSwitches dual-mono",
+      "workOutSwitches dual-mono",
     ]);
   });
 });

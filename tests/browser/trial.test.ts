@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
-import type { TrialResult } from "../../src/page/contract/bench.js";
+import type { TrialResult } from "../../src/page/panels/trial/trial.js";
 import { describeInChromium } from "./chromium.js";
 import { newCalls, useFacePage } from "./facePage.js";
 

@@ -1,12 +1,8 @@
-import type {
-  Bench,
-  BenchChange,
-  EngineCheck,
-  PageData,
-  Player,
-  StereoField,
-  Switches,
-} from "../../src/page/contract/bench.js";
+import type { Bench, BenchChange } from "../../src/page/contract/bench.js";
+import type { EngineCheck, Switches } from "../../src/page/contract/onDemand.js";
+import type { PageData } from "../../src/page/contract/pageData.js";
+import type { Player } from "../../src/page/contract/player.js";
+import type { StereoField } from "../../src/page/contract/stereoField.js";
 import type { Pedal, Rig } from "../../src/rig/model/rig.js";
 import type { SettingValue } from "../../src/sound/dsp/kernel.js";
 import type { Report } from "../../src/work/compare/report.js";
@@ -100,8 +96,8 @@ export class FakeBench implements Bench {
     this.calls.push(`routingWav ${id}`);
     return new Blob(["RIFF"], { type: "audio/wav" });
   }
-  measureSwitches(ids: readonly string[]): void {
-    this.calls.push(`measureSwitches ${ids.join(" ")}`);
+  workOutSwitches(ids: readonly string[]): void {
+    this.calls.push(`workOutSwitches ${ids.join(" ")}`);
     this.switches = { ...this.switches, progress: { done: 0, what: "rendering" } };
     this.tell("switches");
   }

@@ -3,16 +3,15 @@ import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 import type { FakeFacts } from "./fakeBench.js";
 
+const settings: string = "../../src/build/pageBundle.mjs";
+const { pageBundle } = await import(/* @vite-ignore */ settings);
+
 /** A page with the real face on a fake bench, as one file, under the policy that the real page has. */
 export async function fakeHtml(facts: FakeFacts): Promise<string> {
-  const { outputFiles } = await build({
+  const { outputFiles = [] } = await build({
     entryPoints: [fileURLToPath(new URL("fakePage.ts", import.meta.url))],
-    bundle: true,
+    ...pageBundle,
     write: false,
-    format: "iife",
-    target: "es2022",
-    external: ["module", "fs", "path", "url"],
-    loader: { ".css": "text" },
     logLevel: "error",
   });
   const script = outputFiles[0].text;

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import type { PageData } from "../../page/contract/bench.js";
+import type { PageData } from "../../page/contract/pageData.js";
 import { type EngineInputs, scriptIds } from "../../page/live/pageInputs.js";
 import { mostTakeFrames } from "../../page/live/takeMemory.js";
 import type { Rig } from "../../rig/model/rig.js";

@@ -1,6 +1,6 @@
+import { button } from "../widgets/button.js";
+import { checkBox } from "../widgets/checkBox.js";
 import { el } from "../widgets/dom.js";
-import { button } from "../widgets/section.js";
-import { checkBox } from "../widgets/slider.js";
 
 const keys: readonly (readonly [keys: readonly string[], does: string])[] = [
   [["Space"], "play and pause"],
@@ -12,7 +12,7 @@ const keys: readonly (readonly [keys: readonly string[], does: string])[] = [
   [["?"], "this list"],
 ];
 
-export interface Help {
+export interface KeyHelp {
   readonly node: HTMLDialogElement;
   /** False once the person has turned the keys off. */
   readonly keysOn: boolean;
@@ -20,26 +20,15 @@ export interface Help {
 }
 
 /** The list of keys, and a way to turn them off for those whose speech or switch input types letters. */
-export function help(): Help {
+export function keyHelp(): KeyHelp {
   const on = checkBox("These keys are on", () => {});
   on.input.checked = true;
   const node = el(
     "dialog",
     { class: "help", "aria-labelledby": "help-heading" },
     el("h2", { id: "help-heading" }, "Keys"),
-    el(
-      "dl",
-      {},
-      ...keys.flatMap(([names, does]) => [
-        el("dt", {}, ...names.map((name) => (name === "to" ? " to " : el("kbd", {}, name)))),
-        el("dd", {}, does),
-      ]),
-    ),
-    el(
-      "p",
-      { class: "hint" },
-      "They rest while you type in a field or list, and with Ctrl, Alt or Command held.",
-    ),
+    el("dl", {}, ...keys.flatMap(keyItem)),
+    el("p", { class: "hint" }, restWords),
     on.node,
     button("Close", () => node.close(), "strong"),
   );
@@ -53,3 +42,10 @@ export function help(): Help {
     },
   };
 }
+
+const keyItem = ([names, does]: (typeof keys)[number]): readonly HTMLElement[] => [
+  el("dt", {}, ...names.map((name) => (name === "to" ? " to " : el("kbd", {}, name)))),
+  el("dd", {}, does),
+];
+
+const restWords = "They rest while you type in a field or list, and with Ctrl, Alt or Command held.";

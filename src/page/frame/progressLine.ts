@@ -1,17 +1,11 @@
-import type { Panel, View } from "../panels/view.js";
-import { el, setText } from "../widgets/dom.js";
+import type { Bench } from "../contract/bench.js";
+import type { Part } from "../panels/view.js";
+import { ProgressBar } from "../widgets/progressBar.js";
 
-/** How far a render is, in a bar and in words, in a corner of the window where it moves nothing. */
-export function progressLine({ bench }: View): Panel {
-  const bar = el("progress", { max: 1, "aria-label": "Rendering" });
-  const words = el("span", {});
-  const node = el("p", { class: "progress", hidden: true }, bar, words);
-  const update = () => {
-    const { progress } = bench;
-    node.hidden = progress === null;
-    bar.value = progress?.done ?? 0;
-    setText(words, progress ? `${Math.round(100 * progress.done)}\u00a0%, ${progress.what}` : "");
-  };
+/** How far a render is, in a corner of the window where it moves nothing. */
+export function progressLine(bench: Bench): Part {
+  const bar = new ProgressBar("progress", "Rendering");
+  const update = () => bar.show(bench.progress);
   update();
-  return { node, update };
+  return { node: bar.node, update };
 }

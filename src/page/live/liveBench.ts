@@ -1,253 +1,166 @@
 import { toYaml } from "../../rig/file/toYaml.js";
 import type { Rig } from "../../rig/model/rig.js";
-import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import { dryId } from "../../rig/wiring/dryWiring.js";
-import type { Take } from "../../sound/audio/take.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import { UserError } from "../../text/userError.js";
 import type { Report } from "../../work/compare/report.js";
-import { levelOf } from "../../work/render/reading.js";
-import type { Bench, BenchChange, EngineCheck, StereoField, Switches } from "../contract/bench.js";
+import type { Bench, BenchChange } from "../contract/bench.js";
+import type { EngineCheck, Switches } from "../contract/onDemand.js";
+import { BenchState } from "./benchState.js";
 import { type UnitChange, withKnobs, withMixer, withSetting, withUnit } from "./changedRig.js";
 import { Engine } from "./engine/engine.js";
-import { type RenderedSound, Renders } from "./engine/renders.js";
-import { freshReport, knownLevels } from "./freshReport.js";
 import { LiveCheck } from "./liveCheck.js";
+import { LiveRender } from "./liveRender.js";
 import { LiveSound } from "./liveSound.js";
 import { LiveSwitches } from "./liveSwitches.js";
 import type { PageInputs } from "./pageInputs.js";
 import { LivePlayer } from "./player/livePlayer.js";
-import { renderedReference, renderedRoutings } from "./renderedRoutings.js";
+import { renderedRoutings } from "./renderedRoutings.js";
 import { openTake } from "./takeFiles/openTake.js";
-import { type Clips, pageClips, pageTake } from "./takeFiles/pageTake.js";
+import { pageClips, pageTake } from "./takeFiles/pageTake.js";
 import { mostTakeFrames } from "./takeMemory.js";
-import { overviewOf } from "./takeOverview.js";
 
-/** A control that is dragged is rendered once it has rested this long. */
-const restMs = 60;
+/** Workers of the engine. */
+const workers = 2;
 
 /** The bench of the page: the rig as it is turned, its renders, its report, its player. */
 export class LiveBench implements Bench {
   readonly originalRig: Rig;
   readonly player: LivePlayer;
   readonly #page: PageInputs;
-  readonly #engine: Engine;
-  readonly #renders: Renders;
+  readonly #state: BenchState;
   readonly #sound: LiveSound;
+  readonly #render: LiveRender;
   readonly #switches: LiveSwitches;
   readonly #check: LiveCheck;
-  readonly #listeners = new Set<(change: BenchChange) => void>();
-  #rig: Rig;
-  #take: Take | null = null;
-  #clips: Clips = new Map();
-  #isNewTake = true;
-  #report: Report;
-  #fields: ReadonlyMap<string, StereoField> = new Map();
-  #progress: Bench["progress"] = { done: 0, what: "opening the take" };
-  #overview: Float32Array = new Float32Array(0);
-  #fault: string | null = null;
-  #work: AbortController | null = null;
-  #timer: ReturnType<typeof setTimeout> | undefined;
 
   /** Starts to decode and render at once. */
   constructor(page: PageInputs) {
-    const { report } = page.data;
-    const rendered = renderedRoutings(report);
-    const ids = rendered.map(({ id }) => id);
+    const state = new BenchState(page);
+    const engine = new Engine(page.engineSource, page.fftBinary, workers);
     this.#page = page;
-    this.#rig = page.inputs.rig;
+    this.#state = state;
     this.originalRig = page.inputs.rig;
-    this.#report = report;
-    this.#engine = new Engine(page.engineSource, page.fftBinary, 2);
-    this.#renders = new Renders(this.#engine, {
-      ids,
-      reference: renderedReference(report),
-      tailSeconds: page.inputs.tailSeconds,
-      matched: report.matching.on,
-    });
-    const choices = [...rendered.filter(({ possible }) => possible).map(({ id }) => id), dryId];
-    this.player = new LivePlayer(choices, () => this.#tell("player"));
+    this.player = new LivePlayer(choicesOf(page.data.report), () => state.tell("player"));
     this.#sound = new LiveSound(this.player);
-    this.#switches = new LiveSwitches(this.#engine, () => this.#tell("switches"));
-    this.#check = new LiveCheck(page.fftBinary, () => this.#tell("check"));
+    this.#render = new LiveRender(page, state, engine, this.#sound);
+    this.#switches = new LiveSwitches(engine, () => state.tell("switches"));
+    this.#check = new LiveCheck(page.fftBinary, () => state.tell("check"));
     void this.#open();
   }
 
   get rig(): Rig {
-    return this.#rig;
+    return this.#state.rig;
   }
   get takeName(): string {
-    return this.#take?.file ?? this.#page.data.report.take.file;
+    return this.#state.take?.file ?? this.#page.data.report.take.file;
   }
   get report(): Report {
-    return this.#report;
+    return this.#state.report;
   }
-  get fields(): ReadonlyMap<string, StereoField> {
-    return this.#fields;
+  get fields(): Bench["fields"] {
+    return this.#state.fields;
   }
   get progress(): Bench["progress"] {
-    return this.#progress;
+    return this.#state.progress;
   }
   get overview(): Float32Array {
-    return this.#overview;
+    return this.#state.overview;
   }
   get fault(): string | null {
-    return this.#fault;
+    return this.#state.fault;
   }
   get switches(): Switches {
-    return this.#switches.state(this.#rig, this.#take);
+    return this.#switches.state(this.#state.rig, this.#state.take);
   }
   get engineCheck(): EngineCheck {
-    return this.#check.state(this.#rig, this.#take);
+    return this.#check.state(this.#state.rig, this.#state.take);
   }
 
   listen(listener: (change: BenchChange) => void): () => void {
-    this.#listeners.add(listener);
-    return () => void this.#listeners.delete(listener);
+    return this.#state.listen(listener);
   }
 
   setSetting(pedal: string, key: string, value: SettingValue): void {
-    this.#change(withSetting(this.#rig, pedal, key, value));
+    this.#turn(withSetting(this.rig, pedal, key, value));
   }
   setUnit(pedal: string, change: UnitChange): void {
-    this.#change(withUnit(this.#rig, pedal, change));
+    this.#turn(withUnit(this.rig, pedal, change));
   }
   setMixer(change: Partial<Rig["mixer"]>): void {
-    this.#change(withMixer(this.#rig, change));
+    this.#turn(withMixer(this.rig, change));
   }
   setKnobs(settings: Readonly<Record<string, SettingValue>>): void {
-    this.#change(withKnobs(this.originalRig, settings));
+    this.#turn(withKnobs(this.originalRig, settings));
   }
   reset(): void {
-    this.#change(this.originalRig);
+    this.#turn(this.originalRig);
   }
 
   async loadTake(file: File): Promise<void> {
     const { tailSeconds } = this.#page.inputs;
     const { length } = this.player.choices;
     const take = await openTake(file, (rateHz) => mostTakeFrames(length, rateHz, tailSeconds));
-    this.#clips = await pageClips(this.#page, take.rateHz);
-    this.#take = take;
-    this.#isNewTake = true;
-    this.#switches.stop();
-    this.#check.stop();
-    this.#tell("take");
-    this.#setProgress({ done: 0, what: "rendering" });
-    void this.#update();
+    this.#state.clips = await pageClips(this.#page, take.rateHz);
+    this.#state.take = take;
+    this.#stopAsked();
+    this.#state.tell("take");
+    this.#state.setProgress({ done: 0, what: "rendering" });
+    void this.#render.update();
   }
 
   rigYaml(): string {
-    return toYaml(this.#rig);
+    return toYaml(this.rig);
   }
   routingWav(id: string): Blob {
     return this.#sound.wav(id);
   }
-  measureSwitches(ids: readonly string[]): void {
-    if (this.#take) void this.#switches.look({ rig: this.#rig, take: this.#take, clips: this.#clips }, ids);
+  workOutSwitches(ids: readonly string[]): void {
+    const { rig, take, clips } = this.#state;
+    if (take) void this.#switches.workOut({ rig, take, clips }, ids);
   }
   stopSwitches(): void {
     this.#switches.stop();
   }
   checkEngine(ids: readonly string[]): void {
-    if (this.#take) void this.#check.look({ rig: this.#rig, take: this.#take, clips: this.#clips }, ids);
+    const { rig, take, clips } = this.#state;
+    if (take) void this.#check.check({ rig, take, clips }, ids);
   }
   stopCheck(): void {
     this.#check.stop();
   }
 
   async #open(): Promise<void> {
+    const state = this.#state;
     try {
-      this.#take = await pageTake(this.#page);
-      if (this.#take) this.#clips = await pageClips(this.#page, this.#take.rateHz);
+      state.take = await pageTake(this.#page);
+      if (state.take) state.clips = await pageClips(this.#page, state.take.rateHz);
     } catch (error) {
-      this.#fail(error);
+      state.fail(error);
       return;
     }
-    if (this.#take) await this.#update();
-    else this.#fail(new UserError("the take was too long to travel in this page; bring one of your own"));
+    if (state.take) await this.#render.update();
+    else state.fail(new UserError("the take was too long to travel in this page; bring one of your own"));
   }
 
-  /** Open mixers are turned at once; the rest is rendered once the control rests. */
-  #change(rig: Rig): void {
-    this.#rig = rig;
+  #turn(rig: Rig): void {
+    this.#state.rig = rig;
+    this.#stopAsked();
+    this.#state.tell("rig");
+    this.#render.rigTurned();
+  }
+
+  /** What was asked for belongs to another rig or take from now on. */
+  #stopAsked(): void {
     this.#switches.stop();
     this.#check.stop();
-    this.#tell("rig");
-    try {
-      this.#sound.turn(this.#choice().routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : [])));
-    } catch (error) {
-      this.#fail(error);
-      return;
-    }
-    this.#setProgress({ done: 0, what: "rendering" });
-    clearTimeout(this.#timer);
-    this.#timer = setTimeout(() => void this.#update(), restMs);
-  }
-
-  #choice() {
-    const { report } = this.#page.data;
-    return chooseRoutings(
-      this.#rig,
-      renderedRoutings(report).map(({ id }) => id),
-      renderedReference(report),
-    );
-  }
-
-  /** Brings sound and figures up to date; an earlier update that is not done is given up. */
-  async #update(): Promise<void> {
-    const take = this.#take;
-    if (!take) return;
-    clearTimeout(this.#timer);
-    this.#work?.abort();
-    const work = new AbortController();
-    this.#work = work;
-    const rig = this.#rig;
-    try {
-      const figures = await this.#renders.update(
-        { rig, take, clips: this.#clips, levels: knownLevels(this.#page, rig, take) },
-        {
-          signal: work.signal,
-          onProgress: (done, what) => this.#setProgress({ done, what }),
-          onSound: (rendered) => this.#hear(rendered, take),
-        },
-      );
-      this.#report = freshReport(this.#page.data.report, figures, rig, take);
-      this.#sound.setLevels(figures.readings.map(levelOf));
-      this.#fields = figures.fields;
-      this.#setFault(null);
-      this.#setProgress(null);
-      this.#tell("report");
-    } catch (error) {
-      if (!work.signal.aborted) this.#fail(error);
-    }
-  }
-
-  #hear(rendered: RenderedSound, take: Take): readonly (readonly Float32Array[])[] {
-    this.#overview = overviewOf(take.samples, rendered.frames);
-    const kept = this.#sound.take(rendered, take.rateHz, this.#isNewTake);
-    this.#isNewTake = false;
-    return kept;
-  }
-
-  #fail(error: unknown): void {
-    if (!(error instanceof UserError)) console.error(error);
-    const words = error instanceof Error ? error.message : String(error);
-    this.#setFault(error instanceof UserError ? words : `this could not be rendered: ${words}`);
-    this.#setProgress(null);
-  }
-
-  #setFault(fault: string | null): void {
-    if (this.#fault === fault) return;
-    this.#fault = fault;
-    this.#tell("fault");
-  }
-
-  #setProgress(progress: Bench["progress"]): void {
-    this.#progress = progress;
-    this.#tell("progress");
-  }
-
-  #tell(change: BenchChange): void {
-    for (const listener of this.#listeners) listener(change);
   }
 }
+
+/** Routings that can be played, then the dry take. */
+const choicesOf = (report: Report): readonly string[] => [
+  ...renderedRoutings(report)
+    .filter(({ possible }) => possible)
+    .map(({ id }) => id),
+  dryId,
+];

@@ -1,14 +1,11 @@
 import type { Rig } from "../../rig/model/rig.js";
 import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import type { RoutingSwitches } from "../../work/switches/switchTypes.js";
-import type { Switches } from "../contract/bench.js";
+import type { Switches } from "../contract/onDemand.js";
 import type { Engine } from "./engine/engine.js";
-import type { RenderState } from "./engine/renderState.js";
+import type { RenderState, RigAndTake } from "./engine/renderState.js";
 import { switchStates } from "./engine/switchStates.js";
 import { OnDemandWork } from "./onDemandWork.js";
-
-/** What is looked at: the rig as it is set, and the take. */
-export type SwitchSubject = Pick<RenderState, "take" | "clips"> & { readonly rig: Rig };
 
 /** What footswitches do, worked out when it is asked for; given up when rig or take change meanwhile. */
 export class LiveSwitches {
@@ -26,7 +23,7 @@ export class LiveSwitches {
   }
 
   /** @param ids  routings to look at, of which those that are not possible are left out */
-  look({ rig, take, clips }: SwitchSubject, ids: readonly string[]): Promise<void> {
+  workOut({ rig, take, clips }: RigAndTake, ids: readonly string[]): Promise<void> {
     return this.#work.ask({ rig, take }, async (signal, onProgress) => {
       const { routings } = chooseRoutings(rig, ids, null);
       return switchStates(this.#engine, { routings, take, clips, signal, onProgress });

@@ -1,13 +1,10 @@
 import type { Rig } from "../../rig/model/rig.js";
 import { UserError } from "../../text/userError.js";
-import type { OnDemand } from "../contract/bench.js";
+import type { OnDemand } from "../contract/onDemand.js";
 import type { RenderState } from "./engine/renderState.js";
 
 /** What something is worked out for. */
-interface Subject {
-  readonly rig: Rig;
-  readonly take: RenderState["take"];
-}
+type Subject = Pick<RenderState, "rig" | "take">;
 
 /** Something that is worked out when it is asked for, and given up when rig or take change meanwhile. */
 export class OnDemandWork<Found> {

@@ -1,5 +1,5 @@
 import type { Rig } from "../../rig/model/rig.js";
-import type { PageData } from "../contract/bench.js";
+import type { PageData } from "../contract/pageData.js";
 import { fromBase64 } from "./takeFiles/bytes.js";
 
 /** What the page needs to render by itself, as it stands in the file. Plain JSON. */

@@ -1,27 +1,50 @@
+import type { BuildSheet } from "../../rig/wiring/buildSheet.js";
+import { dryId } from "../../rig/wiring/dryWiring.js";
 import type { Report, RoutingReport } from "../../work/compare/report.js";
-import type { Bench, BenchChange, PageData } from "../contract/bench.js";
+import type { Bench, BenchChange } from "../contract/bench.js";
+import type { PageData } from "../contract/pageData.js";
+import type { Child } from "../widgets/dom.js";
 
 /** What every panel is given. */
 export interface View {
   readonly bench: Bench;
   readonly data: PageData;
+  /** The element that the whole page is drawn into. */
+  readonly root: HTMLElement;
+  readonly stage: SoloStage;
   /** Tells a listener to the screen one sentence, when there is time. */
   say(sentence: string): void;
-  /** Routings that the plots leave out, by id. */
-  readonly hidden: Set<string>;
-  /** Draws the plots again after `hidden` changed. */
-  redraw(): void;
 }
 
-/** A part of the page. `update` is told what changed; it touches only what that concerns. */
+/** A panel of the page, without its heading. */
 export interface Panel {
-  readonly node: HTMLElement;
-  update(change: ViewChange): void;
+  readonly children: readonly Child[];
+  /** Is told what changed; touches only what that concerns. */
+  update(change: BenchChange): void;
 }
-export type ViewChange = BenchChange | "hidden";
+
+/** A piece of the page. */
+export interface Part {
+  readonly node: HTMLElement;
+  update(change: BenchChange): void;
+}
+
+/** What has the page for itself while it runs: it alone hears of changes and of digit keys. */
+export interface Soloist extends Part {
+  chooseKey(digit: string): void;
+}
+
+/** Where either all panels are or one soloist. */
+export interface SoloStage {
+  /** Null while all panels are there. */
+  readonly soloist: Soloist | null;
+  enter(soloist: Soloist): void;
+  leave(): void;
+}
 
 /** The figures that are shown: of the last render here, or of the run that wrote the page. */
-export const reportOf = ({ bench, data }: View): Report => bench.report ?? data.report;
+export const reportOf = ({ bench, data }: Pick<View, "bench" | "data">): Report =>
+  bench.report ?? data.report;
 
 export const routingOf = (view: View, id: string): RoutingReport | undefined =>
   reportOf(view).routings.find((routing) => routing.id === id);
@@ -30,4 +53,10 @@ const dryName = "Dry take";
 
 /** What a choice of the player is called. */
 export const nameOf = (view: View, id: string): string =>
-  id === "dry" ? dryName : (routingOf(view, id)?.label ?? id);
+  id === dryId ? dryName : (routingOf(view, id)?.label ?? id);
+
+export type BuildableRouting = RoutingReport & { readonly build: BuildSheet };
+
+/** Routings that can be wired with this rig. */
+export const buildable = (view: View): readonly BuildableRouting[] =>
+  reportOf(view).routings.filter((routing): routing is BuildableRouting => routing.build !== null);

@@ -1,23 +1,18 @@
 import type { Format } from "../../sound/measure/measure.js";
-import {
-  duration,
-  fixed,
-  frequency,
-  noFigure,
-  percent as percentNumber,
-  signed as signedNumber,
-} from "../../text/numbers.js";
+import * as printed from "../../text/numbers.js";
 import { formatted } from "../../words/figureText.js";
 
 /** Numbers as the page sets them: those of the printed table, with a true minus, the unit behind, and a dash for none. */
 export const nothing = "\u2013";
 
-export const decimal = (value: number | null, digits: number): string => typeset(fixed(value, digits));
+export const decimal = (value: number | null, digits: number): string =>
+  typeset(printed.fixed(value, digits));
 
 /** Differences: with their sign. */
-export const signed = (value: number | null, digits: number): string => typeset(signedNumber(value, digits));
+export const signed = (value: number | null, digits: number): string =>
+  typeset(printed.signed(value, digits));
 
-export const percent = (share: number | null): string => typeset(percentNumber(share));
+export const percent = (share: number | null): string => typeset(printed.percent(share));
 
 /** A number as its measure is written. */
 export const setFigure = (value: number | null, format: Format): string =>
@@ -33,9 +28,9 @@ export const db = (value: number | null): string => withUnit(signed(value, 1), "
 export const centre = (hz: number): string => (hz < 1000 ? String(hz) : `${hz / 1000}k`);
 
 export const hertz = (hz: number | null): string =>
-  hz === null ? nothing : frequency(hz).replace(" ", "\u00a0");
+  hz === null ? nothing : printed.frequency(hz).replace(" ", "\u00a0");
 
-export const lasting = (seconds: number): string => duration(seconds).replaceAll(" ", "\u00a0");
+export const lasting = (seconds: number): string => printed.duration(seconds).replaceAll(" ", "\u00a0");
 
 /** 0:03.2 */
 export function clock(seconds: number): string {
@@ -45,6 +40,9 @@ export function clock(seconds: number): string {
 }
 
 /** "3.2 seconds", for voices that read. */
-export const spokenSeconds = (seconds: number): string => `${fixed(seconds, 1)} seconds`;
+export const spokenSeconds = (seconds: number): string => `${printed.fixed(seconds, 1)} seconds`;
 
-const typeset = (text: string): string => (text === noFigure ? nothing : text.replace(/^-/, "\u2212"));
+const typeset = (text: string): string => (text === printed.noFigure ? nothing : trueMinus(text));
+
+/** A hyphen ahead of a number as the sign that it stands for. */
+export const trueMinus = (number: string): string => number.replace(/^-/, "\u2212");

@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { keyOf } from "../../../src/page/panels/hear/chooser.js";
+import { choiceKey } from "../../../src/page/panels/hear/choiceKey.js";
 import { neededWords, share } from "../../../src/page/panels/trial/trialWords.js";
-import { fromSlider, toSlider } from "../../../src/page/widgets/numberControl.js";
 import { settingName } from "../../../src/page/widgets/settingName.js";
+import { fromSlider, toSlider } from "../../../src/page/widgets/sliderScale.js";
 import { clock, decimal, percent, signed, withUnit } from "../../../src/page/widgets/typeset.js";
 import { pedalModels } from "../../../src/rig/pedals/models.js";
 
@@ -59,7 +59,7 @@ test("no setting of a model keeps its unit in its name", () => {
 
 test("keys go 1 to 9 by the order of choices, 0 is dry, from the tenth on there is none", () => {
   const choices = [...Array.from({ length: 11 }, (_, n) => `way-${n + 1}`), "dry"];
-  expect(choices.map((id) => keyOf(choices, id))).toEqual([
+  expect(choices.map((id) => choiceKey(choices, id))).toEqual([
     "1",
     "2",
     "3",

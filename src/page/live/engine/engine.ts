@@ -3,11 +3,11 @@ import type {
   EngineJob,
   FiguresJob,
   FiguresResult,
-  PageStatesJob,
   ResponsesJob,
   ResponsesResult,
   SoundJob,
   SoundResult,
+  SwitchStatesJob,
 } from "./engineJobs.js";
 import type { FromWorker, ToWorker } from "./engineMessages.js";
 
@@ -59,7 +59,7 @@ export class Engine {
     return answer.result;
   }
 
-  async states(job: PageStatesJob, options: RunOptions): Promise<readonly StateLevels[]> {
+  async states(job: SwitchStatesJob, options: RunOptions): Promise<readonly StateLevels[]> {
     const answer = await this.#run(job, options);
     if (answer.kind !== "states") throw new Error(`the engine gave ${answer.kind} for states`);
     return answer.result;

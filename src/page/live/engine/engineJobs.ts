@@ -3,17 +3,17 @@ import type { LevelReading } from "../../../sound/measure/match.js";
 import type { Reading } from "../../../work/render/reading.js";
 import type { TailRule } from "../../../work/render/render.js";
 import type { StatesJob } from "../../../work/switches/measureStates.js";
-import type { StereoField } from "../../contract/bench.js";
+import type { StereoField } from "../../contract/stereoField.js";
 
 /** What the page asks of its worker, and what it gets. Plain data: all of it can be posted. */
-export type EngineJob = SoundJob | ResponsesJob | FiguresJob | PageStatesJob;
+export type EngineJob = SoundJob | ResponsesJob | FiguresJob | SwitchStatesJob;
 
 export interface NamedWiring {
   readonly id: string;
   readonly wiring: Wiring;
 }
 
-interface Common {
+interface WiringsJob {
   readonly wirings: readonly NamedWiring[];
   readonly rateHz: number;
   /** Sound files that settings name, at `rateHz`, by the value of the setting. */
@@ -22,7 +22,7 @@ interface Common {
 }
 
 /** Render, so that it can be heard. */
-export interface SoundJob extends Common {
+export interface SoundJob extends WiringsJob {
   readonly kind: "sound";
   readonly take: Float32Array;
   /** Frames that the wirings that are not rendered anew need. */
@@ -32,12 +32,12 @@ export interface SoundJob extends Common {
 }
 
 /** Find out how long each wiring's response to an impulse is: decay is read from responses of one length. */
-export interface ResponsesJob extends Common {
+export interface ResponsesJob extends WiringsJob {
   readonly kind: "responses";
 }
 
 /** Measure, as `compare` does. */
-export interface FiguresJob extends Common {
+export interface FiguresJob extends WiringsJob {
   readonly kind: "figures";
   readonly take: Float32Array;
   /** Length of all renders, and of all responses to an impulse. */
@@ -48,18 +48,18 @@ export interface FiguresJob extends Common {
 }
 
 /** Measure states of footswitches, as `switches` does. */
-export interface PageStatesJob extends StatesJob {
+export interface SwitchStatesJob extends StatesJob {
   readonly kind: "states";
 }
 
 export interface SoundResult {
   /** Length of every track. */
   readonly frames: number;
-  readonly tracks: readonly Track[];
+  readonly tracks: readonly PlayedTrack[];
 }
 
 /** One wiring's sound as it is played. */
-export interface Track {
+export interface PlayedTrack {
   readonly id: string;
   /** Left and right; one channel where both are the same; of an open mixer: what arrives at each of its inputs. */
   readonly channels: readonly Float32Array[];

@@ -1,7 +1,7 @@
 import { dbToGain } from "../../../sound/dsp/units.js";
 import { partition } from "../../../work/compare/partition.js";
 import type { TailRule } from "../../../work/render/render.js";
-import type { FiguresResult, NamedWiring, Track } from "./engineJobs.js";
+import type { FiguresResult, NamedWiring, PlayedTrack } from "./engineJobs.js";
 import { leastOf } from "./leastOf.js";
 import type { RenderEngine, RenderState } from "./renderState.js";
 
@@ -12,7 +12,7 @@ export interface Measuring extends RenderState {
   readonly responseFrames: number;
   readonly tail: TailRule;
   /** Of all wirings, for their loudness. */
-  readonly tracks: readonly Track[];
+  readonly tracks: readonly PlayedTrack[];
   readonly signal: AbortSignal;
   readonly onShare: (share: number) => void;
 }
@@ -47,7 +47,7 @@ export function measureAll(engine: RenderEngine, work: Measuring): Promise<Figur
 const fieldRoomDb = 16;
 
 /** Gains that bring the loudness of each to one place in its picture, whatever the others are. */
-function fieldGains(tracks: readonly Track[]): Map<string, number> {
+function fieldGains(tracks: readonly PlayedTrack[]): Map<string, number> {
   return new Map(
     tracks.map(({ id, level: { integratedLufs } }) => [id, dbToGain(-(integratedLufs ?? 0) - fieldRoomDb)]),
   );

@@ -13,3 +13,6 @@ export interface RenderState {
   /** Levels of wirings, by id, where they are known for this rig and take; others are measured on the way. */
   readonly levels: ReadonlyMap<string, LevelReading>;
 }
+
+/** What is to be looked into: the rig as it is set, the take, and the sound files that the rig names. */
+export type RigAndTake = Pick<RenderState, "rig" | "take" | "clips">;

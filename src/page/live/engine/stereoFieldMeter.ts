@@ -1,4 +1,4 @@
-import type { StereoField } from "../../contract/bench.js";
+import type { StereoField } from "../../contract/stereoField.js";
 
 /** Cells along each edge: fine enough for a picture of some 200 pixels. */
 export const fieldSize = 96;

@@ -5,7 +5,7 @@ import type { Engine } from "./engine.js";
 import { leastOf } from "./leastOf.js";
 import type { RenderState } from "./renderState.js";
 
-export interface SwitchLook extends Pick<RenderState, "take" | "clips"> {
+export interface SwitchStatesRequest extends Pick<RenderState, "take" | "clips"> {
   readonly routings: readonly Routing[];
   readonly signal: AbortSignal;
   readonly onProgress: (done: number, what: string) => void;
@@ -18,7 +18,7 @@ export interface SwitchLook extends Pick<RenderState, "take" | "clips"> {
  */
 export async function switchStates(
   engine: Pick<Engine, "count" | "states">,
-  { routings, take, clips, signal, onProgress }: SwitchLook,
+  { routings, take, clips, signal, onProgress }: SwitchStatesRequest,
 ): Promise<readonly RoutingSwitches[]> {
   const plans = plansOf(routings, "usual");
   const shares = sharesOf(plans, engine.count);

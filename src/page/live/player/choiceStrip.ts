@@ -3,7 +3,7 @@ import { Fader } from "./ramp.js";
 import type { SourceBank } from "./sourceBank.js";
 
 /** What can be chosen: which channels of the sound it is made of, and what each gives to the two sides. */
-export interface Choice {
+export interface PlayableChoice {
   readonly id: string;
   readonly voices: readonly Voice[];
 }
@@ -12,12 +12,12 @@ interface Voice extends SideGains {
 }
 
 /** One choice: its voices, its level, and whether it is heard. */
-export class Strip {
+export class ChoiceStrip {
   readonly voices: readonly { readonly left: GainNode; readonly right: GainNode }[];
   readonly level: GainNode;
   readonly select: Fader;
   readonly output: AudioNode;
-  constructor(context: BaseAudioContext, bank: SourceBank, choice: Choice, isSelected: boolean) {
+  constructor(context: BaseAudioContext, bank: SourceBank, choice: PlayableChoice, isSelected: boolean) {
     const sides = context.createChannelMerger(2);
     this.voices = choice.voices.map(({ channel, left, right }) => {
       const gains = { left: context.createGain(), right: context.createGain() };

@@ -1,10 +1,10 @@
 import { dbToGain } from "../../../sound/dsp/units.js";
-import type { Player } from "../../contract/bench.js";
+import { leastVolumeDb, type Player } from "../../contract/player.js";
 import type { SideGains } from "../engine/openMixer.js";
 import { BlindSwitch } from "./blindSwitch.js";
 import { inFrames, withinLength } from "./loopRange.js";
 import type { PlayableSound } from "./playableSound.js";
-import { type Loop, Playback } from "./playback.js";
+import { type LoopFrames, Playback } from "./playback.js";
 
 /** Gains that are given to the choices. */
 export interface PlayLevels {
@@ -16,7 +16,6 @@ export interface PlayLevels {
 
 /** Moderate: half as loud as full, or less. */
 const firstVolumeDb = -12;
-const leastVolumeDb = -60;
 /** The audio device rests when nothing has been played for so long. */
 const restAfterMs = 3000;
 
@@ -208,7 +207,7 @@ export class LivePlayer implements Player {
     this.#playback?.start(frame, this.#loopFrames(), at);
   }
 
-  #loopFrames(): Loop | null {
+  #loopFrames(): LoopFrames | null {
     return this.#loop.on && this.#sound ? inFrames(this.#loop, this.#sound) : null;
   }
 

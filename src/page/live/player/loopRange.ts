@@ -1,9 +1,6 @@
-import type { Player } from "../../contract/bench.js";
+import { type Player, shortestLoopSeconds } from "../../contract/player.js";
 import type { PlayableSound } from "./playableSound.js";
-import type { Loop } from "./playback.js";
-
-/** Shorter loops are a buzz. ITU-R BS.1534-3 asks for half a second. */
-export const shortestLoopSeconds = 0.5;
+import type { LoopFrames } from "./playback.js";
 
 /** The loop that comes nearest to what was asked for: inside the sound, and not too short. */
 export function withinLength({ on, from, to }: Player["loop"], lengthSeconds: number): Player["loop"] {
@@ -12,7 +9,7 @@ export function withinLength({ on, from, to }: Player["loop"], lengthSeconds: nu
 }
 
 /** The same in whole frames; null when there is nothing in it. */
-export function inFrames({ from, to }: Player["loop"], { rateHz, frames }: PlayableSound): Loop | null {
+export function inFrames({ from, to }: Player["loop"], { rateHz, frames }: PlayableSound): LoopFrames | null {
   const loop = { from: Math.round(from * rateHz), to: Math.min(frames, Math.round(to * rateHz)) };
   return loop.to > loop.from ? loop : null;
 }

@@ -1,5 +1,5 @@
 import type { SideGains } from "../engine/openMixer.js";
-import type { Choice } from "./choiceStrip.js";
+import type { PlayableChoice } from "./choiceStrip.js";
 import { mostChannels } from "./sourceBank.js";
 
 /** All choices on one clock: their channels side by side in as few buffers as may be. */
@@ -8,7 +8,7 @@ export interface PlayableSound {
   readonly frames: number;
   readonly channels: number;
   readonly buffers: readonly AudioBuffer[];
-  readonly choices: readonly Choice[];
+  readonly choices: readonly PlayableChoice[];
 }
 
 /** One choice as it was rendered. */

@@ -4,7 +4,7 @@ import { crossfadeSeconds, PlayerGraph } from "./playerGraph.js";
 import { edgeFadeSeconds, type RunningSound } from "./sourceBank.js";
 
 /** A stretch that is played over and over, in frames; `to` is the frame behind the last. */
-export interface Loop {
+export interface LoopFrames {
   readonly from: number;
   readonly to: number;
 }
@@ -12,12 +12,12 @@ export interface Loop {
 /** How far ahead changes are set, so that the audio thread has them in time: what it has rendered already, and some more. */
 const leastAheadSeconds = 0.02;
 
-interface Run {
+interface PlayRun {
   readonly sound: RunningSound;
   /** Time of the context at which `fromFrame` is heard. */
   readonly startedAt: number;
   readonly fromFrame: number;
-  readonly loop: Loop | null;
+  readonly loop: LoopFrames | null;
 }
 
 /** An audio context with a sound in it that runs, stops, jumps and is exchanged, never with a click. */
@@ -27,11 +27,11 @@ export class Playback {
   readonly #onEnded: () => void;
   #sound: PlayableSound;
   #looped: {
-    readonly loop: Loop;
+    readonly loop: LoopFrames;
     readonly sound: PlayableSound;
     readonly buffers: readonly AudioBuffer[];
   } | null = null;
-  #run: Run | null = null;
+  #run: PlayRun | null = null;
 
   /** Must be made in a gesture, or nothing will sound. `onEnded`: the sound has come to its end by itself. */
   constructor(sound: PlayableSound, selected: string, onEnded: () => void) {
@@ -68,7 +68,7 @@ export class Playback {
   }
 
   /** Plays from a frame on; what runs is faded over. Outside of the loop: from the loop's beginning. */
-  start(frame: number, loop: Loop | null, at = this.soon()): void {
+  start(frame: number, loop: LoopFrames | null, at = this.soon()): void {
     const fromFrame = loop && (frame < loop.from || frame >= loop.to) ? loop.from : frame;
     const previous = this.#run;
     previous?.sound.stop(at, crossfadeSeconds);
@@ -84,7 +84,7 @@ export class Playback {
         this.#onEnded();
       },
     });
-    const run: Run = { sound, startedAt: at, fromFrame, loop };
+    const run: PlayRun = { sound, startedAt: at, fromFrame, loop };
     this.#run = run;
   }
 
@@ -98,7 +98,7 @@ export class Playback {
   }
 
   /** Other sound of the same make, at the same place, from `loop` on; a running one is crossfaded. */
-  exchange(sound: PlayableSound, loop: Loop | null): void {
+  exchange(sound: PlayableSound, loop: LoopFrames | null): void {
     const at = this.soon();
     const frame = this.frameAt(at);
     this.#sound = sound;
@@ -112,7 +112,7 @@ export class Playback {
     setTimeout(() => void this.context.close(), 1000 * (leastAheadSeconds + edgeFadeSeconds) + 100);
   }
 
-  #loopBuffers(loop: Loop): readonly AudioBuffer[] {
+  #loopBuffers(loop: LoopFrames): readonly AudioBuffer[] {
     const sound = this.#sound;
     const known = this.#looped;
     if (known && known.sound === sound && known.loop.from === loop.from && known.loop.to === loop.to)
@@ -123,7 +123,7 @@ export class Playback {
   }
 }
 
-function loopBuffer(whole: AudioBuffer, { from, to }: Loop): AudioBuffer {
+function loopBuffer(whole: AudioBuffer, { from, to }: LoopFrames): AudioBuffer {
   const { numberOfChannels, sampleRate } = whole;
   const buffer = new AudioBuffer({ length: to - from, numberOfChannels, sampleRate });
   const seamFrames = Math.round(seamSeconds * sampleRate);

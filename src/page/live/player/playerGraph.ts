@@ -1,5 +1,5 @@
 import type { SideGains } from "../engine/openMixer.js";
-import { type Choice, Strip } from "./choiceStrip.js";
+import { ChoiceStrip, type PlayableChoice } from "./choiceStrip.js";
 import { Fold } from "./fold.js";
 import { Fader, glide } from "./ramp.js";
 import { SourceBank } from "./sourceBank.js";
@@ -20,20 +20,25 @@ export const blindPauseSeconds = 0.3;
 export class PlayerGraph {
   readonly bank: SourceBank;
   readonly #context: BaseAudioContext;
-  readonly #strips: ReadonlyMap<string, Strip>;
+  readonly #strips: ReadonlyMap<string, ChoiceStrip>;
   readonly #fold: Fold;
   readonly #blind: Fader;
   readonly #volume: GainNode;
   #selected: string;
 
   /** @param selected  the choice that is heard first */
-  constructor(context: BaseAudioContext, channels: number, choices: readonly Choice[], selected: string) {
+  constructor(
+    context: BaseAudioContext,
+    channels: number,
+    choices: readonly PlayableChoice[],
+    selected: string,
+  ) {
     this.#context = context;
     this.bank = new SourceBank(context, channels);
     this.#fold = new Fold(context);
     this.#strips = new Map(
       choices.map((choice) => {
-        const strip = new Strip(context, this.bank, choice, choice.id === selected);
+        const strip = new ChoiceStrip(context, this.bank, choice, choice.id === selected);
         strip.output.connect(this.#fold.input);
         return [choice.id, strip];
       }),
@@ -104,7 +109,7 @@ export class PlayerGraph {
     to.to(1, begin, seconds);
   }
 
-  #strip(id: string): Strip {
+  #strip(id: string): ChoiceStrip {
     const strip = this.#strips.get(id);
     if (!strip) throw new RangeError(`no choice "${id}" in this player`);
     return strip;

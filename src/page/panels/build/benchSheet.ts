@@ -1,24 +1,25 @@
 import type { BuildSheet } from "../../../rig/wiring/buildSheet.js";
 import type { WiringLayout } from "../../../rig/wiring/layout.js";
-import { count, money } from "../../../text/numbers.js";
-import type { RoutingReport } from "../../../work/compare/report.js";
-import { type Child, el } from "../../widgets/dom.js";
-import { scroller, table } from "../../widgets/section.js";
-import { decimal, nothing, percent, withUnit } from "../../widgets/typeset.js";
+import { count } from "../../../text/numbers.js";
+import { scroller, table } from "../../widgets/dataTable.js";
+import { el } from "../../widgets/dom.js";
+import { decimal, percent, withUnit } from "../../widgets/typeset.js";
+import type { BuildableRouting } from "../view.js";
+import { sheetNeeds } from "./sheetNeeds.js";
 import { wiringDiagram } from "./wiringDiagram.js";
 
-export interface SheetOf {
+interface SheetFacts {
   readonly rigName: string;
   readonly takeName: string;
   readonly isReference: boolean;
-  readonly routing: RoutingReport;
-  readonly build: BuildSheet;
+  readonly routing: BuildableRouting;
   readonly layout: WiringLayout | undefined;
 }
 
 /** The bench sheet of one routing: what to wire, to buy, to feed, and to mind. One page in print. */
-export function sheet(facts: SheetOf): HTMLElement {
-  const { rigName, routing, build, layout, isReference } = facts;
+export function benchSheet(facts: SheetFacts): HTMLElement {
+  const { rigName, routing, layout, isReference } = facts;
+  const { build } = routing;
   return el(
     "article",
     {
@@ -38,7 +39,7 @@ export function sheet(facts: SheetOf): HTMLElement {
       "div",
       { class: "lists" },
       el("div", { class: "patch" }, scroller(`Patch list of ${routing.label}`, patchList(build))),
-      el("div", { class: "needs" }, ...needs(build, routing.label)),
+      el("div", { class: "needs" }, ...sheetNeeds(build, routing.label)),
       el("div", { class: "cautions" }, el("h4", {}, "Mind"), list(build.cautions)),
     ),
   );
@@ -47,7 +48,7 @@ export function sheet(facts: SheetOf): HTMLElement {
 /** A patch list with more cables than this is set in two columns on paper. */
 const longPatchList = 14;
 
-function keyFigures({ routing: { measures }, takeName }: SheetOf): string {
+function keyFigures({ routing: { measures }, takeName }: SheetFacts): string {
   if (!measures) return "";
   const { widthKept, correlation, foldDownLossDb, balanceDb } = measures;
   return (
@@ -78,61 +79,6 @@ const jackOf = (box: string, jack: string, plug: string | null = null): HTMLElem
 function mostCommon(words: readonly string[]): string {
   const often = (word: string) => words.filter((other) => other === word).length;
   return [...new Set(words)].sort((a, b) => often(b) - often(a))[0] ?? "";
-}
-
-function needs(build: BuildSheet, label: string): Child[] {
-  const { parts, supply, supplyUnknown, boardAreaCm2, areaUnknown } = build;
-  return [
-    parts.length === 0
-      ? el("p", { class: "nothing" }, el("b", {}, "Parts: "), "nothing beyond the pedals of the rig.")
-      : scroller(`Parts for ${label}`, partsTable(build)),
-    el("p", {}, el("b", {}, "To buy: "), priceWords(build)),
-    el(
-      "p",
-      {},
-      el("b", {}, "Supply: "),
-      supply.length === 0
-        ? "not known."
-        : `${supply.map(({ volts, milliamps, outlets }) => `${volts} V, ${milliamps} mA over ${count(outlets, "outlet")}`).join("; ")}.`,
-      supplyUnknown.length > 0 ? ` Not known: ${supplyUnknown.join(", ")}.` : null,
-    ),
-    el(
-      "p",
-      {},
-      el("b", {}, "Board: "),
-      boardAreaCm2 === null
-        ? "size not known."
-        : `${withUnit(decimal(boardAreaCm2, 0), "cm\u00b2")} of boxes.`,
-      boardAreaCm2 !== null && areaUnknown.length > 0 ? ` Not known: ${areaUnknown.join(", ")}.` : null,
-    ),
-  ];
-}
-
-function partsTable({ parts, currency }: BuildSheet): HTMLTableElement {
-  return table(
-    "Parts beyond the pedals of the rig",
-    [
-      { heading: "Part" },
-      { heading: "needed" },
-      { heading: "to buy" },
-      { heading: "each", unit: currency },
-      { heading: "supply", text: true },
-    ],
-    parts.map(({ what, count: needed, toBuy, price, supply }) => [
-      what,
-      String(needed),
-      String(toBuy),
-      price === null ? nothing : decimal(price, 0),
-      supply ? `${supply.volts} V ${supply.milliamps} mA` : nothing,
-    ]),
-  );
-}
-
-function priceWords({ parts, price, priceUnknown, currency }: BuildSheet): string {
-  if (parts.every(({ toBuy }) => toBuy === 0)) return "nothing.";
-  if (price === null) return `${priceUnknown.join(", ")}; no price is given.`;
-  const and = priceUnknown.length > 0 ? `, and ${priceUnknown.join(", ")}, of which no price is given` : "";
-  return `${money(price, currency)}${and}.`;
 }
 
 const list = (sentences: readonly string[]): HTMLElement =>

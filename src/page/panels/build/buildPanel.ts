@@ -1,72 +1,75 @@
-import { el, fill, newId } from "../../widgets/dom.js";
+import { dryId } from "../../../rig/wiring/dryWiring.js";
+import type { BenchChange } from "../../contract/bench.js";
+import { button } from "../../widgets/button.js";
+import { el, fill } from "../../widgets/dom.js";
+import { PickList } from "../../widgets/pickList.js";
 import { printOnly } from "../../widgets/printOnly.js";
-import { button, section } from "../../widgets/section.js";
-import { type Panel, reportOf, type View } from "../view.js";
-import { sheet } from "./benchSheet.js";
+import { type BuildableRouting, buildable, type Panel, reportOf, type View } from "../view.js";
+import { benchSheet } from "./benchSheet.js";
 import { fitSheets } from "./fitSheets.js";
 
 /** The bench sheets: one on the screen, all of them or that one in print. */
-export function buildPanel(view: View): Panel {
-  const id = newId("sheet");
-  const picker = el("select", { id });
-  const sheets = el("div", { class: "sheets" });
-  let shown = view.bench.player.chosen;
-  const show = () => {
-    picker.value = shown;
-    for (const node of sheets.children)
-      node.classList.toggle("off-screen", node.getAttribute("data-id") !== shown);
-  };
-  picker.addEventListener("change", () => {
-    shown = picker.value;
-    show();
-  });
-  const update = () => {
-    const possible = reportOf(view).routings.filter(({ build }) => build !== null);
-    if (!possible.some((routing) => routing.id === shown)) shown = possible[0]?.id ?? "";
-    fill(picker, ...possible.map((routing) => el("option", { value: routing.id }, routing.label)));
-    fill(sheets, ...possible.map((routing) => sheetOf(view, routing.id)));
-    show();
-  };
-  update();
-  addEventListener("beforeprint", () => fitSheets(sheets));
-  let chosen = view.bench.player.chosen;
-  return {
-    node: section(
-      "build",
-      "Build",
-      el(
-        "div",
-        { class: "actions" },
-        el("label", { for: id }, "Sheet"),
-        picker,
-        button("Print this sheet", () => printOnly("one")),
-        button("Print all sheets", () => printOnly("all")),
-      ),
-      sheets,
-    ),
-    update(change) {
-      if (change === "report") update();
-      if (change !== "player" || chosen === view.bench.player.chosen) return;
-      chosen = view.bench.player.chosen;
-      if (chosen !== "dry") shown = chosen;
-      show();
-    },
-  };
+export class BuildPanel implements Panel {
+  readonly children: readonly HTMLElement[];
+  readonly #view: View;
+  readonly #picker: PickList;
+  readonly #sheets = el("div", { class: "sheets" });
+  /** The routing whose sheet is on the screen. */
+  #shown: string;
+  /** The routing that was heard at the last change. */
+  #heard: string;
+
+  constructor(view: View) {
+    const { chosen } = view.bench.player;
+    this.#view = view;
+    this.#shown = chosen;
+    this.#heard = chosen;
+    this.#picker = new PickList("sheet", "Sheet", (id) => this.#show(id));
+    this.#draw();
+    addEventListener("beforeprint", () => fitSheets(this.#sheets));
+    const actions = [
+      button("Print this sheet", () => printOnly("one")),
+      button("Print all sheets", () => printOnly("all")),
+    ];
+    this.children = [
+      el("div", { class: "actions" }, this.#picker.label, this.#picker.list, ...actions),
+      this.#sheets,
+    ];
+  }
+
+  update(change: BenchChange): void {
+    if (change === "report") this.#draw();
+    const { chosen } = this.#view.bench.player;
+    if (change !== "player" || chosen === this.#heard) return;
+    this.#heard = chosen;
+    if (chosen !== dryId) this.#show(chosen);
+  }
+
+  #draw(): void {
+    const routings = buildable(this.#view);
+    const isThere = routings.some(({ id }) => id === this.#shown);
+    this.#picker.setOptions(routings.map(({ id, label }) => [id, label]));
+    fill(this.#sheets, ...routings.map((routing) => sheetOf(this.#view, routing)));
+    this.#show(isThere ? this.#shown : (routings[0]?.id ?? ""));
+  }
+
+  #show(id: string): void {
+    this.#shown = id;
+    this.#picker.value = id;
+    for (const sheet of this.#sheets.children)
+      sheet.classList.toggle("off-screen", sheet.getAttribute("data-id") !== id);
+  }
 }
 
-function sheetOf(view: View, id: string): HTMLElement | null {
+function sheetOf(view: View, routing: BuildableRouting): HTMLElement {
   const { bench, data } = view;
-  const { routings, reference } = reportOf(view);
-  const routing = routings.find((one) => one.id === id);
-  if (!routing?.build) return null;
-  const node = sheet({
+  const node = benchSheet({
     rigName: bench.rig.name,
     takeName: bench.takeName,
-    isReference: id === reference,
+    isReference: routing.id === reportOf(view).reference,
     routing,
-    build: routing.build,
-    layout: data.layouts[id],
+    layout: data.layouts[routing.id],
   });
-  node.setAttribute("data-id", id);
+  node.setAttribute("data-id", routing.id);
   return node;
 }

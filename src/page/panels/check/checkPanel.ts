@@ -1,42 +1,33 @@
 import { comparedWords, kindWords, skippedByReason, verdictWords } from "../../../words/crosscheckWords.js";
 import type { CrosscheckedRouting } from "../../../work/crosscheck/crosscheck.js";
-import type { EngineCheck } from "../../contract/bench.js";
-import { el, fill } from "../../widgets/dom.js";
-import { onDemandStatus } from "../../widgets/onDemandStatus.js";
-import { button, scroller, section, table } from "../../widgets/section.js";
+import { scroller, table } from "../../widgets/dataTable.js";
+import { type Child, el } from "../../widgets/dom.js";
 import { decimal } from "../../widgets/typeset.js";
-import { type Panel, reportOf, type View } from "../view.js";
+import { OnRequest } from "../onRequest.js";
+import { buildable, type Panel, type View } from "../view.js";
 
 /** The engine against the browser's own, when a person asks: how far two renders of one wiring are apart. */
 export function checkPanel(view: View): Panel {
   const { bench } = view;
-  const start = button("Check the engine", () =>
-    bench.checkEngine(reportOf(view).routings.flatMap(({ id, build }) => (build === null ? [] : [id]))),
-  );
-  const status = onDemandStatus("Rendering every routing a second time", () => bench.stopCheck());
-  const results = el("div", {});
-  let shown: EngineCheck["found"] = null;
-  const update = () => {
-    const state = bench.engineCheck;
-    start.disabled = state.progress !== null || bench.player.lengthSeconds === 0;
-    status.update(state);
-    if (state.found === shown || state.found === null) return;
-    shown = state.found;
-    fill(results, ...resultsOf(state.found));
-    view.say(verdictWords(state.found));
-  };
-  update();
+  const check = new OnRequest<readonly CrosscheckedRouting[]>(view, {
+    words: "Check the engine",
+    start: () => bench.checkEngine(buildable(view).map(({ id }) => id)),
+    stop: () => bench.stopCheck(),
+    state: () => bench.engineCheck,
+    doing: "Rendering every routing a second time",
+    results: el("div", {}),
+    draw: resultsOf,
+    done: verdictWords,
+  });
+  check.update();
   return {
-    node: section(
-      "engine",
-      "Engine",
+    children: [
       el("p", { class: "lead" }, lead),
-      el("div", { class: "actions" }, start),
-      ...status.nodes,
-      results,
-    ),
+      el("div", { class: "actions" }, check.button),
+      ...check.nodes,
+    ],
     update(change) {
-      if (change === "check" || change === "rig" || change === "take" || change === "player") update();
+      if (change === "check" || change === "rig" || change === "take" || change === "player") check.update();
     },
   };
 }
@@ -44,42 +35,36 @@ export function checkPanel(view: View): Panel {
 const lead =
   "Is what you hear the wiring that is drawn? The first five seconds of the take through every routing by a second engine, the one in this browser, built by others.";
 
-function resultsOf(found: readonly CrosscheckedRouting[]): readonly HTMLElement[] {
+function resultsOf(found: readonly CrosscheckedRouting[]): readonly Child[] {
   const compared = found.filter(({ skipped }) => skipped === null);
-  const skipped = skippedByReason(found);
-  const figures = () =>
-    scroller(
-      "Differences of the two engines",
-      table(
-        comparedWords("this browser"),
-        [
-          { heading: "Routing" },
-          { heading: "RMS", unit: "dBFS" },
-          { heading: "peak", unit: "dBFS" },
-          { heading: "RMS at most", unit: "dBFS" },
-          { heading: "in it", text: true },
-        ],
-        compared.map((routing) => [
-          routing.label,
-          figure(routing.rmsDbfs),
-          figure(routing.peakDbfs),
-          figure(routing.targetDbfs, 0),
-          kindWords(routing),
-        ]),
-      ),
-    );
+  const reasons = skippedByReason(found).map(
+    ({ reason, routings }) => `Not compared: ${routings.map(({ label }) => label).join(", ")}. ${reason}.`,
+  );
   return [
-    ...(compared.length > 0 ? [figures()] : []),
-    ...skipped.map(({ reason, routings }) =>
-      el(
-        "p",
-        { class: "small" },
-        `Not compared: ${routings.map(({ label }) => label).join(", ")}. ${reason}.`,
-      ),
-    ),
+    compared.length > 0 ? scroller("Differences of the two engines", differences(compared)) : null,
+    ...reasons.map((words) => el("p", { class: "small" }, words)),
     el("p", {}, verdictWords(found)),
   ];
 }
+
+const differences = (compared: readonly CrosscheckedRouting[]): HTMLTableElement =>
+  table(
+    comparedWords("this browser"),
+    [
+      { heading: "Routing" },
+      { heading: "RMS", unit: "dBFS" },
+      { heading: "peak", unit: "dBFS" },
+      { heading: "RMS at most", unit: "dBFS" },
+      { heading: "in it", text: true },
+    ],
+    compared.map((routing) => [
+      routing.label,
+      figure(routing.rmsDbfs),
+      figure(routing.peakDbfs),
+      figure(routing.targetDbfs, 0),
+      kindWords(routing),
+    ]),
+  );
 
 const figure = (value: number | null, decimals = 1): string =>
   value === null ? "none" : decimal(value, decimals);

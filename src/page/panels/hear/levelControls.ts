@@ -1,59 +1,35 @@
+import { ChoiceLine } from "../../widgets/choiceLine.js";
 import { el, setText } from "../../widgets/dom.js";
-import { choiceLine, slider } from "../../widgets/slider.js";
 import { db, decimal, withUnit } from "../../widgets/typeset.js";
-import { type Panel, reportOf, type View } from "../view.js";
+import { volumeControl } from "../playing/volume.js";
+import { type Part, reportOf, type View } from "../view.js";
 
 /** At what level the choice is heard, in numbers; stereo or mono; and the volume with its caution. */
-export function levels(view: View): Panel {
+export function levelControls(view: View): Part {
   const { player } = view.bench;
-  const level = choiceLine(
-    "Level",
-    [
-      ["matched", "matched"],
-      ["wired", "as wired"],
-    ],
-    (value) => player.setMatched(value === "matched"),
-  );
-  const width = choiceLine(
-    "Channels",
-    [
-      ["stereo", "stereo"],
-      ["mono", "folded to mono"],
-    ],
-    (value) => player.setFolded(value === "mono"),
-  );
-  const volume = volumeSlider(view);
+  const level = new ChoiceLine("Level", levels, (value) => player.setMatched(value === "matched"));
+  const width = new ChoiceLine("Channels", widths, (value) => player.setFolded(value === "mono"));
+  const volume = volumeControl(player);
   const applied = el("p", { class: "applied" });
-  const update = () => {
+  const update: Part["update"] = (change) => {
     level.set(player.matched ? "matched" : "wired");
     width.set(player.folded ? "mono" : "stereo");
-    volume.update();
+    volume.update(change);
     setText(applied, appliedWords(view));
   };
-  update();
+  update("player");
   return { node: el("div", { class: "levels" }, level.node, width.node, applied, volume.node), update };
 }
 
-/** The volume, and what loud sound does. Used by the blind trial too. */
-export function volumeSlider({ bench: { player } }: View): { readonly node: HTMLElement; update(): void } {
-  const volume = slider({
-    label: "Volume",
-    min: -60,
-    max: 0,
-    step: 1,
-    words: (value) => withUnit(decimal(value, 0), "dB"),
-    spoken: (value) => `${decimal(value, 0)} decibels, 0 is full`,
-    onInput: (value) => player.setVolumeDb(value),
-  });
-  const update = () => volume.set(player.volumeDb);
-  update();
-  const caution = el(
-    "p",
-    { class: "caution" },
-    "Start low, above all on headphones: loud sound harms hearing for good, and does not hurt before it does.",
-  );
-  return { node: el("div", { class: "volume" }, volume.node, caution), update };
-}
+const levels = [
+  ["matched", "matched"],
+  ["wired", "as wired"],
+] as const;
+
+const widths = [
+  ["stereo", "stereo"],
+  ["mono", "folded to mono"],
+] as const;
 
 function appliedWords(view: View): string {
   const { player } = view.bench;

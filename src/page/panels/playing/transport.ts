@@ -1,96 +1,95 @@
+import type { Bench } from "../../contract/bench.js";
+import type { Player } from "../../contract/player.js";
+import { button } from "../../widgets/button.js";
+import { checkBox } from "../../widgets/checkBox.js";
 import { el, setText } from "../../widgets/dom.js";
-import { button } from "../../widgets/section.js";
-import { checkBox, slider } from "../../widgets/slider.js";
+import { Slider, type SliderOptions } from "../../widgets/slider.js";
 import { clock, spokenSeconds } from "../../widgets/typeset.js";
-import type { Panel, View } from "../view.js";
+import type { Part } from "../view.js";
 import { setLoopFrom, setLoopTo } from "./loopEnds.js";
-import { overviewStrip } from "./overviewStrip.js";
-
-/** Play, position and loop: by buttons and sliders, and by the pointer on the strip. */
-export function transport(view: View): Panel {
-  const { player } = view.bench;
-  const play = button("Play", () => toggle(view), "play");
-  const strip = overviewStrip(view);
-  const time = el("span", { class: "time" });
-  const length = player.lengthSeconds;
-  const position = slider({
-    label: "Position",
-    bare: true,
-    min: 0,
-    max: length,
-    step: 0.05,
-    words: clock,
-    spoken: (value) => `${spokenSeconds(value)} of ${spokenSeconds(player.lengthSeconds)}`,
-    onInput: (value) => player.seek(value),
-  });
-  const loop = checkBox("Loop", (on) => player.setLoop({ on }));
-  const from = slider({
-    label: "from",
-    name: "Loop from",
-    min: 0,
-    max: length,
-    step: 0.05,
-    words: clock,
-    spoken: spokenSeconds,
-    onInput: (value) => setLoopFrom(view, value),
-  });
-  const to = slider({
-    label: "to",
-    name: "Loop to",
-    min: 0,
-    max: length,
-    step: 0.05,
-    words: clock,
-    spoken: spokenSeconds,
-    onInput: (value) => setLoopTo(view, value),
-  });
-  const whole = button(
-    "Whole take",
-    () => player.setLoop({ on: false, from: 0, to: player.lengthSeconds }),
-    "whole",
-  );
-
-  const follow = () => {
-    position.set(player.position);
-    setText(time, `${clock(player.position)} of ${clock(player.lengthSeconds)}`);
-  };
-  const update = () => {
-    for (const { input } of [position, from, to]) input.max = String(player.lengthSeconds);
-    setText(play, player.playing ? "Pause" : "Play");
-    loop.input.checked = player.loop.on;
-    from.set(player.loop.from);
-    to.set(player.loop.to);
-    play.disabled = player.lengthSeconds === 0;
-    strip.update();
-    follow();
-    if (player.playing && !ticking) {
-      ticking = true;
-      setTimeout(tick, followMs);
-    }
-  };
-  const node = el(
-    "div",
-    { class: "transport" },
-    el("div", { class: "row" }, play, time, whole),
-    strip.node,
-    position.node,
-    el("div", { class: "loop" }, loop.node, from.node, to.node),
-  );
-  let ticking = false;
-  const tick = () => {
-    ticking = player.playing && node.isConnected;
-    if (!ticking) return;
-    follow();
-    setTimeout(tick, followMs);
-  };
-  update();
-  return { node, update };
-}
+import { OverviewStrip } from "./overviewStrip.js";
 
 /** How often position and slider follow while playing; the strip follows every frame. */
 const followMs = 250;
 
-export function toggle({ bench: { player } }: View): void {
+/** Play, position and loop: by buttons and sliders, and by the pointer on the strip. */
+export class Transport implements Part {
+  readonly node: HTMLElement;
+  readonly #player: Player;
+  readonly #strip: OverviewStrip;
+  readonly #play: HTMLButtonElement;
+  readonly #time = el("span", { class: "time" });
+  readonly #position: Slider;
+  readonly #loop: ReturnType<typeof checkBox>;
+  readonly #from: Slider;
+  readonly #to: Slider;
+  #isFollowing = false;
+
+  constructor(bench: Bench) {
+    const { player } = bench;
+    this.#player = player;
+    this.#play = button("Play", () => toggle(player), "play");
+    this.#strip = new OverviewStrip(bench);
+    this.#position = positionSlider(player);
+    this.#loop = checkBox("Loop", (on) => player.setLoop({ on }));
+    this.#from = loopSlider(player, "from", (seconds) => setLoopFrom(player, seconds));
+    this.#to = loopSlider(player, "to", (seconds) => setLoopTo(player, seconds));
+    const wholeTake = () => player.setLoop({ on: false, from: 0, to: player.lengthSeconds });
+    this.node = el(
+      "div",
+      { class: "transport" },
+      el("div", { class: "row" }, this.#play, this.#time, button("Whole take", wholeTake, "whole")),
+      this.#strip.node,
+      this.#position.node,
+      el("div", { class: "loop" }, this.#loop.node, this.#from.node, this.#to.node),
+    );
+    this.update();
+  }
+
+  update(): void {
+    const { playing, lengthSeconds, loop } = this.#player;
+    for (const { input } of [this.#position, this.#from, this.#to]) input.max = String(lengthSeconds);
+    setText(this.#play, playing ? "Pause" : "Play");
+    this.#loop.input.checked = loop.on;
+    this.#from.set(loop.from);
+    this.#to.set(loop.to);
+    this.#play.disabled = lengthSeconds === 0;
+    this.#strip.update();
+    this.#showPosition();
+    if (!playing || this.#isFollowing) return;
+    this.#isFollowing = true;
+    setTimeout(() => this.#follow(), followMs);
+  }
+
+  #showPosition(): void {
+    const { position, lengthSeconds } = this.#player;
+    this.#position.set(position);
+    setText(this.#time, `${clock(position)} of ${clock(lengthSeconds)}`);
+  }
+
+  #follow(): void {
+    this.#isFollowing = this.#player.playing && this.node.isConnected;
+    if (!this.#isFollowing) return;
+    this.#showPosition();
+    setTimeout(() => this.#follow(), followMs);
+  }
+}
+
+export function toggle(player: Player): void {
   if (player.playing) player.pause();
   else player.play();
 }
+
+const positionSlider = (player: Player): Slider =>
+  timeSlider(player, {
+    label: "Position",
+    bare: true,
+    spoken: (value) => `${spokenSeconds(value)} of ${spokenSeconds(player.lengthSeconds)}`,
+    onInput: (value) => player.seek(value),
+  });
+
+const loopSlider = (player: Player, label: string, onInput: (seconds: number) => void): Slider =>
+  timeSlider(player, { label, name: `Loop ${label}`, spoken: spokenSeconds, onInput });
+
+const timeSlider = (player: Player, options: Omit<SliderOptions, "min" | "max" | "step" | "words">): Slider =>
+  new Slider({ min: 0, max: player.lengthSeconds, step: 0.05, words: clock, ...options });

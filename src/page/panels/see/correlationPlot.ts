@@ -1,54 +1,36 @@
-import { frame, seriesLine } from "../../widgets/plots/lines.js";
+import { table } from "../../widgets/dataTable.js";
 import { drawPlot, Plot } from "../../widgets/plots/plot.js";
-import { type PlotFigure, plotFigure } from "../../widgets/plots/plotFigure.js";
-import { table } from "../../widgets/section.js";
+import { PlotFigure } from "../../widgets/plots/plotFigure.js";
+import { plotFrame } from "../../widgets/plots/plotFrame.js";
 import { decimal, percent, withUnit } from "../../widgets/typeset.js";
-import type { View } from "../view.js";
-import { allSeries, least, type Series, seriesName, shownSeries } from "./series.js";
+import { allSeries, least, type PlotView, type Series, seriesName, shownSeries } from "./series.js";
+import { seriesLine } from "./seriesLine.js";
 
 /** Correlation of left and right in windows of 400 ms along the take. */
-export function correlationPlot(view: View): PlotFigure {
-  return plotFigure({
+export const correlationPlot = (view: PlotView): PlotFigure =>
+  new PlotFigure({
     title: "Correlation over time",
     reads: "1 is mono, 0 unrelated sides, below 0 the sides work against each other and lose in mono.",
     wide: true,
-    draw: (width) =>
-      drawPlot({
-        ...frame(width, 260),
-        x: { label: "time in the take (s)", labelAnchor: "center", labelArrow: "none", grid: false },
-        y: {
-          label: "correlation, left to right (\u22121 to 1)",
-          domain: [-1, 1],
-          grid: true,
-          labelArrow: "none",
-        },
-        marks: [
-          Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 }),
-          ...shownSeries(view).flatMap(line),
-        ],
-      }),
+    draw: (width) => drawn(view, width),
     summary: () => summary(view),
-    table: () =>
-      table(
-        "Correlation of left and right",
-        [
-          { heading: "Routing" },
-          { heading: "whole take" },
-          { heading: "median" },
-          { heading: "5th percentile" },
-          { heading: "below 0", unit: "% of time" },
-        ],
-        allSeries(view).map((series) => {
-          const { correlation, correlationOverTime } = series.measures;
-          return [
-            seriesName(series),
-            decimal(correlation, 2),
-            decimal(correlationOverTime?.median ?? null, 2),
-            decimal(correlationOverTime?.percentile5 ?? null, 2),
-            percent(correlationOverTime?.shareBelowZero ?? null),
-          ];
-        }),
-      ),
+    table: () => correlationTable(view),
+  });
+
+function drawn(view: PlotView, width: number): Element {
+  return drawPlot({
+    ...plotFrame(width, 260),
+    x: { label: "time in the take (s)", labelAnchor: "center", labelArrow: "none", grid: false },
+    y: {
+      label: "correlation, left to right (\u22121 to 1)",
+      domain: [-1, 1],
+      grid: true,
+      labelArrow: "none",
+    },
+    marks: [
+      Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 }),
+      ...shownSeries(view).flatMap(line),
+    ],
   });
 }
 
@@ -62,7 +44,7 @@ function line(series: Series) {
   return seriesLine(series, points, Math.max(1, Math.round(points.length / 8)));
 }
 
-function summary(view: View): string {
+function summary(view: PlotView): string {
   const series = allSeries(view);
   const lowest = least(series, ({ correlationOverTime }) => correlationOverTime?.median ?? null);
   if (!lowest) return "No correlation over time: nothing sounds.";
@@ -74,3 +56,25 @@ function summary(view: View): string {
     `below 0 for ${withUnit(percent(below), "%")} of the time.${monoWords}`
   );
 }
+
+const correlationTable = (view: PlotView): HTMLTableElement =>
+  table(
+    "Correlation of left and right",
+    [
+      { heading: "Routing" },
+      { heading: "whole take" },
+      { heading: "median" },
+      { heading: "5th percentile" },
+      { heading: "below 0", unit: "% of time" },
+    ],
+    allSeries(view).map((series) => {
+      const { correlation, correlationOverTime } = series.measures;
+      return [
+        seriesName(series),
+        decimal(correlation, 2),
+        decimal(correlationOverTime?.median ?? null, 2),
+        decimal(correlationOverTime?.percentile5 ?? null, 2),
+        percent(correlationOverTime?.shareBelowZero ?? null),
+      ];
+    }),
+  );

@@ -1,51 +1,33 @@
-import { frame, seriesLine } from "../../widgets/plots/lines.js";
+import { table } from "../../widgets/dataTable.js";
 import { drawPlot } from "../../widgets/plots/plot.js";
-import { type PlotFigure, plotFigure } from "../../widgets/plots/plotFigure.js";
-import { table } from "../../widgets/section.js";
+import { PlotFigure } from "../../widgets/plots/plotFigure.js";
+import { plotFrame } from "../../widgets/plots/plotFrame.js";
 import { decimal, withUnit } from "../../widgets/typeset.js";
-import type { View } from "../view.js";
-import { allSeries, largest, type Series, seriesName, shownSeries } from "./series.js";
+import { allSeries, largest, type PlotView, type Series, seriesName, shownSeries } from "./series.js";
+import { seriesLine } from "./seriesLine.js";
 
 /** How each routing dies away: the energy that is still to come in its impulse response. */
-export function decayPlot(view: View): PlotFigure {
-  return plotFigure({
+export const decayPlot = (view: PlotView): PlotFigure =>
+  new PlotFigure({
     title: "Decay",
     reads:
       "Energy still to come in the routing\u2019s own impulse response (backward integration, ISO 3382-1).",
     draw: (width) =>
       drawPlot({
-        ...frame(width, 250),
+        ...plotFrame(width, 250),
         x: { label: "time after the impulse (s)", labelAnchor: "center", labelArrow: "none" },
-        y: { label: "energy to come (dB)", domain: [-65, 0], grid: true, labelArrow: "none", clamp: false },
+        y: {
+          label: "energy to come (dB)",
+          domain: [floorDb, 0],
+          grid: true,
+          labelArrow: "none",
+          clamp: false,
+        },
         marks: shownSeries(view).flatMap(line),
       }),
-    summary: () => {
-      const longest = largest(allSeries(view), ({ decay }) => decay?.t30Seconds ?? decay?.t20Seconds ?? null);
-      return longest
-        ? `Longest: ${longest.series.label}, ${withUnit(decimal(longest.value, 2), "s")} for 60 dB.`
-        : "No decay to measure: no routing of this rig rings on evenly enough.";
-    },
-    table: () =>
-      table(
-        "Decay to 60 dB, extrapolated; \u2013 where the curve allows no straight line",
-        [
-          { heading: "Routing" },
-          { heading: "EDT", unit: "s" },
-          { heading: "T20", unit: "s" },
-          { heading: "T30", unit: "s" },
-        ],
-        allSeries(view).map((series) => {
-          const { decay } = series.measures;
-          return [
-            seriesName(series),
-            ...[decay?.edtSeconds, decay?.t20Seconds, decay?.t30Seconds].map((value) =>
-              decimal(value ?? null, 2),
-            ),
-          ];
-        }),
-      ),
+    summary: () => summary(view),
+    table: () => decayTable(view),
   });
-}
 
 const floorDb = -65;
 
@@ -58,3 +40,26 @@ function line(series: Series) {
     .map((y, n) => ({ x: n * decay.stepSeconds, y }));
   return seriesLine(series, points, Math.max(1, Math.round(points.length / 7)));
 }
+
+function summary(view: PlotView): string {
+  const longest = largest(allSeries(view), ({ decay }) => decay?.t30Seconds ?? decay?.t20Seconds ?? null);
+  return longest
+    ? `Longest: ${longest.series.label}, ${withUnit(decimal(longest.value, 2), "s")} for 60 dB.`
+    : "No decay to measure: no routing of this rig rings on evenly enough.";
+}
+
+const decayTable = (view: PlotView): HTMLTableElement =>
+  table(
+    "Decay to 60 dB, extrapolated; \u2013 where the curve allows no straight line",
+    [
+      { heading: "Routing" },
+      { heading: "EDT", unit: "s" },
+      { heading: "T20", unit: "s" },
+      { heading: "T30", unit: "s" },
+    ],
+    allSeries(view).map((series) => {
+      const { decay } = series.measures;
+      const times = [decay?.edtSeconds, decay?.t20Seconds, decay?.t30Seconds];
+      return [seriesName(series), ...times.map((seconds) => decimal(seconds ?? null, 2))];
+    }),
+  );

@@ -1,15 +1,15 @@
 import { measures } from "../../../sound/measure/measures.js";
 import { truePeakMeasure } from "../../../sound/measure/peakMeasures.js";
 import { remarksOf } from "../../../words/remarks.js";
+import { scroller, table } from "../../widgets/dataTable.js";
 import { el, fill } from "../../widgets/dom.js";
-import { scroller, table } from "../../widgets/section.js";
 import { swatch } from "../../widgets/swatch.js";
 import { setFigure, signed } from "../../widgets/typeset.js";
 import { reportOf, type View } from "../view.js";
 import { allSeries, type Series, seriesName } from "./series.js";
 
 /** The figures of all routings as one table, and what stands out in words. */
-export function figures(view: View): { readonly node: HTMLElement; update(): void } {
+export function figuresOf(view: View): { readonly node: HTMLElement; update(): void } {
   const node = el("div", { class: "figures" });
   const update = () => {
     fill(node, scroller("Figures of all routings", figuresTable(view)), standsOut(view));

@@ -1,14 +1,15 @@
 import type { OctaveBand } from "../../../sound/measure/band.js";
-import { frame, frequencyAxis, octavesFrom1k, seriesLine } from "../../widgets/plots/lines.js";
+import { table } from "../../widgets/dataTable.js";
 import { drawPlot, Plot } from "../../widgets/plots/plot.js";
-import { type PlotFigure, plotFigure } from "../../widgets/plots/plotFigure.js";
-import { table } from "../../widgets/section.js";
+import { PlotFigure } from "../../widgets/plots/plotFigure.js";
+import { plotFrame } from "../../widgets/plots/plotFrame.js";
 import { centre, decimal, hertz, percent, withUnit } from "../../widgets/typeset.js";
-import type { View } from "../view.js";
-import { allSeries, largest, type Series, seriesName, shownSeries } from "./series.js";
+import { frequencyAxis, octavesFrom1k } from "./frequencyAxis.js";
+import { allSeries, largest, type PlotView, type Series, seriesName, shownSeries } from "./series.js";
+import { seriesLine } from "./seriesLine.js";
 
 /** Where in the spectrum the width is: the share of the side in each octave. */
-export function octaveWidthPlot(view: View): PlotFigure {
+export function octaveWidthPlot(view: PlotView): PlotFigure {
   return octavePlot(view, {
     title: "Width by octave",
     reads:
@@ -28,7 +29,7 @@ export function octaveWidthPlot(view: View): PlotFigure {
 }
 
 /** What folding to mono takes from each octave. */
-export function octaveFoldPlot(view: View): PlotFigure {
+export function octaveFoldPlot(view: PlotView): PlotFigure {
   return octavePlot(view, {
     title: "Loss in mono by octave",
     reads:
@@ -60,8 +61,18 @@ interface OctaveOptions {
   readonly summary: () => string;
 }
 
-function octavePlot(view: View, options: OctaveOptions): PlotFigure {
-  const { title, reads, axis, value, domain, rule } = options;
+function octavePlot(view: PlotView, options: OctaveOptions): PlotFigure {
+  const { title, reads, summary } = options;
+  return new PlotFigure({
+    title,
+    reads,
+    draw: (width) => drawn(view, options, width),
+    summary,
+    table: () => octaveTable(view, options),
+  });
+}
+
+function drawn(view: PlotView, { axis, value, domain, rule }: OctaveOptions, width: number): Element {
   const line = (series: Series) =>
     seriesLine(
       series,
@@ -70,34 +81,27 @@ function octavePlot(view: View, options: OctaveOptions): PlotFigure {
         .map((band) => ({ x: octavesFrom1k(band.centreHz), y: value(band) })),
       1,
     );
-  return plotFigure({
-    title,
-    reads,
-    draw: (width) =>
-      drawPlot({
-        ...frame(width, 250),
-        x: frequencyAxis(width, [50, 20_000], "octave centre (Hz)"),
-        y: {
-          label: axis,
-          grid: true,
-          nice: true,
-          labelArrow: "none",
-          ...(domain ? { domain: [...domain] } : {}),
-        },
-        marks: [
-          Plot.ruleY([rule], { stroke: "currentColor", strokeOpacity: 0.6, strokeDasharray: "2 3" }),
-          Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 }),
-          ...shownSeries(view).flatMap(line),
-        ],
-      }),
-    summary: options.summary,
-    table: () => octaveTable(view, options),
+  return drawPlot({
+    ...plotFrame(width, 250),
+    x: frequencyAxis(width, [50, 20_000], "octave centre (Hz)"),
+    y: {
+      label: axis,
+      grid: true,
+      nice: true,
+      labelArrow: "none",
+      ...(domain ? { domain: [...domain] } : {}),
+    },
+    marks: [
+      Plot.ruleY([rule], { stroke: "currentColor", strokeOpacity: 0.6, strokeDasharray: "2 3" }),
+      Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 }),
+      ...shownSeries(view).flatMap(line),
+    ],
   });
 }
 
 const audible = ({ centreHz }: OctaveBand): boolean => centreHz >= 63 && centreHz <= 16_000;
 
-function octaveTable(view: View, { title, axis, cell }: OctaveOptions): HTMLTableElement {
+function octaveTable(view: PlotView, { title, axis, cell }: OctaveOptions): HTMLTableElement {
   const series = allSeries(view);
   const bands = series[0]?.measures.bands.filter(audible) ?? [];
   return table(

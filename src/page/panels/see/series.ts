@@ -15,6 +15,11 @@ export interface Series {
   readonly isChosen: boolean;
 }
 
+/** What plots are drawn from: the view, and the routings that they leave out, by id. */
+export interface PlotView extends View {
+  readonly hidden: ReadonlySet<string>;
+}
+
 /** Every routing that was measured, in order. */
 export function allSeries(view: View): readonly Series[] {
   const { routings, reference } = reportOf(view);
@@ -29,7 +34,7 @@ export function allSeries(view: View): readonly Series[] {
 }
 
 /** Those that are not left out. The chosen one comes last, to be drawn on top. */
-export function shownSeries(view: View): readonly Series[] {
+export function shownSeries(view: PlotView): readonly Series[] {
   const shown = allSeries(view).filter(({ id }) => !view.hidden.has(id));
   return [...shown.filter(({ isChosen }) => !isChosen), ...shown.filter(({ isChosen }) => isChosen)];
 }

@@ -1,21 +1,22 @@
 import type { LevelledBand } from "../../../sound/measure/band.js";
-import { frame, frequencyAxis, octavesFrom1k, seriesLine } from "../../widgets/plots/lines.js";
+import { table } from "../../widgets/dataTable.js";
 import { drawPlot, Plot } from "../../widgets/plots/plot.js";
-import { type PlotFigure, plotFigure } from "../../widgets/plots/plotFigure.js";
-import { table } from "../../widgets/section.js";
+import { PlotFigure } from "../../widgets/plots/plotFigure.js";
+import { plotFrame } from "../../widgets/plots/plotFrame.js";
 import { centre, db, hertz, signed } from "../../widgets/typeset.js";
-import type { View } from "../view.js";
-import { allSeries, type Series, seriesName, shownSeries } from "./series.js";
+import { frequencyAxis, octavesFrom1k } from "./frequencyAxis.js";
+import { allSeries, type PlotView, type Series, seriesName, shownSeries } from "./series.js";
+import { seriesLine } from "./seriesLine.js";
 
 /** What each routing does to the tone: third-octave levels less those of the reference. */
-export function thirdsPlot(view: View): PlotFigure {
-  return plotFigure({
+export function thirdsPlot(view: PlotView): PlotFigure {
+  return new PlotFigure({
     title: "Tone against the reference",
     reads:
       "Third-octave levels less those of the reference routing, both at one loudness. The reference is the line at 0.",
     draw: (width) =>
       drawPlot({
-        ...frame(width, 250),
+        ...plotFrame(width, 250),
         x: frequencyAxis(width, [40, 18_000], "third-octave centre (Hz)"),
         y: { label: "level less reference (dB)", grid: true, nice: true, labelArrow: "none" },
         marks: [
@@ -36,7 +37,7 @@ const points = ({ measures, isReference }: Series) =>
     y: isReference && levelDb !== null ? 0 : toReferenceDb,
   }));
 
-function thirdsTable(view: View): HTMLTableElement {
+function thirdsTable(view: PlotView): HTMLTableElement {
   const series = allSeries(view);
   const bands = series[0]?.measures.thirds.filter(audible) ?? [];
   return table(
@@ -51,7 +52,7 @@ function thirdsTable(view: View): HTMLTableElement {
   );
 }
 
-function summary(view: View): string {
+function summary(view: PlotView): string {
   let most: { label: string; hz: number; value: number } | null = null;
   for (const { label, measures, isReference } of allSeries(view)) {
     if (isReference) continue;

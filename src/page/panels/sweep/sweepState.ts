@@ -1,62 +1,75 @@
 import type { PageSweep } from "../../../work/sweep/pageSweep.js";
 import { type SweepPoint, sweepPoints } from "./sweepPoints.js";
 
-/** What a plot of a sweep does beside being drawn: a point under the pointer is read, a click sets the rig to it. */
-export interface SweepPlotActs {
-  read(point: SweepPoint): void;
-  hear(point: SweepPoint): void;
-  nameOf(routing: string): string;
+/** Groups of knobs, by number, that the cells of the heat picture stand over. */
+export interface CellAxes {
+  readonly across: number;
+  /** Null where only one group is varied: the routings stand there. */
+  readonly up: number | null;
 }
 
 /** What of a sweep is looked at: the measures that are drawn, the routings in sight, and the point that is read. */
-export interface SweepState {
+export class SweepState {
   readonly sweep: PageSweep;
+  /** The best first. */
   readonly points: readonly SweepPoint[];
   x: string;
   y: string;
   /** Null: all. */
-  routing: string | null;
-  frontOnly: boolean;
+  routing: string | null = null;
+  frontOnly = false;
   cursor: SweepPoint;
+  axes: CellAxes;
+  /** Steps from end to end of each group of knobs. */
+  readonly #lengths: readonly number[];
+
+  /** @throws RangeError for a sweep without points */
+  constructor(sweep: PageSweep) {
+    const measures = [...sweep.aims.map(({ measure }) => measure), ...Object.keys(sweep.figures)];
+    const [first, second] = new Set(measures);
+    this.sweep = sweep;
+    this.points = sweepPoints(sweep);
+    if (this.points.length === 0 || first === undefined) throw new RangeError("this sweep has no points");
+    this.x = second ?? first;
+    this.y = first;
+    this.cursor = this.points[0];
+    this.axes = usualAxes(sweep);
+    this.#lengths = sweep.vary.map((group) => Math.max(1, stepsOf(group) - 1));
+  }
+
   /** In sight, from the least on the level axis to the most. */
-  inSight(): readonly SweepPoint[];
+  inSight(): readonly SweepPoint[] {
+    const { x } = this;
+    return this.points
+      .filter((point) => this.#isInSight(point))
+      .sort((a, b) => Number(a.figures[x]) - Number(b.figures[x]) || a.rank - b.rank);
+  }
+
   /** In this routing, the point whose knobs stand nearest to these steps. */
-  nearest(routing: string, steps: readonly number[], among?: readonly SweepPoint[]): SweepPoint;
+  nearest(routing: string, steps: readonly number[], among = this.points): SweepPoint {
+    const far = (point: SweepPoint) =>
+      steps.reduce((sum, step, g) => sum + ((step - point.steps[g]) / this.#lengths[g]) ** 2, 0);
+    return among
+      .filter((point) => point.routing === routing)
+      .reduce((best, point) => (far(point) < far(best) ? point : best));
+  }
+
+  #isInSight({ routing, front, figures }: SweepPoint): boolean {
+    return (
+      (this.routing === null || routing === this.routing) &&
+      (!this.frontOnly || front) &&
+      (figures[this.x] ?? null) !== null &&
+      (figures[this.y] ?? null) !== null
+    );
+  }
 }
 
-/** @throws RangeError for a sweep without points */
-export function sweepState(sweep: PageSweep): SweepState {
-  const points = sweepPoints(sweep);
-  const measures = Object.keys(sweep.figures);
-  const [first, second] = [...new Set([...sweep.aims.map(({ measure }) => measure), ...measures])];
-  if (points.length === 0 || first === undefined) throw new RangeError("this sweep has no points");
-  const lengths = sweep.vary.map((group) => Math.max(1, (group[0]?.values.length ?? 1) - 1));
-  return {
-    sweep,
-    points,
-    x: second ?? first,
-    y: first,
-    routing: null,
-    frontOnly: false,
-    cursor: points[0],
-    inSight() {
-      const { x, y, routing, frontOnly } = this;
-      return points
-        .filter(
-          (point) =>
-            (routing === null || point.routing === routing) &&
-            (!frontOnly || point.front) &&
-            (point.figures[x] ?? null) !== null &&
-            (point.figures[y] ?? null) !== null,
-        )
-        .sort((a, b) => Number(a.figures[x]) - Number(b.figures[x]) || a.rank - b.rank);
-    },
-    nearest(routing, steps, among = points) {
-      const far = (point: SweepPoint) =>
-        steps.reduce((sum, step, g) => sum + ((step - point.steps[g]) / lengths[g]) ** 2, 0);
-      return among
-        .filter((point) => point.routing === routing)
-        .reduce((best, point) => (far(point) < far(best) ? point : best));
-    },
-  };
+/** Most steps across, so that cells are wide; the next most upright. */
+function usualAxes({ vary }: PageSweep): CellAxes {
+  const steps = (g: number) => stepsOf(vary[g]);
+  const [across, up] = vary.map((_, g) => g).sort((a, b) => steps(b) - steps(a) || a - b);
+  return { across: across ?? 0, up: up !== undefined && steps(up) > 1 ? up : null };
 }
+
+/** How many steps a group of knobs has. */
+export const stepsOf = (group: PageSweep["vary"][number]): number => group[0]?.values.length ?? 1;

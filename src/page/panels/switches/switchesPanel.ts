@@ -1,67 +1,61 @@
 import { switchesLead, thresholdWords } from "../../../words/switchesWords.js";
 import { sectionOf } from "../../../work/switches/switchSection.js";
-import type { Switches } from "../../contract/bench.js";
-import { el, fill, newId } from "../../widgets/dom.js";
-import { onDemandStatus } from "../../widgets/onDemandStatus.js";
+import type { Switches } from "../../contract/onDemand.js";
+import { button } from "../../widgets/button.js";
+import { type Child, el } from "../../widgets/dom.js";
+import { PickList } from "../../widgets/pickList.js";
 import { printOnly } from "../../widgets/printOnly.js";
-import { button, section } from "../../widgets/section.js";
-import { type Panel, reportOf, type View } from "../view.js";
+import { OnRequest } from "../onRequest.js";
+import { buildable, type Panel, type View } from "../view.js";
 import { switchesOfRouting } from "./switchesTable.js";
 
 /** What every footswitch does: worked out when a person asks, since it renders every state of every routing. */
 export function switchesPanel(view: View): Panel {
   const { bench } = view;
-  const id = newId("switches");
-  const picker = el("select", { id });
-  const start = button("Work it out", () => {
-    const all = possible();
-    bench.measureSwitches(picker.value === "" ? all.map((routing) => routing.id) : [picker.value]);
+  const picker = new PickList("switches", "Routing");
+  const work = new OnRequest<NonNullable<Switches["found"]>>(view, {
+    words: "Work it out",
+    start: () =>
+      bench.workOutSwitches(picker.value === "" ? buildable(view).map(({ id }) => id) : [picker.value]),
+    stop: () => bench.stopSwitches(),
+    state: () => bench.switches,
+    doing: "Rendering the states of the footswitches",
+    results: el("div", { class: "switch-results" }),
+    draw: (found) => resultsOf(view, found),
+    done: () => "What the footswitches do is worked out.",
   });
   const printed = button("Print this", () => printOnly("switches"));
-  const status = onDemandStatus("Rendering the states of the footswitches", () => bench.stopSwitches());
-  const results = el("div", { class: "switch-results" });
-  const possible = () => reportOf(view).routings.filter((routing) => routing.build !== null);
-  let shown: Switches["found"] = null;
-
-  const list = () => {
-    const kept = picker.value;
-    const routings = possible();
-    fill(
-      picker,
-      el("option", { value: "" }, `all ${routings.length} routings`),
-      ...routings.map((routing) => el("option", { value: routing.id }, routing.label)),
-    );
-    picker.value = routings.some((routing) => routing.id === kept) ? kept : "";
-  };
   const update = () => {
-    const { found, progress } = bench.switches;
-    start.disabled = progress !== null || bench.player.lengthSeconds === 0;
-    printed.disabled = found === null;
-    status.update(bench.switches);
-    if (found === shown || found === null) return;
-    shown = found;
-    fill(results, ...resultsOf(view, found));
-    view.say("What the footswitches do is worked out.");
+    printed.disabled = bench.switches.found === null;
+    work.update();
   };
-  list();
+  listRoutings(picker, view);
   update();
   return {
-    node: section(
-      "switches",
-      "Switches",
+    children: [
       el("p", { class: "lead" }, switchesLead),
-      el("div", { class: "actions" }, el("label", { for: id }, "Routing"), picker, start, printed),
-      ...status.nodes,
-      results,
-    ),
+      el("div", { class: "actions" }, picker.label, picker.list, work.button, printed),
+      ...work.nodes,
+    ],
     update(change) {
-      if (change === "report") list();
+      if (change === "report") listRoutings(picker, view);
       if (change === "switches" || change === "rig" || change === "take" || change === "player") update();
     },
   };
 }
 
-function resultsOf(view: View, found: NonNullable<Switches["found"]>): readonly HTMLElement[] {
+/** What is chosen stays so where it is still there. */
+function listRoutings(picker: PickList, view: View): void {
+  const before = picker.value;
+  const routings = buildable(view);
+  picker.setOptions([
+    ["", `all ${routings.length} routings`],
+    ...routings.map(({ id, label }) => [id, label] as const),
+  ]);
+  picker.value = routings.some(({ id }) => id === before) ? before : "";
+}
+
+function resultsOf(view: View, found: NonNullable<Switches["found"]>): readonly Child[] {
   const all = sectionOf(found);
   const { heading, lines, notes } = thresholdWords(all);
   return [

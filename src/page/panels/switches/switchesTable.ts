@@ -7,8 +7,8 @@ import {
 } from "../../../words/switchesWords.js";
 import type { SwitchSummary } from "../../../work/switches/summary.js";
 import type { SwitchSection } from "../../../work/switches/switchSection.js";
+import { scroller, table } from "../../widgets/dataTable.js";
 import { el } from "../../widgets/dom.js";
-import { scroller, table } from "../../widgets/section.js";
 import { nothing, signed } from "../../widgets/typeset.js";
 
 /** One routing's footswitches: a row a switch, then in words what a listener notices and what cures it. */

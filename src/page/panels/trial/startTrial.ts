@@ -1,9 +1,12 @@
-import type { Trial, TrialPlan, TrialResult } from "../../contract/bench.js";
 import { atLeast, exactInterval } from "./binomial.js";
 import { type Below, cryptoBelow, shuffled } from "./random.js";
+import type { Trial, TrialPlan, TrialResult } from "./trial.js";
 
 /** More than anyone hears with care in one sitting; common practice, no source. */
 export const mostTrials = 200;
+
+export const isTrialCount = (trials: number): boolean =>
+  Number.isInteger(trials) && trials >= 1 && trials <= mostTrials;
 
 type Sounds = NonNullable<Trial["sounds"]>;
 type Answers = TrialResult["answers"];
@@ -33,7 +36,7 @@ function checkPlan({ routings, trials }: TrialPlan): void {
   if (routings.length < 2 || new Set(routings).size !== routings.length) {
     throw new RangeError(`a trial compares two or more different routings, not ${routings.join(", ")}`);
   }
-  if (!Number.isInteger(trials) || trials < 1 || trials > mostTrials) {
+  if (!isTrialCount(trials)) {
     throw new RangeError(`trials is ${trials}; it must be a whole number from 1 to ${mostTrials}`);
   }
 }

@@ -1,6 +1,6 @@
 import { jsonOf } from "../../../text/json.js";
 import { csvText } from "../../../words/csv.js";
-import type { TrialResult } from "../../contract/bench.js";
+import type { TrialResult } from "./trial.js";
 
 /** A result as a JSON file: the whole of it, full precision. */
 export const trialJson = (result: TrialResult): string => jsonOf(result);

@@ -1,72 +1,64 @@
-import type { TrialPlan } from "../../contract/bench.js";
+import type { BenchChange } from "../../contract/bench.js";
+import { button } from "../../widgets/button.js";
 import { el, fill } from "../../widgets/dom.js";
-import { button, section } from "../../widgets/section.js";
 import type { Panel, View } from "../view.js";
 import { startTrial } from "./startTrial.js";
+import type { Trial, TrialPlan } from "./trial.js";
 import { trialResult } from "./trialResult.js";
-import { type TrialRun, trialRun } from "./trialRun.js";
-import { trialSetup } from "./trialSetup.js";
-
-/** Gives the page over to the trial, and takes it back. */
-export interface TrialStage {
-  alone(node: HTMLElement): void;
-  all(): void;
-}
-export interface TrialPanel extends Panel {
-  /** Null when no trial runs. */
-  readonly running: TrialRun | null;
-}
+import { TrialRun } from "./trialRun.js";
+import { TrialSetup } from "./trialSetup.js";
 
 /** A blind trial: set up, run with the rest of the page put away, and told. */
-export function trialPanel(view: View, stage: TrialStage): TrialPanel {
-  const { bench } = view;
-  let running: TrialRun | null = null;
-  const setup = trialSetup(view, start);
-  const body = el("div", {}, setup.node);
-  const node = section(
-    "trial",
-    "Blind trial",
-    el(
-      "p",
-      { class: "lead" },
-      "Whether you hear a difference, or like one better, when you do not know which is which.",
-    ),
-    body,
-  );
+export class TrialPanel implements Panel {
+  readonly children: readonly HTMLElement[];
+  readonly #view: View;
+  readonly #setup: TrialSetup;
+  readonly #body: HTMLElement;
 
-  function start(plan: TrialPlan): void {
+  constructor(view: View) {
+    this.#view = view;
+    this.#setup = new TrialSetup(view, (plan) => this.#start(plan));
+    this.#body = el("div", {}, this.#setup.node);
+    this.children = [el("p", { class: "lead" }, lead), this.#body];
+  }
+
+  update(change: BenchChange): void {
+    if (change !== "fault") this.#setup.update();
+  }
+
+  #start(plan: TrialPlan): void {
+    const { bench, stage } = this.#view;
     const before = bench.player.chosen;
     const trial = startTrial(plan, { rig: bench.rig.name, take: bench.takeName });
-    const end = () => {
-      running = null;
-      stage.all();
-      bench.player.choose(before);
-      if (trial.result) fill(body, trialResult(view, trial.result, again));
-      requestAnimationFrame(() => {
-        node.scrollIntoView({ behavior: "instant" });
-        body.querySelector<HTMLElement>("h3, button")?.focus({ preventScroll: true });
-      });
-    };
-    const run = trialRun(view, trial, end);
+    const end = () => this.#end(trial, before);
+    const run = new TrialRun(bench, trial, end);
     run.node.append(button("Stop the trial, without a result", end, "quiet"));
-    running = run;
-    stage.alone(run.node);
+    stage.enter(run);
     if (!bench.player.playing) bench.player.play();
     run.node.querySelector("input")?.focus();
   }
-  function again(): void {
-    setup.update();
-    fill(body, setup.node);
-    setup.node.querySelector("input")?.focus();
+
+  /** @param before  what was heard before the trial, and is again */
+  #end({ result }: Trial, before: string): void {
+    const { bench, stage } = this.#view;
+    stage.leave();
+    bench.player.choose(before);
+    if (result)
+      fill(
+        this.#body,
+        trialResult(this.#view, result, () => this.#again()),
+      );
+    requestAnimationFrame(() => {
+      this.#body.closest("section")?.scrollIntoView({ behavior: "instant" });
+      this.#body.querySelector<HTMLElement>("h3, button")?.focus({ preventScroll: true });
+    });
   }
-  return {
-    node,
-    get running() {
-      return running;
-    },
-    update(change) {
-      if (running) running.update();
-      else if (change !== "hidden" && change !== "fault") setup.update();
-    },
-  };
+
+  #again(): void {
+    this.#setup.update();
+    fill(this.#body, this.#setup.node);
+    this.#setup.node.querySelector("input")?.focus();
+  }
 }
+
+const lead = "Whether you hear a difference, or like one better, when you do not know which is which.";

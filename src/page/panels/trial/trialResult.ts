@@ -1,12 +1,13 @@
 import { safeFileName } from "../../../text/fileName.js";
-import type { TrialResult } from "../../contract/bench.js";
+import { button } from "../../widgets/button.js";
+import { scroller, table } from "../../widgets/dataTable.js";
 import { el } from "../../widgets/dom.js";
 import { download, textFile } from "../../widgets/download.js";
-import { button, scroller, table } from "../../widgets/section.js";
 import { percent, withUnit } from "../../widgets/typeset.js";
 import { nameOf, type View } from "../view.js";
+import type { TrialResult } from "./trial.js";
 import { trialCsv, trialJson } from "./trialFile.js";
-import { tellApartWords, whatItSays, whatPreferenceSays } from "./trialWords.js";
+import { preferenceMeaning, tellApartMeaning, tellApartWords } from "./trialWords.js";
 
 /** What came of a trial: in words, in numbers, answer by answer, and as files. */
 export function trialResult(view: View, result: TrialResult, onAgain: () => void): HTMLElement {
@@ -17,7 +18,7 @@ export function trialResult(view: View, result: TrialResult, onAgain: () => void
     el("h3", { tabindex: -1 }, "Result"),
     result.tellApart ? el("p", { class: "verdict" }, tellApartWords(result.tellApart)) : null,
     result.prefer ? preferences(view, result.prefer) : null,
-    el("p", { class: "small" }, result.kind === "tell-apart" ? whatItSays : whatPreferenceSays),
+    el("p", { class: "small" }, result.kind === "tell-apart" ? tellApartMeaning : preferenceMeaning),
     el(
       "div",
       { class: "actions" },

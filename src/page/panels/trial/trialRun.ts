@@ -1,114 +1,114 @@
-import type { Trial } from "../../contract/bench.js";
-import { el, fill, setText } from "../../widgets/dom.js";
-import { button } from "../../widgets/section.js";
-import { volumeSlider } from "../hear/levelControls.js";
-import { transport } from "../playing/transport.js";
-import type { View } from "../view.js";
-
-type Name = "A" | "B" | "X";
-
-export interface TrialRun {
-  readonly node: HTMLElement;
-  /** By digit key: 1 is A, 2 is B, 3 is X. */
-  chooseKey(digit: string): void;
-  update(): void;
-}
+import type { Bench } from "../../contract/bench.js";
+import type { Player } from "../../contract/player.js";
+import { button } from "../../widgets/button.js";
+import { el, setText } from "../../widgets/dom.js";
+import { Transport } from "../playing/transport.js";
+import { volumeControl } from "../playing/volume.js";
+import type { Part, Soloist } from "../view.js";
+import { BlindSounds, type SoundName } from "./blindSounds.js";
+import type { Trial } from "./trial.js";
 
 /**
  * The trial while it runs. Nothing here is made from a routing: names, order, titles and values are the same whatever
  * stands behind them, and the ids go to the player alone.
  */
-export function trialRun(view: View, trial: Trial, onEnd: () => void): TrialRun {
-  const { player } = view.bench;
-  const names: readonly Name[] = trial.plan.kind === "tell-apart" ? ["A", "B", "X"] : ["A", "B"];
-  const heard = new Set<Name>();
-  const count = el("p", { class: "trial-count", "aria-live": "polite" });
-  const answers = names.filter((name) => name !== "X").map((name) => answerButton(name));
-  const hint = el("p", { class: "hint" });
-  const sounds = names.map((name, n) => {
-    const input = el("input", { type: "radio", name: "blind", value: name });
-    input.addEventListener("change", () => hear(name));
-    return {
-      name,
-      input,
-      node: el("label", { class: "choice" }, input, el("kbd", {}, String(n + 1)), el("span", {}, name)),
-    };
-  });
-  const controls = transport(view);
-  const volume = volumeSlider(view);
+export class TrialRun implements Soloist {
+  readonly node: HTMLElement;
+  readonly #player: Player;
+  readonly #trial: Trial;
+  readonly #onEnd: () => void;
+  readonly #names: readonly SoundName[];
+  /** Those that were heard since the last answer. */
+  readonly #heard = new Set<SoundName>();
+  readonly #sounds: BlindSounds;
+  readonly #answers: readonly HTMLButtonElement[];
+  readonly #transport: Part;
+  readonly #volume: Part;
+  readonly #count = el("p", { class: "trial-count", "aria-live": "polite" });
+  readonly #hint = el("p", { class: "hint" });
 
-  function answerButton(name: "A" | "B"): HTMLButtonElement {
-    const words = trial.plan.kind === "tell-apart" ? `X is ${name}` : `I prefer ${name}`;
-    return button(words, () => give(name), "strong");
+  constructor(bench: Bench, trial: Trial, onEnd: () => void) {
+    this.#player = bench.player;
+    this.#trial = trial;
+    this.#onEnd = onEnd;
+    this.#names = isPreference(trial) ? ["A", "B"] : ["A", "B", "X"];
+    this.#sounds = new BlindSounds(this.#names, (name) => this.#hear(name));
+    this.#answers = (["A", "B"] as const).map((name) =>
+      button(answerWords(trial, name), () => this.#answer(name), "strong"),
+    );
+    this.#transport = new Transport(bench);
+    this.#volume = volumeControl(bench.player);
+    this.node = this.#drawn();
+    this.#showCount();
+    this.#hear("A");
   }
-  function hear(name: Name): void {
-    const id = trial.sounds?.[name];
+
+  /** By digit key: 1 is A, 2 is B, 3 is X. */
+  chooseKey(digit: string): void {
+    const name = this.#names[Number(digit) - 1];
+    if (name) this.#hear(name);
+  }
+
+  update(): void {
+    this.#transport.update("player");
+    this.#volume.update("player");
+  }
+
+  #hear(name: SoundName): void {
+    const id = this.#trial.sounds?.[name];
     if (!id) return;
-    player.playBlind(id);
-    heard.add(name);
-    const hadFocus = sounds.some(({ input }) => input === document.activeElement);
-    for (const sound of sounds) {
-      sound.input.checked = sound.name === name;
-      if (hadFocus && sound.input.checked) sound.input.focus();
-    }
-    show();
+    this.#player.playBlind(id);
+    this.#heard.add(name);
+    this.#sounds.show(name);
+    this.#showMissing();
   }
-  function give(name: "A" | "B"): void {
-    if (heard.size < names.length) return;
-    trial.answer(name);
-    heard.clear();
-    if (trial.sounds) next();
-    else onEnd();
+
+  #answer(name: "A" | "B"): void {
+    if (this.#heard.size < this.#names.length) return;
+    this.#trial.answer(name);
+    this.#heard.clear();
+    if (this.#trial.sounds) this.#next();
+    else this.#onEnd();
   }
-  function next(): void {
-    setText(count, `Trial ${trial.answered + 1} of ${trial.plan.trials}`);
-    hear("A");
-    sounds[0].input.focus();
+
+  #next(): void {
+    this.#showCount();
+    this.#hear("A");
+    this.#sounds.focus("A");
   }
-  function show(): void {
-    const waiting = heard.size < names.length;
-    for (const answer of answers) answer.disabled = waiting;
-    const missing = names.filter((name) => !heard.has(name));
-    setText(
-      hint,
-      waiting
-        ? `Listen to ${missing.join(" and ")} before you answer.`
-        : "Go back and forth as often as you like.",
+
+  #showCount(): void {
+    setText(this.#count, `Trial ${this.#trial.answered + 1} of ${this.#trial.plan.trials}`);
+  }
+
+  #showMissing(): void {
+    const missing = this.#names.filter((name) => !this.#heard.has(name));
+    for (const answer of this.#answers) answer.disabled = missing.length > 0;
+    const words = `Listen to ${missing.join(" and ")} before you answer.`;
+    setText(this.#hint, missing.length > 0 ? words : "Go back and forth as often as you like.");
+  }
+
+  #drawn(): HTMLElement {
+    const question = isPreference(this.#trial) ? "Which do you prefer?" : "Which one is X?";
+    return el(
+      "section",
+      { class: "panel trial-run", "aria-labelledby": "trial-heading" },
+      el("h1", { id: "trial-heading" }, "Blind trial"),
+      this.#count,
+      this.#sounds.node,
+      this.#transport.node,
+      el("fieldset", { class: "answers" }, el("legend", {}, question), ...this.#answers),
+      this.#hint,
+      this.#volume.node,
+      el("p", { class: "small" }, fairness),
     );
   }
-
-  const node = el("section", { class: "panel trial-run", "aria-labelledby": "trial-heading" });
-  fill(
-    node,
-    el("h1", { id: "trial-heading" }, "Blind trial"),
-    count,
-    el("fieldset", { class: "sounds" }, el("legend", {}, "Heard now"), ...sounds.map((sound) => sound.node)),
-    controls.node,
-    el(
-      "fieldset",
-      { class: "answers" },
-      el("legend", {}, trial.plan.kind === "tell-apart" ? "Which one is X?" : "Which do you prefer?"),
-      ...answers,
-    ),
-    hint,
-    volume.node,
-    el(
-      "p",
-      { class: "small" },
-      "All sounds are matched in loudness, and every switch is the same: out, a pause, in. Figures wait until the end.",
-    ),
-  );
-  setText(count, `Trial 1 of ${trial.plan.trials}`);
-  hear("A");
-  return {
-    node,
-    chooseKey(digit) {
-      const sound = sounds[Number(digit) - 1];
-      if (sound) hear(sound.name);
-    },
-    update() {
-      controls.update("player");
-      volume.update();
-    },
-  };
 }
+
+const isPreference = ({ plan }: Trial): boolean => plan.kind === "prefer";
+
+const answerWords = (trial: Trial, name: "A" | "B"): string =>
+  isPreference(trial) ? `I prefer ${name}` : `X is ${name}`;
+
+const fairness =
+  "All sounds are matched in loudness, and every switch is the same: out, a pause, in. Figures wait until the end.";

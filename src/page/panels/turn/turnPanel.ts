@@ -1,54 +1,58 @@
 import { chainOf } from "../../../rig/model/chain.js";
+import { dryId } from "../../../rig/wiring/dryWiring.js";
 import { safeFileName } from "../../../text/fileName.js";
+import { button } from "../../widgets/button.js";
 import { el } from "../../widgets/dom.js";
 import { download, textFile } from "../../widgets/download.js";
-import { button, section } from "../../widgets/section.js";
-import { nameOf, type Panel, type View } from "../view.js";
+import { nameOf, type Panel, type Part, type View } from "../view.js";
 import { inColumns } from "./cardColumns.js";
 import { mixerCard } from "./mixerCard.js";
-import { type Card, pedalCard } from "./pedalCard.js";
+import { pedalCard } from "./pedalCard.js";
 
 /** Every knob of the rig, and what can be done with where they stand. */
 export function turnPanel(view: View): Panel {
   const { bench } = view;
-  const { units } = chainOf(bench.rig);
-  const isUnit = (name: string) => units.some((unit) => unit.name === name);
-  const cards: Card[] = bench.rig.pedals.map(({ name }) => pedalCard(view, name, isUnit(name)));
-  if (units.length > 0) cards.push(mixerCard(view));
+  const cards = cardsOf(view);
   const wav = button("Save this routing as WAV", () => saveWav(view));
-  const actions = el(
-    "div",
-    { class: "actions" },
-    button("Back to the rig file\u2019s settings", () => {
-      bench.reset();
-      view.say("Back to the settings of the rig file.");
-    }),
-    button("Save as rig file", () =>
-      download(textFile(bench.rigYaml(), "application/yaml"), `${safeFileName(bench.rig.name)}.yaml`),
-    ),
+  const update: Panel["update"] = (change) => {
+    if (change !== "rig" && change !== "report" && change !== "player") return;
+    for (const card of cards) card.update(change);
+    wav.disabled = bench.player.lengthSeconds === 0 || bench.player.chosen === dryId;
+  };
+  update("rig");
+  const actions = [
+    button("Back to the rig file\u2019s settings", () => reset(view)),
+    button("Save as rig file", () => saveRig(view)),
     wav,
-  );
-  const update = () => {
-    for (const card of cards) card.update();
-    wav.disabled = bench.player.lengthSeconds === 0 || bench.player.chosen === "dry";
-  };
-  update();
+  ];
   return {
-    node: section(
-      "turn",
-      "Turn",
-      el(
-        "p",
-        { class: "lead" },
-        "Mixer moves are heard at once. Anything else is rendered again while the sound goes on; figures and plots follow.",
-      ),
-      actions,
-      inColumns(cards),
-    ),
-    update(change) {
-      if (change === "rig" || change === "report" || change === "player") update();
-    },
+    children: [
+      el("p", { class: "lead" }, lead),
+      el("div", { class: "actions" }, ...actions),
+      inColumns(cards.map(({ node }) => node)),
+    ],
+    update,
   };
+}
+
+const lead =
+  "Mixer moves are heard at once. Anything else is rendered again while the sound goes on; figures and plots follow.";
+
+function cardsOf(view: View): readonly Part[] {
+  const { rig } = view.bench;
+  const { units } = chainOf(rig);
+  const isUnit = (name: string) => units.some((unit) => unit.name === name);
+  const cards = rig.pedals.map(({ name }) => pedalCard(view.bench, name, isUnit(name)));
+  return units.length > 0 ? [...cards, mixerCard(view.bench)] : cards;
+}
+
+function reset({ bench, say }: View): void {
+  bench.reset();
+  say("Back to the settings of the rig file.");
+}
+
+function saveRig({ bench }: View): void {
+  download(textFile(bench.rigYaml(), "application/yaml"), `${safeFileName(bench.rig.name)}.yaml`);
 }
 
 function saveWav(view: View): void {

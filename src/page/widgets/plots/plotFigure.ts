@@ -1,68 +1,48 @@
-import { el, fill, newId, setText } from "../dom.js";
-import { scroller } from "../section.js";
+import { el, fill } from "../dom.js";
+import { FigureFrame, type FigureFrameOptions } from "./figureFrame.js";
 
-export interface PlotOptions {
-  readonly title: string;
-  /** Under the title: what is drawn and how to read it. */
-  readonly reads: string;
+export interface PlotFigureOptions extends FigureFrameOptions {
   /** Draws at a width in px. */
   readonly draw: (width: number) => Element;
-  /** What the plot shows now, in words. */
-  readonly summary: () => string;
-  readonly table: () => HTMLTableElement;
-  /** Takes the whole width where others share it. */
-  readonly wide?: boolean;
 }
 
-export interface PlotFigure {
-  readonly node: HTMLElement;
-  update(): void;
-}
+/** A figure of one plot, which is drawn again when its width changes. */
+export class PlotFigure {
+  readonly #options: PlotFigureOptions;
+  readonly #place = el("div", { class: "plot" });
+  readonly #figure: FigureFrame;
+  #width = 0;
+  #isStale = true;
 
-/** A plot with its title, its summary in words, and its table one click away. Drawn again when its width changes. */
-export function plotFigure({ title, reads, draw, summary, table, wide }: PlotOptions): PlotFigure {
-  const place = el("div", { class: "plot" });
-  const words = el("p", { class: "summary" });
-  const details = el("details", {}, el("summary", {}, "Table"));
-  const heading = newId("figure");
-  const node = el(
-    "figure",
-    { class: wide ? "wide" : null, "aria-labelledby": heading },
-    el("h3", { id: heading }, title),
-    el("p", { class: "reads" }, reads),
-    place,
-    words,
-    details,
-  );
-  let width = 0;
-  let stale = true;
-  const redraw = () => {
-    if (width === 0) return;
-    stale = false;
-    const drawn = draw(width);
+  constructor(options: PlotFigureOptions) {
+    this.#options = options;
+    this.#figure = new FigureFrame(options, this.#place);
+    new ResizeObserver(([entry]) => this.#fit(Math.floor(entry.contentRect.width))).observe(this.#place);
+  }
+
+  get node(): HTMLElement {
+    return this.#figure.node;
+  }
+
+  update(): void {
+    this.#isStale = true;
+    this.#redraw();
+    this.#figure.update();
+  }
+
+  #fit(width: number): void {
+    if (width === 0 || (width === this.#width && !this.#isStale)) return;
+    this.#width = width;
+    this.#redraw();
+  }
+
+  #redraw(): void {
+    if (this.#width === 0) return;
+    const { title, draw, summary } = this.#options;
+    this.#isStale = false;
+    const drawn = draw(this.#width);
     drawn.setAttribute("role", "img");
     drawn.setAttribute("aria-label", `${title}. ${summary()}`);
-    fill(place, drawn);
-  };
-  const fillTable = () => {
-    if (!details.open) return;
-    details.querySelector(".scroller")?.remove();
-    details.append(scroller(`Table: ${title}`, table()));
-  };
-  details.addEventListener("toggle", fillTable);
-  new ResizeObserver(([entry]) => {
-    const next = Math.floor(entry.contentRect.width);
-    if (next === 0 || (next === width && !stale)) return;
-    width = next;
-    redraw();
-  }).observe(place);
-  return {
-    node,
-    update() {
-      stale = true;
-      setText(words, summary());
-      redraw();
-      fillTable();
-    },
-  };
+    fill(this.#place, drawn);
+  }
 }

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
-import { inFrames, shortestLoopSeconds, withinLength } from "../../../../src/page/live/player/loopRange.js";
+import { shortestLoopSeconds } from "../../../../src/page/contract/player.js";
+import { inFrames, withinLength } from "../../../../src/page/live/player/loopRange.js";
 
 const loop = (from: number, to: number) => ({ on: true, from, to });
 

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
-import type { Trial } from "../../../../src/page/contract/bench.js";
 import { cryptoBelow, shuffled } from "../../../../src/page/panels/trial/random.js";
 import { startTrial } from "../../../../src/page/panels/trial/startTrial.js";
+import type { Trial } from "../../../../src/page/panels/trial/trial.js";
 import { trialCsv, trialJson } from "../../../../src/page/panels/trial/trialFile.js";
 import { randomNumbers } from "../../../signals.js";
 

@@ -1,0 +1,13 @@
+import type { WiringLayout } from "../../rig/wiring/layout.js";
+import type { Report } from "../../work/compare/report.js";
+import type { PageSweep } from "../../work/sweep/pageSweep.js";
+
+/** What `compare` puts into the page for the eye, besides take, rig and engine. Plain JSON. */
+export interface PageData {
+  /** The report of the run that wrote the page: shown until the page's own first render is done. */
+  readonly report: Report;
+  /** Where the boxes and cables of each possible routing are drawn, by routing id. */
+  readonly layouts: Readonly<Record<string, WiringLayout>>;
+  /** The sweep that the page was made with. */
+  readonly sweep?: PageSweep;
+}

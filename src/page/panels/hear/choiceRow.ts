@@ -1,0 +1,44 @@
+import { el, newId, setText } from "../../widgets/dom.js";
+import { routingMark } from "../../widgets/routingMark.js";
+import { swatch } from "../../widgets/swatch.js";
+import { signed, withUnit } from "../../widgets/typeset.js";
+import { nameOf, reportOf, type View } from "../view.js";
+import { choiceKey } from "./choiceKey.js";
+
+/** The radio button of one choice, with its key, mark, name and gain. */
+export class ChoiceRow {
+  readonly node: HTMLLabelElement;
+  readonly #view: View;
+  readonly #id: string;
+  readonly #input: HTMLInputElement;
+  readonly #name = el("span", { class: "name" });
+  readonly #isReference = el("span", { class: "reference" });
+  readonly #gain = el("span", { class: "gain" });
+
+  constructor(view: View, id: string) {
+    const { player } = view.bench;
+    this.#view = view;
+    this.#id = id;
+    this.#input = el("input", { type: "radio", name: "routing", id: newId("choice"), value: id });
+    this.#input.addEventListener("change", () => player.choose(id));
+    const all = reportOf(view).routings.map((routing) => routing.id);
+    const key = choiceKey(player.choices, id);
+    this.node = el(
+      "label",
+      { class: "choice", for: this.#input.id },
+      this.#input,
+      key ? el("kbd", {}, key) : el("span", {}),
+      swatch(routingMark(id, all)),
+      el("span", { class: "names" }, this.#name, this.#isReference),
+      this.#gain,
+    );
+  }
+
+  update(): void {
+    const { player } = this.#view.bench;
+    this.#input.checked = player.chosen === this.#id;
+    setText(this.#name, nameOf(this.#view, this.#id));
+    setText(this.#isReference, reportOf(this.#view).reference === this.#id ? " reference" : "");
+    setText(this.#gain, withUnit(signed(player.gainDb(this.#id), 1), "dB"));
+  }
+}

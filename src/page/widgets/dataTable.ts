@@ -1,0 +1,44 @@
+import { type Child, el } from "./dom.js";
+
+/** A table wider than its place scrolls by itself; then it can be reached by Tab, so it has a name. */
+export function scroller(name: string, ...children: readonly Child[]): HTMLElement {
+  return el("div", { class: "scroller", role: "region", tabindex: 0, "aria-label": name }, ...children);
+}
+
+export interface TableColumn {
+  readonly heading: string;
+  /** Under the heading, in small letters. */
+  readonly unit?: string;
+  readonly text?: boolean;
+}
+
+/** A table of text and right-aligned numbers; the first cell of a row heads it. */
+export function table(
+  caption: string,
+  columns: readonly TableColumn[],
+  rows: readonly (readonly Child[])[],
+): HTMLTableElement {
+  const kinds = columns.map(({ text }, n) => (n === 0 || text ? "text" : "number"));
+  const headings = columns.map((column, n) => columnHeading(column, kinds[n]));
+  return el(
+    "table",
+    {},
+    el("caption", {}, caption),
+    el("thead", {}, el("tr", {}, ...headings)),
+    el("tbody", {}, ...rows.map((row) => tableRow(row, kinds))),
+  );
+}
+
+function columnHeading({ heading, unit }: TableColumn, kind: string): HTMLElement {
+  const small = unit ? el("span", { class: "unit" }, ` ${unit}`) : null;
+  return el("th", { scope: "col", class: kind }, heading, small);
+}
+
+function tableRow([head, ...cells]: readonly Child[], [, ...kinds]: readonly string[]): HTMLElement {
+  return el(
+    "tr",
+    {},
+    el("th", { scope: "row", class: "text" }, head),
+    ...cells.map((cell, n) => el("td", { class: kinds[n] ?? "number" }, cell)),
+  );
+}
