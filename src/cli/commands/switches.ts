@@ -50,8 +50,8 @@ async function switches(rigFile: string, takeFile: string | undefined, words: Wo
   const reading = show.progress("reading the take");
   const job = await readRigAndTake(rigFile, takeFile ?? null, words).finally(reading.end);
   for (const notice of job.take.notices) show.note(`${job.take.file}: ${notice}.`);
-  const { chooseRoutings } = await import("../../rig/routings/chooseRoutings.js");
-  const { routings } = chooseRoutings(job.rig, words.routings ?? null, null);
+  const { measuredRoutings } = await import("../../node/switches/measuredRoutings.js");
+  const routings = await measuredRoutings(job, words.routings ?? null);
   const { checkSwitchWord } = await import("../../work/switches/chooseStates.js");
   const wirings = routings.flatMap(({ wiring }) => wiring ?? []);
   for (const word of offWords(words.states)) checkSwitchWord(word, wirings);

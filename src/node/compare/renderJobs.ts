@@ -1,6 +1,9 @@
+import type { ReturnTrims, Rig } from "../../rig/model/rig.js";
+import { routingNamed } from "../../rig/routings/routingsOf.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import { UserError } from "../../text/userError.js";
 import { type PartJob, type PartResult, renderPart } from "../../work/compare/renderPart.js";
+import { measuredReturns } from "../../work/returns/measuredReturns.js";
 import { measureStates, type StateLevels, type StatesJob } from "../../work/switches/measureStates.js";
 import { readerOf, type SpooledTake } from "../audio/takeSpool.js";
 import { meet } from "../threads/meeting.js";
@@ -27,7 +30,15 @@ interface RenderShare extends Share {
 export type Job =
   | { readonly kind: "render"; readonly job: RenderJob; readonly share: RenderShare }
   | { readonly kind: "encode"; readonly job: EncodeJob }
-  | { readonly kind: "states"; readonly job: StatesJob; readonly share: Share };
+  | { readonly kind: "states"; readonly job: StatesJob; readonly share: Share }
+  | { readonly kind: "returns"; readonly job: ReturnsWork; readonly share: Share };
+
+/** Returns to be measured: those of the plans of a rig, by their ids. */
+interface ReturnsWork extends Pick<RenderJob, "take" | "rateHz" | "clips"> {
+  readonly rig: Rig;
+  readonly plans: readonly string[];
+  readonly tailSeconds: number;
+}
 
 /** A result, or what a person can mend: errors lose their fields between threads, so they travel as data. */
 export type Outcome =
@@ -35,6 +46,7 @@ export type Outcome =
       readonly ok: true;
       readonly result: PartResult | null;
       readonly states?: readonly StateLevels[];
+      readonly returns?: ReturnTrims;
     }
   | {
       readonly ok: false;
@@ -57,6 +69,7 @@ export async function doJob(job: Job): Promise<Outcome> {
       });
       return { ok: true, result: null, states };
     }
+    if (job.kind === "returns") return { ok: true, result: null, returns: measureShare(job.job, job.share) };
     return { ok: true, result: renderShare(job.job, job.share) };
   } catch (error) {
     if (error instanceof UserError) return { ok: false, faults: error.faults, exitStatus: error.exitStatus };
@@ -64,10 +77,22 @@ export async function doJob(job: Job): Promise<Outcome> {
   }
 }
 
+function measureShare({ rig, plans, take, ...sound }: ReturnsWork, { part, progress }: Share): ReturnTrims {
+  const routings = plans.map((id) => routingNamed(rig, id)).filter((routing) => typeof routing !== "string");
+  return measuredReturns(rig, routings, {
+    ...sound,
+    take: heldOrRead(take),
+    onFrames: (done) => {
+      progress[part] = done;
+    },
+  });
+}
+
+const heldOrRead = (take: RenderJob["take"]) => (take instanceof Float32Array ? take : readerOf(take));
+
 function renderShare(job: RenderJob, { part, parts, meeting, progress, folder }: RenderShare): PartResult {
-  const take = job.take instanceof Float32Array ? job.take : readerOf(job.take);
   return renderPart(
-    { ...job, take },
+    { ...job, take: heldOrRead(job.take) },
     {
       openTrack: (n) => new SpoolWriter(spoolPath(folder, part, n)),
       agree: (needed, round) => meet(meeting, round, needed, parts),
@@ -87,5 +112,11 @@ export function resultOf(outcome: Outcome): PartResult | null {
 /** What a job of states found. @throws UserError when it could not */
 export function statesOf(outcome: Outcome): readonly StateLevels[] {
   if (outcome.ok) return outcome.states ?? [];
+  throw new UserError(outcome.faults, outcome.exitStatus);
+}
+
+/** What a job of returns found. @throws UserError when it could not */
+export function returnsOf(outcome: Outcome): ReturnTrims {
+  if (outcome.ok) return outcome.returns ?? {};
   throw new UserError(outcome.faults, outcome.exitStatus);
 }

@@ -2,9 +2,12 @@ import { basename } from "node:path";
 import type { Rig } from "../../rig/model/rig.js";
 import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import { refuseSilent, type Take } from "../../sound/audio/take.js";
+import { initialiseFft } from "../../sound/dsp/fft.js";
 import { secondsToFrames } from "../../sound/dsp/units.js";
 import { crosscheck } from "../../work/crosscheck/crosscheck.js";
 import { type CrosscheckReport, crosscheckSchemaVersion } from "../../work/crosscheck/crosscheckReport.js";
+import { usualTailSeconds } from "../../work/render/tail.js";
+import { withMeasuredReturns } from "../../work/returns/measuredReturns.js";
 import { loadClips } from "../compare/rigClips.js";
 import { openOffline } from "./openOffline.js";
 
@@ -33,15 +36,18 @@ export interface CrosscheckRigOptions {
  * ```
  */
 export async function crosscheckRig(options: CrosscheckRigOptions): Promise<CrosscheckReport> {
-  const { rig, take, seconds, onProgress = () => {} } = options;
+  const { take, seconds, onProgress = () => {} } = options;
   const { sha256, rateHz, frames, notices } = take;
-  const { routings } = chooseRoutings(rig, options.routings, null);
+  const asWritten = chooseRoutings(options.rig, options.routings, null);
   refuseSilent(take);
   const samples = take.samples.subarray(0, Math.min(frames, secondsToFrames(seconds, rateHz)));
-  const [openContext, clips] = [await openOffline(), await loadClips(rig, options.rigFile, rateHz)];
+  const [openContext, clips] = [await openOffline(), await loadClips(options.rig, options.rigFile, rateHz)];
+  await initialiseFft();
+  const sound = { take: samples, rateHz, clips, tailSeconds: usualTailSeconds };
+  const { rig, choice } = withMeasuredReturns(options.rig, asWritten, sound);
   const found = await crosscheck({
     rig,
-    routings,
+    routings: choice.routings,
     take: { samples, rateHz },
     clips,
     openContext,

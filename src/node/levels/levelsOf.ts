@@ -4,6 +4,8 @@ import { initialiseFft } from "../../sound/dsp/fft.js";
 import { gainStaging } from "../../work/levels/gainStaging.js";
 import { type LevelsReport, levelsSchemaVersion } from "../../work/levels/levelsReport.js";
 import { loadingOf } from "../../work/levels/loading.js";
+import { usualTailSeconds } from "../../work/render/tail.js";
+import { withMeasuredReturns } from "../../work/returns/measuredReturns.js";
 import { withAllOff } from "../../work/switches/states.js";
 import { loadClips } from "../compare/rigClips.js";
 import type { RigAndTake } from "../rig/rigAndTake.js";
@@ -22,14 +24,16 @@ import type { RigAndTake } from "../rig/rigAndTake.js";
  * ```
  */
 export async function levelsOf(
-  { rig, rigFile, take }: RigAndTake,
+  { rig: asked, rigFile, take }: RigAndTake,
   words: readonly string[] | null,
   onProgress: (done: number, what: string) => void,
 ): Promise<LevelsReport> {
-  const { routings } = chooseRoutings(rig, words, null);
-  const wirings = routings.flatMap(({ id, label, wiring }) => (wiring ? [{ id, label, wiring }] : []));
-  const clips = await loadClips(rig, rigFile, take.rateHz);
+  const asWritten = chooseRoutings(asked, words, null);
+  const clips = await loadClips(asked, rigFile, take.rateHz);
   await initialiseFft();
+  const sound = { take: take.samples, rateHz: take.rateHz, clips, tailSeconds: usualTailSeconds };
+  const { rig, choice } = withMeasuredReturns(asked, asWritten, sound);
+  const wirings = choice.routings.flatMap(({ id, label, wiring }) => (wiring ? [{ id, label, wiring }] : []));
   const levelled = gainStaging({
     rig,
     wirings,

@@ -6,6 +6,7 @@ import type { Engine } from "./engine/engine.js";
 import type { NamedWiring } from "./engine/engineJobs.js";
 import { type RenderedSound, type RenderPlan, Renders } from "./engine/renders.js";
 import { freshReport, knownLevels } from "./freshReport.js";
+import { LiveReturns } from "./liveReturns.js";
 import type { LiveSound } from "./liveSound.js";
 import type { PageInputs } from "./pageInputs.js";
 import { renderedReference, renderedRoutings } from "./renderedRoutings.js";
@@ -21,6 +22,7 @@ export class LiveRender {
   readonly #sound: LiveSound;
   readonly #plan: RenderPlan;
   readonly #renders: Renders;
+  readonly #returns: LiveReturns;
   #heardTake: Take | null = null;
   #work: AbortController | null = null;
   #timer: ReturnType<typeof setTimeout> | undefined;
@@ -37,6 +39,7 @@ export class LiveRender {
       matched: report.matching.on,
     };
     this.#renders = new Renders(engine, this.#plan);
+    this.#returns = new LiveReturns(engine, page, this.#plan.ids);
   }
 
   /** The rig was turned: open mixers are turned at once; the rest is rendered once the control rests. */
@@ -54,13 +57,19 @@ export class LiveRender {
 
   /** Renders and measures what has changed; an earlier update that is not done is given up. */
   async update(): Promise<void> {
-    const { rig, take, clips } = this.#state;
+    const { take, clips } = this.#state;
     if (!take) return;
     clearTimeout(this.#timer);
     this.#work?.abort();
     const work = new AbortController();
     this.#work = work;
     try {
+      const rig = await this.#returns.measured(this.#state.rig, take, clips, work.signal);
+      work.signal.throwIfAborted();
+      if (rig !== this.#state.rig) {
+        this.#state.rig = rig;
+        this.#state.tell("rig");
+      }
       const figures = await this.#renders.update(
         { rig, take, clips, levels: knownLevels(this.#page, rig, take) },
         {

@@ -125,6 +125,19 @@ export interface Instrument extends Pick<JackFacts, "outputOhms"> {
   readonly outputs: 1 | 2;
 }
 
+/** What measuring on a take found of a return whose level the rig leaves open. Never in the rig file. */
+export interface ReturnTrim {
+  /** Onto the estimate that a wiring is drawn with. */
+  readonly trimDb: number;
+  /** Wet to dry at the buses as it is then. */
+  readonly wetToDryDb: number;
+  /** As the unit gives in line; at 0 dB, since in line there is no dry sound; or as far as a mixer goes. */
+  readonly by: "in-line" | "no-dry" | "bound";
+}
+
+/** By plan, by the unit that returns. */
+export type ReturnTrims = Readonly<Record<string, Readonly<Record<string, ReturnTrim>>>>;
+
 /** The mixer of the parallel routings. */
 export interface MixerSettings {
   /** Gain of the stereo pedals' pair. */
@@ -236,4 +249,6 @@ export interface Rig {
   readonly places: Readonly<Record<string, Place>>;
   readonly asks: Asks;
   readonly sweep?: SweepWords;
+  /** Where the levels of returns were measured on a take; otherwise they are estimates. */
+  readonly returnTrims?: ReturnTrims;
 }

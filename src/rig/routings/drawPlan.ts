@@ -16,15 +16,16 @@ export interface Drawn {
  * The wiring of a plan: what stands ahead of the split, the units that leave the row, then the row in its own order with
  * every unit where its place has it. A plan without units is the rig as it stands.
  */
-export function drawPlan(rig: Rig, { seats }: Pick<Plan, "seats">): Drawn {
+export function drawPlan(rig: Rig, { id, seats }: Pick<Plan, "seats"> & Partial<Plan>): Drawn {
   const { ahead, stages } = chainOf(rig);
   const board = new Board(rig);
+  const trims = (id && rig.returnTrims?.[id]) || {};
   const leaving = places.flatMap((place) => (placeRules[place].around ? rowsAt(rig, seats, place) : []));
   const standing = stages.map((stage) =>
     stage.kind === "units" ? rowsStanding(rig, seats, new Set(stage.pedals.map(({ name }) => name))) : [],
   );
   const suffixOf = numbering([...standing.flat(), ...leaving]);
-  const stand = (row: Row, suffix = "") => ({ board, rig, branches: row.branches, suffix });
+  const stand = (row: Row, suffix = "") => ({ board, rig, trims, branches: row.branches, suffix });
 
   let signal = ahead.reduce<Signal>((into, pedal) => board.pedal(pedal, into), board.take());
   const behind = leaving.map((row) => {

@@ -1,7 +1,7 @@
-import type { Pedal, Rig } from "../model/rig.js";
+import type { Pedal, ReturnTrim } from "../model/rig.js";
 import type { Jack } from "../wiring/wiring.js";
 import { type Board, isStereo, type MixerReturn, type Signal, type StereoSignal } from "./board.js";
-import type { Branch } from "./places/placeRule.js";
+import type { Branch, Stand } from "./places/placeRule.js";
 import { returnGainDb } from "./returnGain.js";
 
 /** A signal that goes on, and a copy for each branch. */
@@ -37,10 +37,8 @@ export function sumBeside(
  * `passed` are the pedals that the other way to the mixer goes through.
  */
 export function branchReturns(
-  board: Board,
-  branches: readonly Branch[],
+  { board, rig, trims, branches }: Omit<Stand, "suffix">,
   feeds: readonly Jack[],
-  rig: Rig,
   passed: readonly Pedal[] = [],
 ): MixerReturn[] {
   return branches.map((branch, n) => {
@@ -48,8 +46,27 @@ export function branchReturns(
     const ahead = branch.slice(0, -1).reduce((from, pedal) => board.unit(pedal, from), feeds[n]);
     const [from] = board.pedal(last, [ahead], { fullyWet: true, isUnit: true });
     if (branch.length > 1) board.cautions.push(sharedCaution(branch));
-    return { from, gainDb: returnGainDb(last, rig, passed), pan: rig.mixer.returnPan };
+    const trim = trims[last.name];
+    const gainDb = returnGainDb(last, rig, passed, trim?.trimDb);
+    if (rig.mixer.returnDb === null) board.cautions.push(levelCaution(last.name, gainDb, trim));
+    return { from, gainDb, pan: rig.mixer.returnPan };
   });
+}
+
+/** How loud a return is that the rig leaves open, and what that rests on. */
+function levelCaution(unit: string, gainDb: number, trim: ReturnTrim | undefined): string {
+  const level = `The return of ${unit} is taken as ${gainDb.toFixed(1)} dB, since the rig does not say`;
+  if (!trim)
+    return `${level}: about as much wet sound as in line, an estimate until it is measured on a take.`;
+  const wet = `${trim.wetToDryDb.toFixed(1)} dB`;
+  switch (trim.by) {
+    case "in-line":
+      return `${level}: wet to dry is then ${wet} on this take, as ${unit} gives in line.`;
+    case "no-dry":
+      return `${level}: in line ${unit} leaves no dry sound to go by, so wet is set as loud as dry (${wet} on this take). Set it by ear.`;
+    case "bound":
+      return `${level}: a mixer goes no further. Wet to dry is ${wet} on this take, not what ${unit} gives in line.`;
+  }
 }
 
 function sharedCaution(branch: Branch): string {

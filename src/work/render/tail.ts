@@ -7,6 +7,8 @@ const tailDropDb = 60;
 
 /** The take alone, and no tail. */
 export const noTail: TailRule = { dropDb: tailDropDb, capSeconds: 0, silenceSeconds: 0 };
+/** Tails are cut here unless a person says otherwise. */
+export const usualTailSeconds = 20;
 
 /** The tail rule of a rig: it may fall silent for as long as all its delays one after the other. */
 export function tailRule(rig: Rig, capSeconds: number): TailRule {

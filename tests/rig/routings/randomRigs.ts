@@ -4,7 +4,7 @@ import type { SettingValue } from "../../../src/sound/dsp/kernel.js";
 import { pedal, rigOf } from "../../rigs.js";
 
 /** Numbers from 0 up to 1: a linear congruential generator, constants of Numerical Recipes (1992), ranqd1. */
-export function randomFrom(seed: number): () => number {
+function randomFrom(seed: number): () => number {
   let state = (seed * 2_654_435_761) >>> 0;
   return () => {
     state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;

@@ -20,12 +20,13 @@ function drawnBox(box: Box): unknown {
 
 function drawn({ id, label, says, reason, cautions, wiring }: Routing): string {
   const { boxes = [], cables = [] } = wiring ?? {};
-  return JSON.stringify([id, label, says, reason, cautions, boxes.map(drawnBox), cables]);
+  const others = cautions.filter((caution) => !caution.startsWith("The return of"));
+  return JSON.stringify([id, label, says, reason, others, boxes.map(drawnBox), cables]);
 }
 
 /**
  * SHA-256, first 16 digits, over 400 random rigs: labels, sentences, cautions, boxes and cables of each routing as the
- * eight separate recipes drew them, before one function drew every plan. A stored copy: it proves that nothing changed.
+ * eight separate recipes drew them (they had no caution on levels), before one function drew every plan. A stored copy: it proves that nothing changed.
  */
 const asRecipesDrew: Readonly<Record<string, string>> = {
   "as-given": "0533207f65d6626b",

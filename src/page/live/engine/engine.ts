@@ -1,3 +1,4 @@
+import type { ReturnTrims } from "../../../rig/model/rig.js";
 import type { StateLevels } from "../../../work/switches/measureStates.js";
 import type {
   EngineJob,
@@ -5,6 +6,7 @@ import type {
   FiguresResult,
   ResponsesJob,
   ResponsesResult,
+  ReturnsJob,
   SoundJob,
   SoundResult,
   SwitchStatesJob,
@@ -62,6 +64,12 @@ export class Engine {
   async states(job: SwitchStatesJob, options: RunOptions): Promise<readonly StateLevels[]> {
     const answer = await this.#run(job, options);
     if (answer.kind !== "states") throw new Error(`the engine gave ${answer.kind} for states`);
+    return answer.result;
+  }
+
+  async returns(job: ReturnsJob, options: RunOptions): Promise<ReturnTrims> {
+    const answer = await this.#run(job, options);
+    if (answer.kind !== "returns") throw new Error(`the engine gave ${answer.kind} for returns`);
     return answer.result;
   }
 

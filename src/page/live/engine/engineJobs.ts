@@ -1,3 +1,4 @@
+import type { Rig } from "../../../rig/model/rig.js";
 import type { Wiring } from "../../../rig/wiring/wiring.js";
 import type { LevelReading } from "../../../sound/measure/match.js";
 import type { Reading } from "../../../work/render/reading.js";
@@ -6,7 +7,7 @@ import type { StatesJob } from "../../../work/switches/measureStates.js";
 import type { StereoField } from "../../contract/stereoField.js";
 
 /** What the page asks of its worker, and what it gets. Plain data: all of it can be posted. */
-export type EngineJob = SoundJob | ResponsesJob | FiguresJob | SwitchStatesJob;
+export type EngineJob = SoundJob | ResponsesJob | FiguresJob | SwitchStatesJob | ReturnsJob;
 
 export interface NamedWiring {
   readonly id: string;
@@ -45,6 +46,16 @@ export interface FiguresJob extends WiringsJob {
   readonly responseFrames: number;
   /** Gain of each wiring in its picture of left against right; full scale is the picture's edge. */
   readonly fieldGains: ReadonlyMap<string, number>;
+}
+
+/** Measure the returns whose level the rig leaves open, as `compare` does. */
+export interface ReturnsJob extends Pick<WiringsJob, "rateHz" | "clips"> {
+  readonly kind: "returns";
+  readonly rig: Rig;
+  /** Of the routings that the page has. */
+  readonly ids: readonly string[];
+  readonly take: Float32Array;
+  readonly tailSeconds: number;
 }
 
 /** Measure states of footswitches, as `switches` does. */

@@ -1,3 +1,4 @@
+import type { ReturnTrims } from "../../../rig/model/rig.js";
 import type { StateLevels } from "../../../work/switches/measureStates.js";
 import type { EngineJob, FiguresResult, ResponsesResult, SoundResult } from "./engineJobs.js";
 
@@ -11,4 +12,5 @@ export type FromWorker =
   | { readonly kind: "responses"; readonly result: ResponsesResult }
   | { readonly kind: "figures"; readonly result: FiguresResult }
   | { readonly kind: "states"; readonly result: readonly StateLevels[] }
+  | { readonly kind: "returns"; readonly result: ReturnTrims }
   | { readonly kind: "fault"; readonly message: string };

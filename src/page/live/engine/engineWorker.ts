@@ -1,6 +1,9 @@
+import type { ReturnTrims } from "../../../rig/model/rig.js";
+import { chooseRoutings } from "../../../rig/routings/chooseRoutings.js";
 import { initialiseFft } from "../../../sound/dsp/fft.js";
+import { measuredReturns } from "../../../work/returns/measuredReturns.js";
 import { measureStates } from "../../../work/switches/measureStates.js";
-import type { EngineJob } from "./engineJobs.js";
+import type { EngineJob, ReturnsJob } from "./engineJobs.js";
 import type { FromWorker, ToWorker } from "./engineMessages.js";
 import { readFigures } from "./measuringJob.js";
 import { responseNeeds } from "./responsesJob.js";
@@ -27,12 +30,18 @@ function doJob(job: EngineJob): void {
   };
   if (job.kind === "responses") tell({ kind: "responses", result: responseNeeds(job) });
   else if (job.kind === "figures") tell({ kind: "figures", result: readFigures(job, onFrames) });
+  else if (job.kind === "returns") tell({ kind: "returns", result: measuredNow(job, onFrames) });
   else if (job.kind === "states") tell({ kind: "states", result: measureStates(job, onFrames) });
   else {
     const result = renderSound(job, onFrames);
     const buffers = result.tracks.flatMap(({ channels }) => channels.map(({ buffer }) => buffer));
     tell({ kind: "sound", result }, buffers);
   }
+}
+
+function measuredNow({ rig, ids, ...sound }: ReturnsJob, onFrames: (frames: number) => void): ReturnTrims {
+  const { routings } = chooseRoutings(rig, ids, null);
+  return measuredReturns(rig, routings, { ...sound, onFrames });
 }
 
 function tellFault(error: unknown): void {

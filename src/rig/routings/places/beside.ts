@@ -18,13 +18,13 @@ export const beside: PlaceRule = {
   does: "fully wet beside the stereo pedals, back into both sides",
   hasBoxes: true,
   inRow: null,
-  around: ({ board, rig, branches }, signal) => {
+  around: ({ board, rig, trims, branches }, signal) => {
     const { stereoPedals } = chainOf(rig);
     const { main, feeds } = splitBeside(board, signal, branches.length);
     return {
       signal: main,
       behind: (sides, suffix) => {
-        const returns = branchReturns(board, branches, feeds, rig, stereoPedals);
+        const returns = branchReturns({ board, rig, trims, branches }, feeds, stereoPedals);
         const outputs = isMonoDestination(rig.playsInto) ? 1 : 2;
         return board.mixer(sides, returns, { dryDb: rig.mixer.dryDb, outputs, label: `Mixer${suffix}` });
       },

@@ -16,9 +16,9 @@ export const besideAfter: PlaceRule = {
   does: "fully wet on the sum of both sides, back into both",
   hasBoxes: true,
   around: null,
-  inRow: ({ board, rig, branches, suffix }, signal) => {
+  inRow: ({ board, rig, trims, branches, suffix }, signal) => {
     const { main, feeds } = sumBeside(board, signal, branches.length, suffix);
-    const returns = branchReturns(board, branches, feeds, rig);
+    const returns = branchReturns({ board, rig, trims, branches }, feeds);
     return board.mixer(main, returns, { dryDb: rig.mixer.dryDb, outputs: 2, label: `Mixer${suffix}` });
   },
 };

@@ -1,4 +1,4 @@
-import type { Pedal, Rig } from "../../model/rig.js";
+import type { Pedal, ReturnTrim, Rig } from "../../model/rig.js";
 import type { Board, Signal, StereoSignal } from "../board.js";
 import type { RoutingId } from "../routing.js";
 
@@ -9,6 +9,8 @@ export type Branch = readonly Pedal[];
 export interface Stand {
   readonly board: Board;
   readonly rig: Rig;
+  /** What was measured of returns, by unit. */
+  readonly trims: Readonly<Record<string, ReturnTrim>>;
   readonly branches: readonly Branch[];
   /** Behind the labels of its boxes, where others like them stand in the wiring: "" or " 1", " 2". */
   readonly suffix: string;

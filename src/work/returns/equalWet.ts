@@ -1,0 +1,204 @@
+import { mixerBounds } from "../../rig/model/bounds.js";
+import type { ReturnTrim } from "../../rig/model/rig.js";
+import { hasWetAlone } from "../../rig/routings/sense.js";
+import { pedalBoxes } from "../../rig/wiring/parts.js";
+import type { MixerBox, MixerInput, PedalBox, Wiring } from "../../rig/wiring/wiring.js";
+import type { Block } from "../../sound/dsp/kernel.js";
+import { powerToDb } from "../../sound/dsp/units.js";
+import { type CompileOptions, compile } from "../render/compile.js";
+import { render, type TailRule } from "../render/render.js";
+import type { TakeSource } from "../render/takeSource.js";
+
+/** Wirings whose returns the rig leaves open, and what they are set by. */
+export interface ReturnsJob {
+  readonly wirings: readonly Wiring[];
+  /** The rig in one line: what each unit gives there is what its return is to give. */
+  readonly inLine: Wiring;
+  readonly take: TakeSource;
+  readonly rateHz: number;
+  readonly clips: NonNullable<CompileOptions["clips"]>;
+  readonly tail: TailRule;
+  readonly onFrames?: (frames: number) => void;
+}
+
+/** The level that a return was set to, and why; `trimDb` is onto the level that it was drawn with. */
+export interface ReturnLevel extends ReturnTrim {
+  readonly mixer: string;
+  readonly jack: string;
+  readonly unit: string;
+  readonly gainDb: number;
+}
+
+/** A wiring with its returns set. */
+export interface WithReturns {
+  readonly wiring: Wiring;
+  readonly returns: readonly ReturnLevel[];
+}
+
+/** What is taken where a unit has no dry sound in line to be equal to. */
+const withoutDryDb = 0;
+/** Returns are set so near: a tenth is as fine as anyone sets a mixer. */
+const stepDb = 0.1;
+/** Where what follows a mixer does not pass levels on as they come, setting is repeated, so often at the most. */
+const mostRounds = 3;
+
+/**
+ * Sets every return so that the wet sound of its unit stands to the dry sound
+ * at the buses as it does in line, on this take: E(with the unit) - E(without any), against E(without any), over both
+ * sides. Of several units each is measured by itself, the others' effects silenced and their dry paths kept. One that
+ * shapes its whole input has no effect to silence, and stays.
+ */
+export function equalWet(job: ReturnsJob): readonly WithReturns[] {
+  const open = job.wirings.map(openReturns);
+  if (open.every((returns) => returns.length === 0))
+    return job.wirings.map((wiring) => ({ wiring, returns: [] }));
+  const units = [...new Set(open.flat().map(({ unit }) => unit))];
+  const inLine = wetToDry(
+    job,
+    units.map((unit) => ({ wiring: job.inLine, unit })),
+  );
+  const target = new Map(units.map((unit, n) => [unit, inLine[n]]));
+  let found = job.wirings.map((wiring): WithReturns => ({ wiring, returns: [] }));
+  for (let round = 0; round < mostRounds; round++) {
+    const asked = found.flatMap(({ wiring }, n) => open[n].map(({ unit }) => ({ wiring, unit })));
+    const measured = wetToDry(job, asked);
+    let at = 0;
+    found = found.map(({ wiring }, n) => {
+      const returns = open[n].map((place) =>
+        levelFor(wiring, place, target.get(place.unit)!, measured[at++]),
+      );
+      return { wiring: withGains(wiring, returns), returns };
+    });
+    if (!found.some(({ wiring }, n) => open[n].some(({ mixer }) => isShapedBehind(wiring, mixer)))) break;
+  }
+  return found;
+}
+
+interface OpenReturn {
+  readonly mixer: string;
+  readonly jack: string;
+  /** Name of the unit that plays into it, fully wet. */
+  readonly unit: string;
+  /** As it was drawn. */
+  readonly drawnDb: number;
+}
+
+const isMixer = (box: { readonly kind: string }): box is MixerBox => box.kind === "mixer";
+
+function openReturns(wiring: Wiring): readonly OpenReturn[] {
+  const pedals = new Map(pedalBoxes(wiring).map((box) => [box.id, box]));
+  return wiring.boxes.filter(isMixer).flatMap(({ id, inputs }) =>
+    inputs.flatMap(({ jack, gainDb }) => {
+      const cable = wiring.cables.find(({ to }) => to.box === id && to.jack === jack);
+      const box = cable && pedals.get(cable.from.box);
+      return box?.fullyWet ? [{ mixer: id, jack, unit: box.pedal.name, drawnDb: gainDb }] : [];
+    }),
+  );
+}
+
+/** Energies of the wet and the dry sound; their ratio in dB, infinite where there is no dry sound. */
+interface Weighed {
+  wet: number;
+  dry: number;
+}
+
+/** Wet to dry of one unit of each wiring, all in one pass over the take; null where nothing of it arrives. */
+function wetToDry(
+  { take, rateHz, clips, tail, onFrames }: ReturnsJob,
+  asked: readonly { readonly wiring: Wiring; readonly unit: string }[],
+): readonly (number | null)[] {
+  const pairs = asked.flatMap(({ wiring, unit }) => [
+    withOnly(wiring, ({ pedal }) => pedal.name === unit),
+    withOnly(wiring, () => false),
+  ]);
+  const graph = compile(pairs, { rateHz, clips });
+  const weighed = asked.map((): Weighed => ({ wet: 0, dry: 0 }));
+  render(graph, {
+    take,
+    rateHz,
+    tail,
+    ...(onFrames ? { onFrames } : {}),
+    sink: (outputs, frames) => {
+      for (const [n, sum] of weighed.entries()) weigh(sum, outputs, 4 * n, frames);
+    },
+  });
+  return weighed.map(({ wet, dry }) =>
+    wet === 0 ? null : dry === 0 ? Number.POSITIVE_INFINITY : powerToDb(wet / dry),
+  );
+}
+
+function weigh(sum: Weighed, outputs: Block, first: number, frames: number): void {
+  for (let side = 0; side < 2; side++) {
+    const wet = outputs[first + side];
+    const dry = outputs[first + 2 + side];
+    for (let n = 0; n < frames; n++) {
+      sum.wet += (wet[n] - dry[n]) ** 2;
+      sum.dry += dry[n] ** 2;
+    }
+  }
+}
+
+/** The wiring with the effects of all mono units silenced that have one by itself, but for those that `keep` names. */
+const withOnly = (wiring: Wiring, keep: (box: PedalBox) => boolean): Wiring => ({
+  cables: wiring.cables,
+  boxes: wiring.boxes.map((box) =>
+    box.kind === "pedal" && box.isUnit && hasWetAlone(box.pedal) && !keep(box)
+      ? { ...box, wetMuted: true }
+      : box,
+  ),
+});
+
+function levelFor(
+  wiring: Wiring,
+  { mixer, jack, unit, drawnDb }: OpenReturn,
+  inLineDb: number | null,
+  measuredDb: number | null,
+): ReturnLevel {
+  const now = inputOf(wiring, mixer, jack).gainDb;
+  const isDry = inLineDb !== null && Number.isFinite(inLineDb);
+  const wantedDb = isDry ? inLineDb : withoutDryDb;
+  const measured = measuredDb !== null && Number.isFinite(measuredDb) ? measuredDb : wantedDb;
+  const exact = now + wantedDb - measured;
+  const { min, max } = mixerBounds.gainDb;
+  const gainDb = Math.max(min, Math.min(max, Math.round(exact / stepDb) * stepDb));
+  const isBound = Math.abs(gainDb - exact) > stepDb;
+  const by = isBound ? "bound" : isDry ? "in-line" : "no-dry";
+  const wetToDryDb = measured + gainDb - now;
+  return { mixer, jack, unit, gainDb: Number(gainDb.toFixed(1)), trimDb: gainDb - drawnDb, wetToDryDb, by };
+}
+
+function inputOf(wiring: Wiring, mixer: string, jack: string): MixerInput {
+  const box = wiring.boxes.filter(isMixer).find(({ id }) => id === mixer);
+  const input = box?.inputs.find((candidate) => candidate.jack === jack);
+  if (!input) throw new Error(`no input "${jack}" at "${mixer}"`);
+  return input;
+}
+
+const withGains = (wiring: Wiring, returns: readonly ReturnLevel[]): Wiring => ({
+  cables: wiring.cables,
+  boxes: wiring.boxes.map((box) =>
+    isMixer(box)
+      ? {
+          ...box,
+          inputs: box.inputs.map((input) => {
+            const set = returns.find(({ mixer, jack }) => mixer === box.id && jack === input.jack);
+            return set ? { ...input, gainDb: set.gainDb } : input;
+          }),
+        }
+      : box,
+  ),
+});
+
+/** Something behind a mixer shapes its whole input, so that a level is not passed on as it comes. */
+function isShapedBehind(wiring: Wiring, mixer: string): boolean {
+  const waiting = [mixer];
+  const seen = new Set(waiting);
+  for (let id = waiting.pop(); id !== undefined; id = waiting.pop()) {
+    for (const { from, to } of wiring.cables) {
+      if (from.box !== id || seen.has(to.box)) continue;
+      seen.add(to.box);
+      waiting.push(to.box);
+    }
+  }
+  return pedalBoxes(wiring).some(({ id, pedal }) => seen.has(id) && !hasWetAlone(pedal));
+}
