@@ -31,7 +31,7 @@ export function pedal(
   };
 }
 
-export const noJackFacts = { inputOhms: null, outputOhms: null, maxInputDbu: null, maxOutputDbu: null };
+const noJackFacts = { inputOhms: null, outputOhms: null, maxInputDbu: null, maxOutputDbu: null };
 
 /** A box as sold, of whatever size unless told. */
 export const soldBox = (rest: Partial<SoldBox> = {}): SoldBox => ({

@@ -15,6 +15,7 @@ export function closingText(report: Report, outDir: string, rigFile: string): st
     ...(reports.includes("report.html") ? [`Open ${page} to hear and compare.`] : []),
     `${start ? `${join(outDir, start)} is the reference; ` : ""}NAME.mono.wav is what a mono desk gives.`,
     "Turn the volume down before you play: loud sound harms hearing for good.",
+    `The whole answer, to paste into a reply: splitsum answer ${rigFile}`,
     `Patch lists and parts: splitsum options ${rigFile}`,
   ].join("\n");
 }

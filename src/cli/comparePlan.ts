@@ -30,7 +30,12 @@ export function comparePlan(options: CompareOptions): ComparePlan {
   const also = options.also ?? [];
   const ids = recordingIds(also, [...takenIds, ...routingsOf(rig).map(({ id }) => id)]);
   const recorded = ids.find((id) => id === options.reference) ?? null;
-  const { routings, reference } = chooseRoutings(rig, options.routings, recorded ? null : options.reference);
+  const { routings, reference } = chooseRoutings(
+    rig,
+    options.routings,
+    recorded ? null : options.reference,
+    options.plans,
+  );
   const possible = routings.filter(({ wiring }) => wiring !== null).length + also.length;
   const frames = take.frames + tailSeconds * take.rateHz;
   // A stereo file and a mono one for each, and the dry take in stereo.

@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { Command, CommanderError } from "commander";
 import { programVersion } from "../node/files/programVersion.js";
+import { addAnswer } from "./commands/answer.js";
 import { addCapture } from "./commands/capture.js";
 import { addCompare } from "./commands/compare.js";
 import { addCrosscheck } from "./commands/crosscheck.js";
@@ -30,6 +31,7 @@ async function main(words: readonly string[]): Promise<number> {
   addInit(program);
   addOptions(program);
   addCompare(program);
+  addAnswer(program);
   addSweep(program);
   addMerge(program);
   addMeasure(program);

@@ -1,4 +1,5 @@
 import { InvalidArgumentError } from "commander";
+import { mostMixedPlans } from "../rig/model/bounds.js";
 
 /** A number option with bounds: `numberWord(0, 600, "seconds")`. Its message follows the option's name. */
 export function numberWord(min: number, max: number, unit: string): (text: string) => number {
@@ -34,4 +35,15 @@ export function listWord(text: string): readonly string[] {
   const words = text.split(",").map((word) => word.trim());
   if (words.every((word) => word !== "")) return [...new Set(words)];
   throw new InvalidArgumentError("Write words with commas between them, as in parallel,summed.");
+}
+
+/** `all`, `same` or a number of plans that mix places. */
+export function plansWord(text: string): number {
+  if (text === "all") return mostMixedPlans;
+  if (text === "same") return 0;
+  const value = text.trim() === "" ? Number.NaN : Number(text);
+  if (Number.isInteger(value) && value >= 0 && value <= mostMixedPlans) return value;
+  throw new InvalidArgumentError(
+    `Write all, same (all units in one place), or how many mixed plans, from 0 to ${mostMixedPlans}.`,
+  );
 }

@@ -4,11 +4,16 @@ import { readRigAndAnyTake, type TakeWords } from "../node/rig/rigAndTake.js";
 import { safeFileName } from "../text/fileName.js";
 import type { RecordingWord } from "../work/recordings/recording.js";
 
+/** Mixed plans that a comparison renders beside the routings, unless told otherwise. */
+const usualMixedPlans = 3;
+
 /** The words of `compare`, checked. */
 export interface CompareWords extends TakeWords {
   readonly out?: string;
   readonly force?: boolean;
   readonly routings?: readonly string[];
+  readonly plans?: number;
+  readonly place?: string;
   readonly reference?: string;
   readonly also?: readonly RecordingWord[];
   readonly tail: number;
@@ -33,6 +38,10 @@ export async function prepareCompare(
     outDir: words.out ?? join("renders", safeFileName(rig.name)),
     force: words.force ?? false,
     routings: words.routings ?? null,
+    plans: {
+      mixed: words.plans ?? (words.routings || words.place ? 0 : usualMixedPlans),
+      places: words.place ?? null,
+    },
     reference: words.reference ?? null,
     also: words.also ?? [],
     tailSeconds: words.tail,

@@ -5,6 +5,7 @@ import { count, fixed, money, trimmed } from "../text/numbers.js";
 import type { OptionsReport, RoutingOption } from "../work/options/optionsReport.js";
 import { loadingSummary } from "./loadingText.js";
 import { cablesText, plugsText } from "./patchList.js";
+import { settingLines } from "./settingsText.js";
 import { type Paint, plainPaint } from "./table.js";
 
 /** The routings of a rig as a person reads them: an overview, then a sheet for each, then what holds for all. */
@@ -79,6 +80,7 @@ function sheet(
     cablesText(build, columns),
     item(`Plugs: ${plugsText(build)}`),
     item(`To buy: ${partsText(build)}`),
+    ...(build.settings.length > 0 ? [item(`To set: ${settingLines(build.settings).join("; ")}.`)] : []),
     item(`Supply: ${supplyText(build)}`),
     item(`Board: ${boardText(build)}`),
     ...(loaded === null ? [] : [item(`Loading: ${loaded}`)]),

@@ -1,5 +1,5 @@
 import { type Measures, measures } from "../sound/measure/measures.js";
-import { type Column, columnsText, wrapped } from "../text/columns.js";
+import { type Column, columnsText, gap, widest, wrapped } from "../text/columns.js";
 import { duration, fixed, signed } from "../text/numbers.js";
 import type { Report, RoutingReport } from "../work/compare/report.js";
 import { formatted } from "./figureText.js";
@@ -50,16 +50,20 @@ export function compareTable(report: Report, columns: number, paint: Paint = pla
 function figuresText(report: Report, columns: number): string {
   const currency = report.routings.find(({ build }) => build !== null)?.build?.currency ?? "";
   const shown = figures(currency).filter(({ from }) => (from ?? 0) <= columns);
-  const layout: Column[] = [
-    { heading: ["", ""], align: "left" },
-    { heading: ["routing", ""], align: "left" },
-    ...shown.map(({ heading }): Column => ({ heading, align: "right" })),
-  ];
   const rows = report.routings.flatMap((routing) => {
     const { id, measures } = routing;
     const mark = id === report.reference ? "*" : "";
     return measures === null ? [] : [[mark, id, ...shown.map((figure) => figure.of(measures, routing))]];
   });
+  const used = shown.reduce((sum, { heading }, n) => {
+    return sum + gap + widest([...heading, ...rows.map((row) => row[n + 2])]);
+  }, 1 + gap);
+  const width = Math.min(widest(["routing", ...rows.map((row) => row[1])]), Math.max(14, columns - used));
+  const layout: Column[] = [
+    { heading: ["", ""], align: "left" },
+    { heading: ["routing", ""], align: "left", width },
+    ...shown.map(({ heading }): Column => ({ heading, align: "right" })),
+  ];
   return columnsText(layout, rows);
 }
 

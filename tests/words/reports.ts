@@ -3,6 +3,7 @@ import { buildSheet } from "../../src/rig/wiring/buildSheet.js";
 import { measuresOf } from "../../src/sound/measure/fill.js";
 import type { Measures } from "../../src/sound/measure/measures.js";
 import { measureClip } from "../../src/sound/measure/stereoMeter.js";
+import { answerOf } from "../../src/work/answer/answer.js";
 import { type Report, type RoutingReport, reportSchemaVersion } from "../../src/work/compare/report.js";
 import { simpleRig } from "../rigs.js";
 
@@ -89,6 +90,7 @@ export function reportOf(figures: Readonly<Record<string, Measures>>, changes: P
     };
   });
   return {
+    answer: answerOf(rig, routingsOf(rig), { reference: "stereo-unit", routings }),
     schemaVersion: reportSchemaVersion,
     rig: { name: rig.name, file: "quarry.yaml", playsInto: rig.playsInto, pedals: [] },
     take: {

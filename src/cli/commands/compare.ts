@@ -1,6 +1,6 @@
 import { type Command, Option } from "commander";
 import { newCommand, type Show, showFor } from "../command.js";
-import { listWord, namedFileWord, numberWord } from "../optionWords.js";
+import { listWord, namedFileWord, numberWord, plansWord } from "../optionWords.js";
 import { print } from "../output.js";
 import type { CompareWords } from "../prepareCompare.js";
 
@@ -16,6 +16,12 @@ export function addCompare(program: Command): void {
     .option("-o, --out <folder>", "where the files go (default: renders/ and the rig's name)")
     .option("-f, --force", "replace a folder that an earlier comparison wrote")
     .option("--routings <words>", "these routings only, with commas between them", listWord)
+    .option(
+      "--plans <which>",
+      "plans that mix places of several mono units: all, same (none), or how many (default: 3)",
+      plansWord,
+    )
+    .option("--place <places>", 'a plan of your own, as "Tank=beside, Grit=first"')
     .option(
       "--also <name=file>",
       "a recording of the real rig playing this take, beside the renders; may be given again",
@@ -85,8 +91,10 @@ async function printJson(value: unknown) {
 }
 
 async function printTable(report: Report, outDir: string, rigFile: string, { terminal, paint }: Show) {
+  const { answerLead } = await import("../../words/answerText.js");
   const { compareTable } = await import("../../words/table.js");
   const { closingText } = await import("../closing.js");
-  print(compareTable(report, terminal.columns, paint));
+  const { columns } = terminal;
+  print(`${answerLead(report, columns, paint)}\n\n${compareTable(report, columns, paint)}`);
   print(`\n${closingText(report, outDir, rigFile)}`);
 }

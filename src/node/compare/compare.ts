@@ -2,7 +2,7 @@ import { mkdirSync, rmSync } from "node:fs";
 import { basename, join } from "node:path";
 import { takenIds } from "../../rig/file/references.js";
 import type { Rig } from "../../rig/model/rig.js";
-import { chooseRoutings, type RoutingChoice } from "../../rig/routings/chooseRoutings.js";
+import { chooseRoutings, type MorePlans, type RoutingChoice } from "../../rig/routings/chooseRoutings.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import { routingsOf } from "../../rig/routings/routingsOf.js";
 import { dryId, dryWiring } from "../../rig/wiring/dryWiring.js";
@@ -28,6 +28,7 @@ import { writeWhole } from "../files/wholeFile.js";
 import { beginPage } from "../page/page.js";
 import { readRecordings, recordingIds } from "../recordings/readRecordings.js";
 import { newMeeting } from "../threads/meeting.js";
+import { measureReturns } from "./measureReturns.js";
 import { type Job, resultOf } from "./renderJobs.js";
 import { loadClips } from "./rigClips.js";
 import { SpoolWriter, spoolPath } from "./spool.js";
@@ -43,6 +44,8 @@ export interface CompareOptions {
   readonly force: boolean;
   /** Words of the routings wanted; null for all. */
   readonly routings: readonly string[] | null;
+  /** Plans beside those: how many that mix places, and one by its places. */
+  readonly plans?: MorePlans;
   readonly reference: string | null;
   /** Recordings of the real rig, to stand beside the renders. */
   readonly also?: readonly RecordingWord[];
@@ -53,8 +56,8 @@ export interface CompareOptions {
   readonly match: boolean;
   /** Threads to use; unless told otherwise, one a core. 1 works in the calling thread. */
   readonly threads?: number;
-  /** The page alone, without files to hear and tables: it renders by itself. */
-  readonly pageOnly?: boolean;
+  /** What is written: all; the page alone, which renders by itself; or nothing but the report that is given back. */
+  readonly writes?: "all" | "page" | "nothing";
   /** To be shown in the page. */
   readonly sweep?: PageSweep;
   readonly onProgress?: (done: number, what: string) => void;
@@ -81,7 +84,7 @@ export async function compare(options: CompareOptions): Promise<{ report: Report
   const also = options.also ?? [];
   const taken = [...takenIds, ...routingsOf(rig).map(({ id }) => id)];
   const isRecorded = recordingIds(also, taken).includes(options.reference ?? "");
-  const choice = chooseRoutings(rig, options.routings, isRecorded ? null : options.reference);
+  const choice = chooseRoutings(rig, options.routings, isRecorded ? null : options.reference, options.plans);
   const clips = await loadClips(rig, rigFile, take.rateHz);
   const recordings =
     also.length === 0
@@ -120,19 +123,18 @@ interface Work {
   readonly threads: Threads;
 }
 
-async function inFolder(work: Work): Promise<Report> {
+async function inFolder(asked: Work): Promise<Report> {
+  const work = await withReturns(asked);
   const { options, choice, clips, output, recordedReference } = work;
   const spools = join(output.folder, ".spools");
   mkdirSync(spools);
   const { rig, rigFile, take, tailSeconds, sweep } = options;
-  const page = beginPage({
-    rig,
-    take,
-    routings: choice.routings,
-    clips,
-    tailSeconds,
-    ...(sweep ? { sweep } : {}),
-  });
+  const { writes = "all" } = options;
+  const { routings } = choice;
+  const page =
+    writes === "nothing"
+      ? null
+      : beginPage({ rig, take, routings, clips, tailSeconds, ...(sweep ? { sweep } : {}) });
   const { frames, tracks: rendered } = await renderAll(work, spools);
   const recorded = work.recordings.map((recording, n) => {
     const spool = join(spools, `recording-${n}.f32`);
@@ -143,7 +145,7 @@ async function inFolder(work: Work): Promise<Report> {
   const readings = tracks.map(({ reading }) => reading);
   const levels = matchedLevels(readings.map(levelOf), options.match);
   const names = fileNames([...choice.routings.filter(({ wiring }) => wiring), ...work.recordings]);
-  if (!options.pageOnly) await encodeAll(work, frames, tracks, levels.gainDb, names);
+  if (writes === "all") await encodeAll(work, frames, tracks, levels.gainDb, names);
   rmSync(spools, { recursive: true });
   const report = assembleReport({
     rig,
@@ -157,17 +159,37 @@ async function inFolder(work: Work): Promise<Report> {
     names,
     recordedReference,
   });
-  if (!options.pageOnly) {
+  if (writes === "all") {
     writeWhole(join(output.folder, "report.json"), jsonOf(report), { force: false });
     writeWhole(join(output.folder, "report.csv"), csvOf(report), { force: false });
   }
-  writeWhole(join(output.folder, "report.html"), await page.finish(report), { force: false });
+  if (page) writeWhole(join(output.folder, "report.html"), await page.finish(report), { force: false });
   options.onProgress?.(1, "done");
   return report;
 }
 
-/** Share of the whole work that rendering is; the rest is encoding. */
-const renderShare = 0.8;
+/** Shares of the whole work: measuring returns, and rendering; the rest is encoding. */
+const returnsShare = 0.2;
+const renderShare = 0.6;
+
+/** The same work with returns measured whose levels the rig leaves open. */
+async function withReturns(work: Work): Promise<Work> {
+  const { options, clips, threads } = work;
+  const { take, tailSeconds } = options;
+  const { rig, choice } = await measureReturns(
+    options.rig,
+    work.choice,
+    {
+      take: take.samples ?? take.spool,
+      rateHz: take.rateHz,
+      clips,
+      tailSeconds,
+      onProgress: (done, what) => options.onProgress?.(returnsShare * done, what),
+    },
+    threads,
+  );
+  return { ...work, options: { ...options, rig }, choice };
+}
 
 /** What was measured of a sound, and where it waits to be encoded. */
 interface Track {
@@ -200,7 +222,7 @@ async function renderAll(
   });
   const tell = () => {
     const done = Math.min(...progress) / Math.max(1, take.frames);
-    options.onProgress?.(renderShare * done, `rendering ${wirings.length - 1} routings`);
+    options.onProgress?.(returnsShare + renderShare * done, `rendering ${wirings.length - 1} routings`);
   };
   const timer = setInterval(tell, 100);
   try {
@@ -238,7 +260,8 @@ async function encodeAll(
     };
     resultOf(await threads.run({ kind: "encode", job }));
     done++;
-    options.onProgress?.(renderShare + ((1 - renderShare) * done) / tracks.length, `writing ${name}.wav`);
+    const before = returnsShare + renderShare;
+    options.onProgress?.(before + ((1 - before) * done) / tracks.length, `writing ${name}.wav`);
   };
   await Promise.all(tracks.map(encode));
 }

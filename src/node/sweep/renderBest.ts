@@ -84,7 +84,7 @@ export async function renderBest(options: RenderBestOptions): Promise<readonly s
     outDir: join(outDir, bestFiles.page),
     routings: head.plan.routings,
     reference: head.plan.reference,
-    pageOnly: true,
+    writes: "page",
     sweep: pointsForPage(judged),
   });
   return [bestFiles.rig, `${bestFiles.folder}/`, `${bestFiles.page}/report.html`];

@@ -1,3 +1,4 @@
+import { answerPanel } from "../panels/answer/answerPanel.js";
 import { BuildPanel } from "../panels/build/buildPanel.js";
 import { checkPanel } from "../panels/check/checkPanel.js";
 import { hearPanel } from "../panels/hear/hearPanel.js";
@@ -24,6 +25,7 @@ interface PanelKind {
 /** The panels of the page, in their order. */
 const kinds: readonly PanelKind[] = [
   { name: "Hear", anchor: "hear", heading: "Hear", open: hearPanel, isBeside: true },
+  { name: "Answer", anchor: "answer", heading: "Which to build", open: answerPanel },
   { name: "Turn", anchor: "turn", heading: "Turn", open: turnPanel },
   { name: "Sweep", anchor: "sweep", heading: "Sweep", open: openSweep },
   { name: "See", anchor: "see", heading: "See", open: seePanel },

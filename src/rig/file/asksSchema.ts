@@ -3,7 +3,7 @@ import { choiceField, listField, mapField, message, numberField, switchField, te
 import { z } from "./zod.js";
 
 /** Width that `stereo: true` asks for, as a share of the reference's (common practice, no source). */
-export const usualWidth = 0.4;
+const usualWidth = 0.4;
 
 /** The `asks` block as it is written; `unitNames` in `references.ts` checks its names, `readAsks` fills it in. */
 export function asksSchema() {

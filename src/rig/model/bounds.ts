@@ -10,3 +10,6 @@ export const mixerBounds = {
   gainDb: { min: -60, max: 12 },
   pan: { min: -1, max: 1 },
 } as const;
+
+/** No comparison renders more plans that mix places than this. */
+export const mostMixedPlans = 50;

@@ -1,6 +1,7 @@
 import type { Rig, SizeMm, Supply } from "../model/rig.js";
 import { cautionsOf } from "./cautions.js";
 import { extraPedals, partsOf, pedalBoxes, type SheetPart } from "./parts.js";
+import { type Setting, settingsOf } from "./settingsList.js";
 import { inSignalOrder, type Wiring } from "./wiring.js";
 
 /** What a person needs to wire a routing, and to buy for it. Made from the wiring and the rig. */
@@ -20,6 +21,8 @@ export interface BuildSheet {
   readonly price: number | null;
   readonly priceUnknown: readonly string[];
   readonly currency: string;
+  /** What to set: mixer channels, mutes, units that run fully wet, knobs that stand otherwise than in the rig. */
+  readonly settings: readonly Setting[];
   readonly cautions: readonly string[];
   /** Boxes more than the rig itself: splitters, summing boxes, mixers, second or stereo units. */
   readonly extraBoxes: number;
@@ -60,6 +63,7 @@ export function buildSheet(rig: Rig, { wiring, cautions }: DrawnRouting): BuildS
         : priced.reduce((sum, { price, toBuy: count }) => sum + (price ?? 0) * count, 0),
     priceUnknown: toBuy.filter(({ price }) => price === null).map(({ what }) => what),
     currency: rig.currency,
+    settings: settingsOf(wiring, rig),
     cautions: [...cautions, ...cautionsOf(wiring, rig)],
     extraBoxes: parts.reduce((sum, { count }) => sum + count, 0),
   };

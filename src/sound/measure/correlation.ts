@@ -12,10 +12,10 @@ export const correlationMeasure = numberMeasure({
   source: "the Pearson coefficient about zero",
   name: "correlation",
   unit: "\u22121 to 1",
-  heading: ["correlation", "-1..1"],
+  heading: ["corr.", "-1..1"],
   format: { fixed: 2 },
   better: null,
-  tables: { compare: { fromColumns: 0 }, recordings: { heading: ["corr.", "-1..1"] }, page: {} },
+  tables: { compare: { fromColumns: 0 }, recordings: {}, page: {} },
 });
 
 /**

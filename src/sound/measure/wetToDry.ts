@@ -19,5 +19,5 @@ export const wetToDryMeasure = numberMeasure({
   heading: ["wet to", "dry dB"],
   format: { fixed: 1 },
   better: null,
-  tables: { page: { format: { signed: 1 } } },
+  tables: { compare: { fromColumns: 0 }, page: { format: { signed: 1 } } },
 });

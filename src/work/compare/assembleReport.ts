@@ -7,6 +7,7 @@ import { dryId } from "../../rig/wiring/dryWiring.js";
 import type { Take } from "../../sound/audio/take.js";
 import { measuresOf } from "../../sound/measure/fill.js";
 import type { Measures } from "../../sound/measure/measures.js";
+import { answerOf } from "../answer/answer.js";
 import { type Recording, recordedSays } from "../recordings/recording.js";
 import type { Reading } from "../render/reading.js";
 import { type MatchedLevels, truePeakLimitDbtp } from "./matchedLevels.js";
@@ -38,6 +39,10 @@ export function assembleReport(results: Results): Report {
   const compared = new Map(
     readings.map(({ id, sound, rig: ofRig }) => [id, measuresOf(sound, ofRig, others)] as const),
   );
+  const routings = [
+    ...choice.routings.map((routing) => routingReport(routing, results, compared)),
+    ...results.recordings.map((recording) => recordedReport(recording, results, compared)),
+  ];
   return {
     schemaVersion: reportSchemaVersion,
     rig: {
@@ -62,10 +67,8 @@ export function assembleReport(results: Results): Report {
     frames,
     tailSeconds: Math.max(0, frames - take.frames) / take.rateHz,
     notes: notesOf(rig, choice.routings),
-    routings: [
-      ...choice.routings.map((routing) => routingReport(routing, results, compared)),
-      ...results.recordings.map((recording) => recordedReport(recording, results, compared)),
-    ],
+    routings,
+    answer: answerOf(rig, choice.routings, { reference: referenceId, routings }),
   };
 }
 

@@ -1,6 +1,7 @@
 import type { BuildSheet } from "../../rig/wiring/buildSheet.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import type { Measures } from "../../sound/measure/measures.js";
+import type { Answer } from "../answer/answer.js";
 import type { RecordedFacts } from "../recordings/recording.js";
 
 export const reportSchemaVersion = 1;
@@ -45,6 +46,8 @@ export interface Report {
   readonly tailSeconds: number;
   readonly notes: readonly string[];
   readonly routings: readonly RoutingReport[];
+  /** Which of them to build, and why. */
+  readonly answer: Answer;
 }
 
 export interface RoutingReport {

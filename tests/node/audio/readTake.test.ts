@@ -227,7 +227,8 @@ test("a cut WAV says how much is readable, and is used only if allowed", async (
   expect(read.notices).toEqual(["cut off or damaged: 0.25 s of 1.00 s can be read and are used"]);
 });
 
-const fixture = (name: string) => readFileSync(fileURLToPath(new URL(`fixtures/${name}`, import.meta.url)));
+const fixture = (name: string) =>
+  readFileSync(fileURLToPath(new URL(`../../sound/audio/fixtures/${name}`, import.meta.url)));
 
 /** Made by FFmpeg 5.1: its `sine` source, 997 Hz, 1 s, 44.1 kHz, peak 1/8, in the codec's default setting.
  *  The MP3 encoder scales by 0.95 first, as FFmpeg's own decoder shows. */

@@ -1,0 +1,62 @@
+import { type Command, Option } from "commander";
+import { newCommand, showFor } from "../command.js";
+import { listWord, numberWord, plansWord } from "../optionWords.js";
+import { print } from "../output.js";
+import type { CompareWords } from "../prepareCompare.js";
+
+export function addAnswer(program: Command): void {
+  newCommand(
+    program,
+    "answer",
+    "Which wiring to build and why, as plain text to paste into a reply; nothing is written.",
+    "splitsum answer my-rig/ferry-road.yaml verse.wav --plans all",
+  )
+    .argument("<rig>", 'rig file; "-" reads standard input')
+    .argument("[take]", "dry recording; the rig's own unless named (WAV, FLAC, MP3, AIFF, Ogg, M4A)")
+    .option("--routings <words>", "of these routings only, with commas between them", listWord)
+    .option(
+      "--plans <which>",
+      "plans that mix places of several mono units: all, same (none), or how many (default: 3)",
+      plansWord,
+    )
+    .option("--place <places>", 'a plan of your own, as "Tank=beside, Grit=first"')
+    .option("--reference <word>", "routing that width is compared with (default: stereo-unit)")
+    .option("--tail <seconds>", "longest tail after the take, in s", numberWord(0, 600, "seconds"), 20)
+    .addOption(
+      new Option("--take-channel <side>", "what of a stereo take goes in")
+        .choices(["mean", "left", "right"])
+        .default("mean"),
+    )
+    .option("--allow-truncated", "use what there is of a take that is cut off")
+    .option("--json", "print the answer as JSON")
+    .action(answer);
+}
+
+type Words = Omit<CompareWords, "bits" | "match" | "out" | "force" | "also"> & { readonly json?: boolean };
+
+async function answer(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
+  const show = showFor(command);
+  const reading = show.progress("reading the take");
+  const { prepareCompare } = await import("../prepareCompare.js");
+  const job = await prepareCompare(rigFile, takeFile ?? null, { ...words, bits: 24, match: true }).finally(
+    reading.end,
+  );
+  for (const notice of job.take.notices) show.note(`${job.take.file}: ${notice}.`);
+  const { compareUnwritten } = await import("../../node/compare/compareUnwritten.js");
+  const { closeTake } = await import("../../node/audio/readTake.js");
+  const { stoppable } = await import("../stoppable.js");
+  const bar = show.progress("rendering");
+  const report = await stoppable(
+    (signal) => compareUnwritten({ ...job, signal, onProgress: bar.at }),
+    bar.end,
+  ).finally(() => {
+    bar.end();
+    closeTake(job.take);
+  });
+  if (words.json) {
+    const { jsonOf } = await import("../../text/json.js");
+    return print(jsonOf(report.answer));
+  }
+  const { answerText } = await import("../../words/answerText.js");
+  print(answerText(report, show.terminal.columns));
+}
