@@ -84,9 +84,9 @@ function streamInfo(bytes: Uint8Array, view: DataView, at: number): Omit<FlacInf
   };
 }
 
-/** A frame header at `at`, checked by its CRC-8; null when there is none. */
+/** A frame header at `at`, checked by its CRC-8; null when there is none, or the bytes end within it. */
 function frameHead(bytes: Uint8Array, at: number, blockFrames: number) {
-  if (at + 16 > bytes.length || (bytes[at + 1] & 0xfe) !== 0xf8) return null;
+  if ((bytes[at + 1] & 0xfe) !== 0xf8) return null;
   const sizeCode = bytes[at + 2] >> 4;
   const rateCode = bytes[at + 2] & 15;
   if (sizeCode === 0 || rateCode === 15 || bytes[at + 3] & 1) return null;

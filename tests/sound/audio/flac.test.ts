@@ -4,6 +4,7 @@ import { createRequire } from "node:module";
 import { dirname, join as path } from "node:path";
 import { expect, test } from "vitest";
 import { readClip } from "../../../src/node/audio/readClip.js";
+import { encodeFlac } from "../../../src/sound/audio/encodeFlac.js";
 import { temporaryFolder } from "../../temporaryFolder.js";
 import { expectSame } from "./expectSame.js";
 import { integers, join, letters } from "./wavBytes.js";
@@ -30,6 +31,16 @@ test("decodes to the integers that were encoded: MD5 of every fourth recording, 
     );
     const md5 = createHash("md5").update(integers(whole, bits)).digest("hex");
     expect(md5, name).toBe(bytes.subarray(26, 42).toString("hex"));
+  }
+});
+
+/** A mono frame of constant value has 10 to 14 bytes (RFC 9639, sections 9.1 and 9.2.2). The encoder is libFLAC. */
+test("a file that ends in digital silence is read to its end", async () => {
+  const file = path(temporaryFolder(), "ends-silent.flac");
+  for (const frames of [8192, 8193, 8200, 12_000, 20_479]) {
+    const sound = Float32Array.from({ length: frames }, (_, n) => (n < 4000 ? ((n * 37) % 101) / 128 : 0));
+    writeFileSync(file, await encodeFlac(sound, 48_000));
+    expectSame((await read(file)).channels[0], sound);
   }
 });
 
