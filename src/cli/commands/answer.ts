@@ -1,8 +1,8 @@
-import { type Command, Option } from "commander";
+import type { Command } from "commander";
 import { newCommand, showFor } from "../command.js";
-import { listWord, numberWord, plansWord } from "../optionWords.js";
 import { print } from "../output.js";
 import type { CompareWords } from "../prepareCompare.js";
+import { shared } from "../sharedOptions.js";
 
 export function addAnswer(program: Command): void {
   newCommand(
@@ -13,21 +13,14 @@ export function addAnswer(program: Command): void {
   )
     .argument("<rig>", 'rig file; "-" reads standard input')
     .argument("[take]", "dry recording; the rig's own unless named (WAV, FLAC, MP3, AIFF, Ogg, M4A)")
-    .option("--routings <words>", "of these routings only, with commas between them", listWord)
-    .option(
-      "--plans <which>",
-      "plans that mix places of several mono units: all, same (none), or how many (default: 3)",
-      plansWord,
-    )
-    .option("--place <places>", 'a plan of your own, as "Tank=beside, Grit=first"')
-    .option("--reference <word>", "routing that width is compared with (default: stereo-unit)")
-    .option("--tail <seconds>", "longest tail after the take, in s", numberWord(0, 600, "seconds"), 20)
-    .addOption(
-      new Option("--take-channel <side>", "what of a stereo take goes in")
-        .choices(["mean", "left", "right"])
-        .default("mean"),
-    )
-    .option("--allow-truncated", "use what there is of a take that is cut off")
+    .addOption(shared.routings())
+    .addOption(shared.plans())
+    .addOption(shared.place())
+    .addOption(shared.ask())
+    .addOption(shared.reference())
+    .addOption(shared.tail())
+    .addOption(shared.takeChannel())
+    .addOption(shared.allowTruncated())
     .option("--json", "print the answer as JSON")
     .action(answer);
 }

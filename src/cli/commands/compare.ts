@@ -1,8 +1,9 @@
 import { type Command, Option } from "commander";
 import { newCommand, type Show, showFor } from "../command.js";
-import { listWord, namedFileWord, numberWord, plansWord } from "../optionWords.js";
+import { namedFileWord } from "../optionWords.js";
 import { print } from "../output.js";
 import type { CompareWords } from "../prepareCompare.js";
+import { shared } from "../sharedOptions.js";
 
 export function addCompare(program: Command): void {
   newCommand(
@@ -15,24 +16,21 @@ export function addCompare(program: Command): void {
     .argument("[take]", "dry recording; the rig's own unless named (WAV, FLAC, MP3, AIFF, Ogg, M4A)")
     .option("-o, --out <folder>", "where the files go (default: renders/ and the rig's name)")
     .option("-f, --force", "replace a folder that an earlier comparison wrote")
-    .option("--routings <words>", "these routings only, with commas between them", listWord)
-    .option(
-      "--plans <which>",
-      "plans that mix places of several mono units: all, same (none), or how many (default: 3)",
-      plansWord,
-    )
-    .option("--place <places>", 'a plan of your own, as "Tank=beside, Grit=first"')
+    .addOption(shared.routings())
+    .addOption(shared.plans())
+    .addOption(shared.place())
+    .addOption(shared.ask())
     .option(
       "--also <name=file>",
       "a recording of the real rig playing this take, beside the renders; may be given again",
       namedFileWord,
     )
-    .option("--reference <word>", "routing that width and tone are compared with (default: stereo-unit)")
-    .option("--tail <seconds>", "longest tail after the take, in s", numberWord(0, 600, "seconds"), 20)
+    .addOption(shared.reference())
+    .addOption(shared.tail())
     .addOption(choice("--bits <bits>", "per sample of the files; 32 is float", ["24", "16", "32"]))
     .option("--no-match", "leave levels as the wiring makes them")
-    .addOption(choice("--take-channel <side>", "what of a stereo take goes in", ["mean", "left", "right"]))
-    .option("--allow-truncated", "use what there is of a take that is cut off")
+    .addOption(shared.takeChannel())
+    .addOption(shared.allowTruncated())
     .option("-n, --dry-run", "tell what would be done, and write nothing")
     .option("--json", "print the report as JSON")
     .action(compareCommand);

@@ -1,8 +1,9 @@
-import { type Command, Option } from "commander";
+import type { Command } from "commander";
 import type { TakeWords } from "../../node/rig/rigAndTake.js";
 import { newCommand, showFor } from "../command.js";
-import { listWord, numberWord } from "../optionWords.js";
+import { numberWord } from "../optionWords.js";
 import { print } from "../output.js";
+import { shared } from "../sharedOptions.js";
 
 export function addCrosscheck(program: Command): void {
   newCommand(
@@ -13,19 +14,15 @@ export function addCrosscheck(program: Command): void {
   )
     .argument("<rig>", 'rig file; "-" reads standard input')
     .argument("[take]", "dry recording; the rig's own unless named (WAV, FLAC, MP3, AIFF, Ogg, M4A)")
-    .option("--routings <words>", "these routings only, with commas between them", listWord)
+    .addOption(shared.routings())
     .option(
       "--seconds <number>",
       "how much of the take is played, from its start",
       numberWord(0.1, 600, "seconds"),
       5,
     )
-    .addOption(
-      new Option("--take-channel <side>", "what of a stereo take goes in")
-        .choices(["mean", "left", "right"])
-        .default("mean"),
-    )
-    .option("--allow-truncated", "use what there is of a take that is cut off")
+    .addOption(shared.takeChannel())
+    .addOption(shared.allowTruncated())
     .option("--json", "print JSON")
     .action(crosscheck);
 }

@@ -1,8 +1,8 @@
-import { type Command, Option } from "commander";
+import type { Command } from "commander";
 import type { TakeWords } from "../../node/rig/rigAndTake.js";
 import { newCommand, showFor } from "../command.js";
-import { listWord } from "../optionWords.js";
 import { print } from "../output.js";
+import { shared } from "../sharedOptions.js";
 
 export function addLevels(program: Command): void {
   newCommand(
@@ -13,13 +13,9 @@ export function addLevels(program: Command): void {
   )
     .argument("<rig>", 'rig file; "-" reads standard input')
     .argument("[take]", "dry recording; the rig's own unless named (WAV, FLAC, MP3, AIFF, Ogg, M4A)")
-    .option("--routings <words>", "these routings only, with commas between them", listWord)
-    .addOption(
-      new Option("--take-channel <side>", "what of a stereo take goes in")
-        .choices(["mean", "left", "right"])
-        .default("mean"),
-    )
-    .option("--allow-truncated", "use what there is of a take that is cut off")
+    .addOption(shared.routings())
+    .addOption(shared.takeChannel())
+    .addOption(shared.allowTruncated())
     .option("--json", "print JSON")
     .action(levels);
 }

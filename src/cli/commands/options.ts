@@ -1,7 +1,7 @@
 import type { Command } from "commander";
 import { newCommand, showFor } from "../command.js";
-import { listWord } from "../optionWords.js";
 import { print } from "../output.js";
+import { shared } from "../sharedOptions.js";
 
 export function addOptions(program: Command): void {
   newCommand(
@@ -11,7 +11,7 @@ export function addOptions(program: Command): void {
     "splitsum options my-rig/ferry-road.yaml --routings parallel,dual-mono",
   )
     .argument("<rig>", 'rig file; "-" reads standard input')
-    .option("--routings <words>", "these routings only, with commas between them", listWord)
+    .addOption(shared.routings())
     .option("--json", "print JSON")
     .action(options);
 }

@@ -1,9 +1,10 @@
-import { type Command, InvalidArgumentError, Option } from "commander";
+import { type Command, InvalidArgumentError } from "commander";
 import type { PreparedSweep } from "../../node/sweep/prepareSweep.js";
 import type { SweepDone } from "../../node/sweep/sweep.js";
 import { newCommand, type Show, showFor } from "../command.js";
-import { listWord, numberWord, oneMore, wholeWord } from "../optionWords.js";
+import { listWord, oneMore, wholeWord } from "../optionWords.js";
 import { print } from "../output.js";
+import { shared } from "../sharedOptions.js";
 import type { SweepCommandWords } from "../sweepWords.js";
 
 export function addSweep(program: Command): void {
@@ -25,13 +26,13 @@ export function addSweep(program: Command): void {
     .option("--want <wish>", 'a wish, as in "sideShare>=0.2"; may be given several times', oneMore)
     .option("--most <measures>", "measures that are better the more, the most important first", listWord)
     .option("--least <measures>", "measures that are better the less", listWord)
-    .option("--routings <words>", "these routings only, with commas between them", listWord)
-    .option("--reference <word>", "routing that width is compared with (default: stereo-unit)")
+    .addOption(shared.routings())
+    .addOption(shared.reference())
     .option("--sample <count>", "so many settings of the grid, drawn by chance", wholeWord(1, 1e6))
     .option("--seed <number>", "for everything drawn by chance (default: 1)", wholeWord(0, 2 ** 31 - 1))
     .option("--tolerance <percent>", "how far the second of two units is off, for dual-mono", percentWord)
     .option("--draws <count>", "second units to draw for each setting (default: 20)", wholeWord(1, 1000))
-    .option("--tail <seconds>", "longest tail after the take, in s", numberWord(0, 600, "seconds"), 20)
+    .addOption(shared.tail())
     .option("--render-best <count>", "the best as matched files and a page to hear", wholeWord(1, 64))
     .option(
       "--shard <part/of>",
@@ -42,12 +43,8 @@ export function addSweep(program: Command): void {
     .option("-f, --force", "begin anew where results are already")
     .option("-o, --out <folder>", "where the files go (default: renders/ and the rig's name, -sweep)")
     .option("--threads <count>", "threads to use (default: one a core)", wholeWord(1, 64))
-    .addOption(
-      new Option("--take-channel <side>", "what of a stereo take goes in")
-        .choices(["mean", "left", "right"])
-        .default("mean"),
-    )
-    .option("--allow-truncated", "use what there is of a take that is cut off")
+    .addOption(shared.takeChannel())
+    .addOption(shared.allowTruncated())
     .option("-n, --dry-run", "tell how much there is to do and about how long it takes; write nothing")
     .option("--json", "print the best as JSON")
     .action(sweepCommand);

@@ -1,10 +1,10 @@
-import { type Command, Option } from "commander";
+import type { Command } from "commander";
 import type { RigAndTake, TakeWords } from "../../node/rig/rigAndTake.js";
 import type { PressWord } from "../../node/switches/writePresses.js";
 import type { StateChoice } from "../../work/switches/chooseStates.js";
 import { newCommand, type Show, showFor } from "../command.js";
-import { listWord } from "../optionWords.js";
 import { print } from "../output.js";
+import { shared } from "../sharedOptions.js";
 import { pressWord, statesWord } from "../switchWords.js";
 
 export function addSwitches(program: Command): void {
@@ -16,7 +16,7 @@ export function addSwitches(program: Command): void {
   )
     .argument("<rig>", 'rig file; "-" reads standard input')
     .argument("[take]", "dry recording; the rig's own unless named (WAV, FLAC, MP3, AIFF, Ogg, M4A)")
-    .option("--routings <words>", "these routings only, with commas between them", listWord)
+    .addOption(shared.routings())
     .option(
       "--states <states>",
       'all, each (one press from all on and all off), or who is off: "Chorus,Chorus+Delay" (default: all up to 6 switches)',
@@ -25,12 +25,8 @@ export function addSwitches(program: Command): void {
     .option("--render <press>", "write a WAV of this press in the middle of the take: chorus:off", pressWord)
     .option("-o, --out <folder>", "where --render writes (default: renders/, the rig's name and -switches)")
     .option("-f, --force", "replace files of the same names")
-    .addOption(
-      new Option("--take-channel <side>", "what of a stereo take goes in")
-        .choices(["mean", "left", "right"])
-        .default("mean"),
-    )
-    .option("--allow-truncated", "use what there is of a take that is cut off")
+    .addOption(shared.takeChannel())
+    .addOption(shared.allowTruncated())
     .option("--json", "print JSON")
     .action(switches);
 }

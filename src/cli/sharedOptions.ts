@@ -1,0 +1,30 @@
+import { Option } from "commander";
+import { listWord, numberWord, oneMore, plansWord } from "./optionWords.js";
+
+/** Options that several commands have, each made anew for its command. */
+export const shared = {
+  takeChannel: () =>
+    new Option("--take-channel <side>", "what of a stereo take goes in")
+      .choices(["mean", "left", "right"])
+      .default("mean"),
+  allowTruncated: () => new Option("--allow-truncated", "use what there is of a take that is cut off"),
+  routings: () =>
+    new Option("--routings <words>", "these routings only, with commas between them").argParser(listWord),
+  plans: () =>
+    new Option(
+      "--plans <which>",
+      "plans that mix places of several mono units: all, same (none), or how many (default: 3)",
+    ).argParser(plansWord),
+  place: () => new Option("--place <places>", 'a plan of your own, as "Tank=beside, Grit=first"'),
+  ask: () =>
+    new Option(
+      "--ask <ask>",
+      'what the player will not give up, for the rig\'s own ask of that name: "spendAtMost=200", "order=Tank", "oneOfEach"; may be given again',
+    ).argParser(oneMore),
+  reference: () =>
+    new Option("--reference <word>", "routing that width and tone are compared with (default: stereo-unit)"),
+  tail: () =>
+    new Option("--tail <seconds>", "longest tail after the take, in s")
+      .argParser(numberWord(0, 600, "seconds"))
+      .default(20),
+} as const;
