@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import type { CompareOptions } from "../node/compare/compare.js";
 import { readRigAndAnyTake, type TakeWords } from "../node/rig/rigAndTake.js";
+import { withAsks } from "../rig/file/askWords.js";
 import { safeFileName } from "../text/fileName.js";
 import type { RecordingWord } from "../work/recordings/recording.js";
 
@@ -14,6 +15,8 @@ export interface CompareWords extends TakeWords {
   readonly routings?: readonly string[];
   readonly plans?: number;
   readonly place?: string;
+  /** Asks for those of the rig: `spendAtMost=200`. */
+  readonly ask?: readonly string[];
   readonly reference?: string;
   readonly also?: readonly RecordingWord[];
   readonly tail: number;
@@ -30,7 +33,8 @@ export async function prepareCompare(
   takeFile: string | null,
   words: CompareWords,
 ): Promise<CompareOptions> {
-  const { rig, take, ...rest } = await readRigAndAnyTake(rigFile, takeFile, words);
+  const { rig: asWritten, take, ...rest } = await readRigAndAnyTake(rigFile, takeFile, words);
+  const rig = withAsks(asWritten, words.ask ?? []);
   return {
     rig,
     take,

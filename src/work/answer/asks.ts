@@ -37,7 +37,7 @@ export function asksOf(rig: Rig, candidate: Candidate): readonly AskFound[] {
     ...most("outletsAtMost", asks.outletsAtMost, merits.outlets),
     ...most("milliampsAtMost", asks.milliampsAtMost, merits.milliamps),
     ...most("boardCm2AtMost", asks.boardCm2AtMost, merits.boardCm2),
-    ...most("monoLossDbAtMost", asks.monoLossDbAtMost, { known: merits.monoLossDb ?? 0, open: [] }),
+    ...(asks.monoLossDbAtMost === null ? [] : [lossFound(asks.monoLossDbAtMost, merits)]),
   ];
 }
 
@@ -50,6 +50,11 @@ export const brokenBy = (rig: Rig, candidate: Candidate): readonly AskFound[] =>
 function widthFound(limit: number, { width }: Merits): AskFound {
   const keeps = width === null ? null : width >= limit;
   return { ask: "stereo", unit: null, keeps, limit, figure: width, by: [] };
+}
+
+function lossFound(limit: number, { monoLossDb }: Merits): AskFound {
+  const keeps = monoLossDb === null ? null : monoLossDb <= limit;
+  return { ask: "monoLossDbAtMost", unit: null, keeps, limit, figure: monoLossDb, by: [] };
 }
 
 const named = (ask: AskName, unit: string, by: readonly string[]): AskFound => ({

@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { expect, test } from "vitest";
 import type { Asks, Rig } from "../../../src/rig/model/rig.js";
 import { mixedPlans } from "../../../src/rig/routings/mixedPlans.js";
@@ -152,4 +153,50 @@ test("where nothing keeps all, the answer says what giving up one ask alone woul
     ["oneOfEach", null, "dual-mono"],
     ["stereo", null, firstAndBeside],
   ]);
+});
+
+/** A law: kept is said only where every part of the figure is known and within its limit. */
+test("no ask is called kept when its figure breaks it or is not known", () => {
+  const known = fc.double({ min: 0, max: 10, noNaN: true });
+  const sum = fc.record({ known, open: fc.array(fc.constantFrom("Mixer", "Splitter"), { maxLength: 2 }) });
+  const figures = fc.record({
+    width: fc.option(fc.double({ min: 0, max: 2, noNaN: true })),
+    monoLossDb: fc.option(known),
+    cost: sum,
+    boxes: fc.nat(10),
+    outlets: sum,
+    milliamps: sum,
+    boardCm2: sum,
+  });
+  const limit = fc.double({ min: 0, max: 10, noNaN: true });
+  const limits = fc.record({
+    stereo: fc.double({ min: 0, max: 1, noNaN: true }),
+    spendAtMost: limit,
+    extraBoxesAtMost: fc.nat(10),
+    outletsAtMost: limit,
+    milliampsAtMost: limit,
+    boardCm2AtMost: limit,
+    monoLossDbAtMost: limit,
+  });
+  const routing = planRouting(three(), mixedPlans(three(), 1).plans[0]);
+  fc.assert(
+    fc.property(figures, limits, (merits, asked) => {
+      const keeps = new Map(
+        asksOf(three(asked), { routing, merits }).map((found) => [found.ask, found.keeps]),
+      );
+      const held = (value: number | null, most: number) => (value === null ? null : value <= most);
+      const heldSum = ({ known: value, open }: typeof merits.cost, most: number) =>
+        value > most ? false : open.length > 0 ? null : true;
+      expect(Object.fromEntries(keeps)).toEqual({
+        stereo: merits.width === null ? null : merits.width >= asked.stereo,
+        spendAtMost: heldSum(merits.cost, asked.spendAtMost),
+        extraBoxesAtMost: held(merits.boxes, asked.extraBoxesAtMost),
+        outletsAtMost: heldSum(merits.outlets, asked.outletsAtMost),
+        milliampsAtMost: heldSum(merits.milliamps, asked.milliampsAtMost),
+        boardCm2AtMost: heldSum(merits.boardCm2, asked.boardCm2AtMost),
+        monoLossDbAtMost: held(merits.monoLossDb, asked.monoLossDbAtMost),
+      });
+    }),
+    { numRuns: 200 },
+  );
 });
