@@ -4,17 +4,12 @@ import { readRigAndAnyTake, type TakeWords } from "../node/rig/rigAndTake.js";
 import { withAsks } from "../rig/file/askWords.js";
 import { safeFileName } from "../text/fileName.js";
 import type { RecordingWord } from "../work/recordings/recording.js";
-
-/** Mixed plans that a comparison renders beside the routings, unless told otherwise. */
-const usualMixedPlans = 3;
+import { morePlans, type PlanWords } from "./planWords.js";
 
 /** The words of `compare`, checked. */
-export interface CompareWords extends TakeWords {
+export interface CompareWords extends TakeWords, PlanWords {
   readonly out?: string;
   readonly force?: boolean;
-  readonly routings?: readonly string[];
-  readonly plans?: number;
-  readonly place?: string;
   /** Asks for those of the rig: `spendAtMost=200`. */
   readonly ask?: readonly string[];
   readonly reference?: string;
@@ -42,10 +37,7 @@ export async function prepareCompare(
     outDir: words.out ?? join("renders", safeFileName(rig.name)),
     force: words.force ?? false,
     routings: words.routings ?? null,
-    plans: {
-      mixed: words.plans ?? (words.routings || words.place ? 0 : usualMixedPlans),
-      places: words.place ?? null,
-    },
+    plans: morePlans(words),
     reference: words.reference ?? null,
     also: words.also ?? [],
     tailSeconds: words.tail,

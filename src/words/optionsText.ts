@@ -1,6 +1,6 @@
 import type { BuildSheet } from "../rig/wiring/buildSheet.js";
 import type { SheetPart } from "../rig/wiring/parts.js";
-import { columnsText, widest, wrapped } from "../text/columns.js";
+import { type Column, columnsText, widest, wrapped } from "../text/columns.js";
 import { count, fixed, money, trimmed } from "../text/numbers.js";
 import type { OptionsReport, RoutingOption } from "../work/options/optionsReport.js";
 import { loadingSummary } from "./loadingText.js";
@@ -8,21 +8,56 @@ import { cablesText, plugsText } from "./patchList.js";
 import { settingLines } from "./settingsText.js";
 import { type Paint, plainPaint } from "./table.js";
 
+/** Every wiring in one list, and why others are left out: no sheets. */
+export function allPlansText(options: OptionsReport, columns: number, paint: Paint = plainPaint): string {
+  const possible = options.routings.filter(({ build }) => build !== null);
+  const impossible = options.routings.filter(({ build }) => build === null);
+  const { shown, total } = options.mixedPlans;
+  const more = total - shown;
+  const reasons = options.leftOut.map(({ what, reason }) => wrapped(`${what}: ${reason}`, columns, 4, "  "));
+  const parts = [
+    heading(options, columns, paint),
+    overview(possible, columns),
+    ...(more > 0
+      ? [wrapped(`${count(more, "more plan")} that mix places are not listed: the list is cut.`, columns)]
+      : []),
+    ...(impossible.length > 0 ? [impossibleText(impossible, columns, paint)] : []),
+    ...(reasons.length > 0
+      ? [`${paint.bold("Left out of plans that mix places")}\n${reasons.join("\n")}`]
+      : []),
+  ];
+  return parts.join("\n\n");
+}
+
 /** The routings of a rig as a person reads them: an overview, then a sheet for each, then what holds for all. */
 export function optionsText(options: OptionsReport, columns: number, paint: Paint = plainPaint): string {
-  const { rig, routings } = options;
+  const { routings, mixedPlans } = options;
   const possible = routings.filter(({ build }) => build !== null);
   const impossible = routings.filter(({ build }) => build === null);
   const shared = sharedCautions(possible);
   const parts = [
-    paint.bold(wrapped(`${rig.name}, into ${intoWords[rig.playsInto] ?? rig.playsInto}`, columns)),
-    overview(possible),
+    heading(options, columns, paint),
+    overview(possible, columns),
+    ...mixedNote(mixedPlans, columns),
     ...possible.map((option) => sheet(option, columns, shared, paint)),
     ...(impossible.length > 0 ? [impossibleText(impossible, columns, paint)] : []),
     ...(shared.size > 0 ? [`${paint.bold("For each wiring above")}\n${bullets([...shared], columns)}`] : []),
   ];
   return parts.join("\n\n");
 }
+
+const heading = ({ rig }: OptionsReport, columns: number, paint: Paint): string =>
+  paint.bold(wrapped(`${rig.name}, into ${intoWords[rig.playsInto] ?? rig.playsInto}`, columns));
+
+const mixedNote = ({ shown, total }: OptionsReport["mixedPlans"], columns: number): readonly string[] =>
+  total > shown
+    ? [
+        wrapped(
+          `${count(total - shown, "more plan")} that give several mono units different places: --all lists them, and says what is left out.`,
+          columns,
+        ),
+      ]
+    : [];
 
 const intoWords: Readonly<Record<string, string>> = {
   "stereo-desk": "a stereo desk",
@@ -31,28 +66,48 @@ const intoWords: Readonly<Record<string, string>> = {
   "mono-desk": "a mono desk",
 };
 
-function overview(options: readonly RoutingOption[]): string {
+function overview(options: readonly RoutingOption[], columns: number): string {
   const rows = options.flatMap(({ id, label, build }) =>
     build === null
       ? []
-      : [[id, label, String(build.extraBoxes), priceText(build), milliampsText(build), areaText(build)]],
+      : [
+          {
+            id,
+            label,
+            figures: [String(build.extraBoxes), priceText(build), milliampsText(build), areaText(build)],
+          },
+        ],
   );
   const currency = options[0]?.build?.currency ?? "";
-  const isOpen = rows.some((row) => row.some((cell) => /^\?$|^\d+\+$/.test(cell)));
+  const isOpen = rows.some(({ figures }) => figures.some((cell) => /^\?$|^\d+\+$/.test(cell)));
   const legend = isOpen ? "\n\n+ and more, ? all of it: what the rig file does not give" : "";
-  const table = columnsText(
-    [
-      { heading: ["routing", ""], align: "left" },
-      { heading: ["", ""], align: "left", width: Math.min(31, widest(options.map(({ label }) => label))) },
-      { heading: ["extra", "boxes"], align: "right" },
-      { heading: ["to buy", currency], align: "right" },
-      { heading: ["supply", "mA"], align: "right" },
-      { heading: ["board", "cm2"], align: "right" },
-    ],
-    rows,
-  );
+  const figureColumns: readonly Column[] = [
+    { heading: ["extra", "boxes"], align: "right" },
+    { heading: ["to buy", currency], align: "right" },
+    { heading: ["supply", "mA"], align: "right" },
+    { heading: ["board", "cm2"], align: "right" },
+  ];
+  const labelWidth = Math.min(31, widest(rows.map(({ label }) => label)));
+  const names: readonly Column[] = [
+    { heading: ["routing", ""], align: "left" },
+    { heading: ["", ""], align: "left", width: labelWidth },
+  ];
+  const left = columns - figuresWidth;
+  const table =
+    widest(rows.map(({ id }) => id)) + 2 + labelWidth <= left
+      ? columnsText(
+          [...names, ...figureColumns],
+          rows.map(({ id, label, figures }) => [id, label, ...figures]),
+        )
+      : columnsText(
+          [{ heading: ["routing", ""], align: "left", width: left }, ...figureColumns],
+          rows.map(({ id, label, figures }) => [`${id}: ${label}`, ...figures]),
+        );
   return table + legend;
 }
+
+/** Room for the four figures and what parts them. */
+const figuresWidth = 4 * (2 + 7);
 
 /** "+": more than that, by what is not known. */
 const plus = (unknown: readonly string[]): string => (unknown.length > 0 ? "+" : "");
@@ -74,7 +129,7 @@ function sheet(
   const loaded = loading && loadingSummary(loading);
   const own = build.cautions.filter((caution) => !shared.has(caution));
   return [
-    paint.bold(`${id}: ${label}`),
+    paint.bold(wrapped(`${id}: ${label}`, columns, 2)),
     item(says),
     item(`${count(build.cables.length, "cable")}:`),
     cablesText(build, columns),

@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { parseRig } from "../../src/rig/file/parseRig.js";
-import { optionsText } from "../../src/words/optionsText.js";
+import { allPlansText, optionsText } from "../../src/words/optionsText.js";
 import { optionsOf } from "../../src/work/options/optionsOf.js";
-import { simpleRig } from "../rigs.js";
+import { pedal, rigOf, simpleRig } from "../rigs.js";
 
 const rigs = ["quay-piano", "mill-loft", "ferry-road"].map((name) => {
   const file = new URL(`../../fixtures/rigs/${name}.yaml`, import.meta.url);
@@ -44,4 +44,32 @@ test("what a rig cannot have is told with the reason", () => {
   const text = optionsText(optionsOf(noSplit, null), 100);
   expect(text).toContain("Not possible");
   expect(text).toMatch(/dual-mono: No pedal of this rig has a stereo output/);
+});
+
+const three = rigOf([
+  pedal("Wash", "chorus", "mono-to-stereo"),
+  pedal("Wobble", "tremolo", "mono"),
+  pedal("Grit", "overdrive", "mono"),
+  pedal("Tank", "spring", "mono"),
+]);
+
+test.each([80, 100])(
+  "plans of three units stand in one list within %i columns, with what is left out",
+  (columns) => {
+    const options = optionsOf(three, null, { mixed: 12, places: null });
+    for (const text of [optionsText(options, columns), allPlansText(options, columns)])
+      for (const line of text.split("\n")) expect(line.length, line).toBeLessThanOrEqual(columns);
+    const flat = allPlansText(options, columns).replace(/\s+/g, " ");
+    for (const { id } of options.routings) expect(flat).toContain(id);
+    for (const { what, reason } of options.leftOut) expect(flat).toContain(`${what}: ${reason}`);
+    expect(options.mixedPlans.shown).toBe(12);
+    expect(flat).toContain(`${options.mixedPlans.total - 12} more plans`);
+    expect(flat).not.toContain("cables:");
+  },
+);
+
+test("a rig with one unit has no plans that mix places, and nothing is said of them", () => {
+  const options = optionsOf(simpleRig(), null, { mixed: 3, places: null });
+  expect(options.mixedPlans).toEqual({ shown: 0, total: 0 });
+  expect(optionsText(options, 100)).not.toContain("--all");
 });

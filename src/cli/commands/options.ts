@@ -1,6 +1,8 @@
 import type { Command } from "commander";
+import { mostMixedPlans } from "../../rig/model/bounds.js";
 import { newCommand, showFor } from "../command.js";
 import { print } from "../output.js";
+import { morePlans, type PlanWords } from "../planWords.js";
 import { shared } from "../sharedOptions.js";
 
 export function addOptions(program: Command): void {
@@ -12,23 +14,28 @@ export function addOptions(program: Command): void {
   )
     .argument("<rig>", 'rig file; "-" reads standard input')
     .addOption(shared.routings())
+    .addOption(shared.plans())
+    .addOption(shared.place())
+    .option("--all", "every plan in one list, and why others are left out; no sheets")
     .option("--json", "print JSON")
     .action(options);
 }
 
-async function options(
-  rigFile: string,
-  words: { routings?: readonly string[]; json?: boolean },
-  command: Command,
-) {
+interface Words extends PlanWords {
+  readonly all?: boolean;
+  readonly json?: boolean;
+}
+
+async function options(rigFile: string, words: Words, command: Command) {
   const { terminal, paint } = showFor(command);
   const { readRig } = await import("../../node/rig/readRig.js");
   const { optionsOf } = await import("../../work/options/optionsOf.js");
-  const found = optionsOf(await readRig(rigFile), words.routings ?? null);
+  const more = morePlans(words.all ? { ...words, plans: mostMixedPlans } : words);
+  const found = optionsOf(await readRig(rigFile), words.routings ?? null, more);
   if (words.json) {
     const { jsonOf } = await import("../../text/json.js");
     return print(jsonOf(found));
   }
-  const { optionsText } = await import("../../words/optionsText.js");
-  print(optionsText(found, terminal.columns, paint));
+  const { allPlansText, optionsText } = await import("../../words/optionsText.js");
+  print((words.all ? allPlansText : optionsText)(found, terminal.columns, paint));
 }

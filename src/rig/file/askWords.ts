@@ -20,7 +20,7 @@ export function withAsks(rig: Rig, words: readonly string[]): Rig {
   for (const word of words) {
     const at = word.indexOf("=");
     const key = (at < 0 ? word : word.slice(0, at)).trim();
-    const value = at < 0 ? true : valueOf(key, word.slice(at + 1).trim(), names);
+    const value = at < 0 ? true : askValue(key, word.slice(at + 1).trim(), names);
     const before = raw[key];
     raw[key] = Array.isArray(before) && Array.isArray(value) ? [...before, ...value] : value;
   }
@@ -35,7 +35,7 @@ export function withAsks(rig: Rig, words: readonly string[]): Rig {
   return { ...rig, asks: { ...rig.asks, ...Object.fromEntries(asks) } };
 }
 
-function valueOf(key: string, text: string, names: readonly string[]): unknown {
+function askValue(key: string, text: string, names: readonly string[]): unknown {
   if (text === "true" || text === "false") return text === "true";
   if (lists.has(key)) return names.includes(text) ? [text] : text.split(",").map((name) => name.trim());
   const number = text === "" ? Number.NaN : Number(text);

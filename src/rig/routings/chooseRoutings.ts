@@ -20,7 +20,7 @@ export interface MorePlans {
   /** A plan by places, "Tank=beside, Grit=first"; null for none. */
   readonly places: string | null;
 }
-const noMore: MorePlans = { mixed: 0, places: null };
+export const noMore: MorePlans = { mixed: 0, places: null };
 
 /**
  * The routings that a person asked for.

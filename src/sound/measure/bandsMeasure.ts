@@ -82,7 +82,7 @@ export function bandsMeasure<
     ),
     addFigures: (facts, to) => {
       const found = isGiven(facts, needs) ? value(facts) : null;
-      for (let k = 0; k < bands.length; k++) for (const field of names) to.push(found && found[k][field]);
+      for (let k = 0; k < bands.length; k++) for (const field of names) to.push(found?.[k][field] ?? null);
     },
   };
 }

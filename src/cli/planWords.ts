@@ -1,0 +1,17 @@
+import type { MorePlans } from "../rig/routings/chooseRoutings.js";
+
+/** Words that choose wirings. */
+export interface PlanWords {
+  readonly routings?: readonly string[];
+  readonly plans?: number;
+  readonly place?: string;
+}
+
+/** Mixed plans beside the routings, unless told otherwise. */
+const usualMixedPlans = 3;
+
+/** Plans beside the routings that are named: the usual ones only where nothing is. */
+export const morePlans = ({ routings, plans, place }: PlanWords): MorePlans => ({
+  mixed: plans ?? (routings || place ? 0 : usualMixedPlans),
+  places: place ?? null,
+});
