@@ -29,7 +29,7 @@ export function choiceField<T extends string>(name: FieldName, choices: readonly
 export function switchField(name: FieldName): z.ZodBoolean {
   return z.boolean({
     error: ({ input }) => {
-      const said = typeof input === "string" ? switchWords[input.toLowerCase()] : undefined;
+      const said = typeof input === "string" ? switchWords.get(input.toLowerCase()) : undefined;
       return message(name, input, "is true or false", said === undefined ? "" : ` Write ${said}.`);
     },
   });
@@ -130,11 +130,6 @@ function textHint(name: FieldName, input: unknown, length: number): string {
   return input.length > length ? ` It has ${input.length}; shorten it.` : "";
 }
 
-const switchWords: Readonly<Record<string, boolean>> = {
-  yes: true,
-  on: true,
-  y: true,
-  no: false,
-  off: false,
-  n: false,
-};
+const switchWords = new Map(
+  Object.entries({ yes: true, on: true, y: true, no: false, off: false, n: false }),
+);

@@ -33,6 +33,9 @@ export function nameFaults(
         { path, message: `name is ${quoted(name)}; that word stands for all units. Choose another name.` },
       ];
     }
+    if (isOfTheLanguage(name)) {
+      return [{ path, message: `name is ${quoted(name)}; ${ofTheLanguage} Choose another name.` }];
+    }
     const key = name.trim().toLowerCase();
     const first = firstAt.get(key);
     if (first === undefined) {
@@ -84,7 +87,15 @@ export function wiringFaults(
 /** Ids that have a meaning already: files and rows of a comparison would carry one name. */
 export const takenIds: readonly string[] = [...routingIds, "as-given", asPlacedId, "dry"];
 
+/** What every object has: a thing of that name in a map could not be told from it. */
+const isOfTheLanguage = (word: string): boolean => word in Object.prototype;
+const ofTheLanguage = "that word has a meaning in the language of the program.";
+
 function takenIdFaults(id: string): PathFault[] {
+  if (isOfTheLanguage(id)) {
+    const message = `${quoted(id)} is no id; ${ofTheLanguage} Give the wiring another id.`;
+    return [{ path: ["wirings", id], message, atKey: true }];
+  }
   if (!takenIds.includes(id)) return [];
   const message = `${quoted(id)} has a meaning already, as have ${takenIds.join(", ")}. Give the wiring another id.`;
   return [{ path: ["wirings", id], message, atKey: true }];
@@ -103,6 +114,11 @@ function handBoxFaults(
 ): PathFault[] {
   if (implicitBoxes.includes(id)) {
     return [{ path, message: `every wiring has its ${quoted(id)} already. Take this box out.`, atKey: true }];
+  }
+  if (isOfTheLanguage(id)) {
+    return [
+      { path, message: `${quoted(id)} is no id; ${ofTheLanguage} Give the box another id.`, atKey: true },
+    ];
   }
   if (box.box !== "pedal") return [];
   const pedal = pedals.find(({ name }) => name === box.pedal);

@@ -34,7 +34,8 @@ export interface YamlText {
  * Reads one YAML 1.2 document (core schema), which rig files are written in, and remembers where everything stands.
  *
  * Tags of one's own, aliases and merge keys are refused: a rig is plain data, and a few lines of aliases can unfold to
- * gigabytes. Throws a `UserError` with every fault of the text, with its line and column.
+ * gigabytes; so is a version, under which numbers could mean something else. Throws a `UserError` with every fault of
+ * the text, with its line and column.
  */
 export function readYaml(text: string, file: string): YamlText {
   const source = text.startsWith("\ufeff") ? text.slice(1) : text;
@@ -50,6 +51,9 @@ export function readYaml(text: string, file: string): YamlText {
     ...placeAt(pos[0]),
     message: reworded[code] ?? `${message.split("\n")[0]!.replace(/[.:]?$/, ".")} Mend the YAML there.`,
   }));
+  if (document.directives?.yaml.explicit) {
+    faults.push({ file, ...placeAt(source.search(/^%YAML/m)), message: withVersion });
+  }
   if (faults.length === 0) {
     const found = notTooDeep(file, () => nodeFaults(document));
     faults.push(...found.map(({ offset, message }) => ({ file, ...placeAt(offset), message })));
@@ -62,6 +66,9 @@ export function readYaml(text: string, file: string): YamlText {
     placeOfKey: (path) => placeOfNode(walk(root, path, true), placeAt),
   };
 }
+
+/** Another version would be obeyed, and 1.1 reads 5:20 as 320, yes as true and 010 as 8. */
+const withVersion = "states a version of YAML; a rig file is read as 1.2. Take the line out.";
 
 /** A text with more faults of syntax than this is not a rig; the first ones say so. */
 const mostFaults = 20;

@@ -369,6 +369,25 @@ test("the word of the dry take is taken", () => {
   expect(takenIds).toContain(dryId);
 });
 
+/** What every object of the language has is neither found in a table of words nor taken as a key. */
+test.each(["constructor", "__proto__", "toString"])("%s is a word like any other, and no name", (word) => {
+  const pedal = `{ name: P, model: chorus, jacks: mono-to-stereo, invertsPolarity: ${word} }`;
+  expect(faultsOf(`name: A\npedals: [${pedal}]\n`)).toEqual([
+    `rig.yaml:2:76: invertsPolarity is "${word}"; a pedal's invertsPolarity is true or false.`,
+  ]);
+  expect(faultsOf(`name: A\npedals: [{ name: ${word}, model: chorus, jacks: mono-to-stereo }]\n`)).toEqual([
+    `rig.yaml:2:18: name is "${word}"; that word has a meaning in the language of the program. Choose another name.`,
+  ]);
+});
+
+test("a wiring and a box of such a name are refused", () => {
+  const boxes = "boxes: { constructor: { box: splitter } }, cables: []";
+  expect(faultsOf(goodRig(`wirings:\n  constructor: { ${boxes} }\n`))).toEqual([
+    'rig.yaml:6:3: "constructor" is no id; that word has a meaning in the language of the program. Give the wiring another id.',
+    'rig.yaml:6:27: "constructor" is no id; that word has a meaning in the language of the program. Give the box another id.',
+  ]);
+});
+
 test("faults have their place as fields", () => {
   try {
     parseRig(goodRig("", "depth: 2"), "rig.yaml");

@@ -97,6 +97,14 @@ test.each([
   expect(lines[0]).toMatch(/^a\.yaml:[12]: is nested too deep to read/);
 });
 
+/** YAML 1.1 has numbers to base 60 (yaml.org/type/int, 2005): 5:20 is 320. */
+test("a version is refused, so that numbers mean one thing", () => {
+  const says = "states a version of YAML; a rig file is read as 1.2. Take the line out.";
+  expect(faults("%YAML 1.1\n---\na: 5:20\n")).toEqual([`a.yaml:1:1: ${says}`]);
+  expect(faults("# mine\n%YAML 1.2\n---\na: 1\n")).toEqual([`a.yaml:2:1: ${says}`]);
+  expect(faults("---\na: 1\n")).toEqual([]);
+});
+
 test("many keys are read, and a double one among them is found", () => {
   const keys = Array.from({ length: 20_000 }, (_, n) => `key${n}: 1`);
   expect(faults(keys.join("\n"))).toEqual([]);
