@@ -98,7 +98,10 @@ test.each([
     /^dry\.wav: the recording is at 44100 Hz, the tone at 48000 Hz/,
   ],
   [["response", "missing.wav"], /^missing\.wav: there is no such file/],
-  [["response", "recorded.wav", "--tone", "recorded.wav"], /^recorded\.wav: is not JSON.*capture tone/],
+  [
+    ["response", "recorded.wav", "--tone", "recorded.wav"],
+    /^recorded\.wav: is no description of a tone: it is larger than 1 MB.*capture tone/,
+  ],
   [["response", "recorded.wav", "--tone", "list.json"], /^list\.json: describes no tone/],
   [["response", "recorded.wav"], /^recorded\.wav: the recording does not hold this test tone/],
   [

@@ -1,8 +1,9 @@
 import { createHash } from "node:crypto";
-import { closeSync, fstatSync, openSync, readSync } from "node:fs";
+import { closeSync, fstatSync, readSync } from "node:fs";
 import type { ByteSource } from "../../sound/audio/byteSource.js";
 import { UserError } from "../../text/userError.js";
 import { fileFault } from "../files/fileFault.js";
+import { openRegular } from "../files/openRegular.js";
 
 export interface FileSource extends ByteSource {
   close(): void;
@@ -15,15 +16,12 @@ const pieceBytes = 1 << 22;
 /**
  * Opens a sound file for reading anywhere in it.
  *
- * @throws UserError when it is missing, a folder, empty, over 4 GiB or not to be read
+ * @throws UserError when it is missing, a folder, a pipe, empty, over 4 GiB or not to be read
  */
 export function openFileSource(file: string): FileSource {
-  const handle = orFault(file, () => openSync(file, "r"));
+  const handle = openRegular(file, "a sound file");
   try {
-    const stat = fstatSync(handle);
-    const size = stat.size;
-    if (stat.isDirectory()) refuse(file, "is a folder, where a sound file is needed. Name a file in it.");
-    if (!stat.isFile()) refuse(file, "is not an ordinary file. Name a sound file on a disk.");
+    const { size } = fstatSync(handle);
     if (size === 0) refuse(file, "is empty (0 bytes). Record or export it again.");
     if (size > largestBytes) {
       const gib = (size / 2 ** 30).toFixed(1);

@@ -1,7 +1,8 @@
-import { readFileSync } from "node:fs";
+import { closeSync, fstatSync, readFileSync } from "node:fs";
 import { UserError } from "../../text/userError.js";
 import { type ToneSettings, toneSettingsOf, toneSettingTable } from "../../work/capture/toneSettings.js";
 import { fileFault } from "../files/fileFault.js";
+import { openRegular } from "../files/openRegular.js";
 
 /**
  * The settings of a tone from the description file that was written beside it.
@@ -26,12 +27,22 @@ const whatToGive = "Give the .json file that `capture tone` wrote beside the ton
 
 const isToneKey = (key: string): key is keyof ToneSettings => key in toneSettingTable;
 
+/** A tone takes a few hundred bytes. */
+const mostBytes = 1_000_000;
+
 function textOf(file: string): string {
+  const handle = openRegular(file, "a description of a tone");
   try {
-    return readFileSync(file, "utf8");
+    if (fstatSync(handle).size <= mostBytes) return readFileSync(handle, "utf8");
   } catch (error) {
     throw fileFault(error, file, "read");
+  } finally {
+    closeSync(handle);
   }
+  throw new UserError({
+    file,
+    message: `is no description of a tone: it is larger than 1 MB. ${whatToGive}`,
+  });
 }
 
 function toneIn(text: string, file: string): object {

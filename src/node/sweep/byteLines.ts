@@ -1,5 +1,6 @@
-import { closeSync, openSync, readSync } from "node:fs";
+import { closeSync, readSync } from "node:fs";
 import { fileFault } from "../files/fileFault.js";
+import { openRegular } from "../files/openRegular.js";
 
 /** One line of a file, without its end, and where it stands. */
 export interface ByteLine {
@@ -19,7 +20,7 @@ const lineEnd = 10;
  * @throws UserError when the file cannot be read
  */
 export function* byteLines(path: string): Generator<ByteLine, void> {
-  const file = guarded(path, () => openSync(path, "r"));
+  const file = openRegular(path, "a file of results");
   try {
     let piece = Buffer.alloc(pieceBytes);
     // Bytes in the piece, and where the first of them stands in the file.
