@@ -1,5 +1,6 @@
 import { codeOf } from "../node/files/fileFault.js";
 import { faultLine, UserError } from "../text/userError.js";
+import { fewFilesText, isFewFiles } from "./fewFiles.js";
 import { Stopped } from "./stoppable.js";
 
 /** Tells on standard error what went wrong, and gives the exit status. */
@@ -12,7 +13,11 @@ export function failed(error: unknown): number {
     process.stderr.write(`${lines.join("\n")}\n`);
     return error.exitStatus;
   }
-  // Closed pipes end the program elsewhere; other system errors are told by their own words.
+  if (isFewFiles(error)) {
+    process.stderr.write(fewFilesText);
+    return 1;
+  }
+  // Closed pipes are met in `watchStreams`; other system errors are told by their own words.
   if (codeOf(error) !== null && error instanceof Error && "syscall" in error) {
     process.stderr.write(`splitsum: ${error.message}\n`);
     return 1;
