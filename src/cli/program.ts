@@ -43,13 +43,27 @@ export async function runProgram(words: readonly string[]): Promise<number> {
     return 0;
   }
   try {
-    await program.parseAsync(words, { from: "user" });
+    await program.parseAsync(isUnknown(words, program) ? words.filter(isNoHelp) : words, { from: "user" });
     return 0;
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
     return failed(error);
   }
 }
+
+/** Whether the words name a command that there is not. Asked for help as well, the parser would overlook it. */
+function isUnknown(words: readonly string[], program: Command): boolean {
+  let command = program;
+  for (const word of words.filter((each) => !each.startsWith("-") && each !== "help")) {
+    if (command.commands.length === 0) return false;
+    const named = command.commands.find((each) => each.name() === word);
+    if (!named) return true;
+    command = named;
+  }
+  return false;
+}
+
+const isNoHelp = (word: string): boolean => word !== "--help" && word !== "-h";
 
 const example = `
 Example: a rig and a take to start from, then the main job:

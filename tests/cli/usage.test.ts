@@ -28,6 +28,9 @@ test("the version is that of the package, in one line", async () => {
 /** Wrong words: status 2, nothing on standard output, what is right on standard error. */
 test.each([
   [["optoins"], "unknown command 'optoins'\n(Did you mean options?)"],
+  [["optoins", "--help"], "unknown command 'optoins'\n(Did you mean options?)"],
+  [["-h", "--no-color", "optoins"], "unknown command 'optoins'"],
+  [["capture", "aling", "--help"], "unknown command 'aling'\n(Did you mean align?)"],
   [["compare"], "missing required argument 'rig'"],
   [["measure"], "missing required argument 'files'"],
   [["compare", "r.yaml", "--routngs", "a"], "unknown option '--routngs'\n(Did you mean --routings?)"],
