@@ -43,7 +43,7 @@ describeInChromium("a sweep on the page", (open) => {
       outDir: folder,
       count: 1,
       tailSeconds: 1,
-      threads: 1,
+      threads: 0,
     });
     expect(written).toContain("page/report.html");
   }, 120_000);

@@ -28,7 +28,7 @@ export async function fakeFacts(rig: Rig, folder: string, take?: string): Promis
     tailSeconds: 2,
     bits: 24,
     match: true,
-    threads: 1,
+    threads: 0,
   });
   const layouts = Object.fromEntries(
     await Promise.all(

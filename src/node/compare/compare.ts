@@ -23,13 +23,14 @@ import { levelOf, type Reading } from "../../work/render/reading.js";
 import { tailRule } from "../../work/render/tail.js";
 import type { PageSweep } from "../../work/sweep/pageSweep.js";
 import { type LongTake, samplesOf } from "../audio/readTake.js";
+import { fileFault } from "../files/fileFault.js";
 import { type OutputFolder, openOutputFolder } from "../files/outputFolder.js";
 import { writeWhole } from "../files/wholeFile.js";
 import { beginPage } from "../page/page.js";
 import { readRecordings, recordingIds } from "../recordings/readRecordings.js";
 import { newMeeting } from "../threads/meeting.js";
 import { measureReturns } from "./measureReturns.js";
-import { type Job, resultOf } from "./renderJobs.js";
+import type { Job } from "./renderJobs.js";
 import { loadClips } from "./rigClips.js";
 import { SpoolWriter, spoolPath } from "./spool.js";
 import { openThreads, type Threads } from "./threads.js";
@@ -54,7 +55,7 @@ export interface CompareOptions {
   readonly bits: 16 | 24 | 32;
   /** Match all files to one loudness; else one gain for all, only as far as their peaks demand. */
   readonly match: boolean;
-  /** Threads to use; unless told otherwise, one a core. 1 works in the calling thread. */
+  /** Threads to use; unless told otherwise, one a core. 0 works in the calling thread, which hears of nothing else meanwhile. */
   readonly threads?: number;
   /** What is written: all; the page alone, which renders by itself; or nothing but the report that is given back. */
   readonly writes?: "all" | "page" | "nothing";
@@ -104,6 +105,8 @@ export async function compare(options: CompareOptions): Promise<{ report: Report
     output.commit();
     return { report, outDir };
   } catch (error) {
+    // Threads that still write would leave something behind.
+    await threads.close();
     output.discard();
     signal?.throwIfAborted();
     throw error;
@@ -127,7 +130,7 @@ async function inFolder(asked: Work): Promise<Report> {
   const work = await withReturns(asked);
   const { options, choice, clips, output, recordedReference } = work;
   const spools = join(output.folder, ".spools");
-  mkdirSync(spools);
+  makeFolder(spools);
   const { rig, rigFile, take, tailSeconds, sweep } = options;
   const { writes = "all" } = options;
   const { routings } = choice;
@@ -166,6 +169,14 @@ async function inFolder(asked: Work): Promise<Report> {
   if (page) writeWhole(join(output.folder, "report.html"), await page.finish(report), { force: false });
   options.onProgress?.(1, "done");
   return report;
+}
+
+function makeFolder(folder: string): void {
+  try {
+    mkdirSync(folder);
+  } catch (error) {
+    throw fileFault(error, folder, "write");
+  }
 }
 
 /** Shares of the whole work: measuring returns, and rendering; the rest is encoding. */
@@ -227,7 +238,7 @@ async function renderAll(
   const timer = setInterval(tell, 100);
   try {
     const outcomes = await Promise.all(jobs.map((job) => threads.run(job)));
-    const parts = outcomes.map(resultOf).filter((part) => part !== null);
+    const parts = outcomes.flatMap(({ part }) => part ?? []);
     const tracks = new Map(
       parts.flatMap(({ readings }, part) =>
         readings.map((reading, n) => [reading.id, { reading, spool: spoolPath(folder, part, n) }]),
@@ -258,7 +269,7 @@ async function encodeAll(
       stereo: join(output.folder, `${name}.wav`),
       mono: id === dryId ? null : join(output.folder, `${name}.mono.wav`),
     };
-    resultOf(await threads.run({ kind: "encode", job }));
+    await threads.run({ kind: "encode", job });
     done++;
     const before = returnsShare + renderShare;
     options.onProgress?.(before + ((1 - before) * done) / tracks.length, `writing ${name}.wav`);

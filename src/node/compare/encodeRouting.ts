@@ -1,5 +1,6 @@
 import { dbToGain } from "../../sound/dsp/units.js";
 import { openWav } from "../audio/wavWriter.js";
+import { stopIfTold } from "../threads/thread.js";
 import { readSpool } from "./spool.js";
 
 /** One routing's spool and the files to make of it. Plain data. */
@@ -21,6 +22,7 @@ export function encodeRouting({ spool, frames, rateHz, bits, gainDb, stereo, mon
   const folded = mono === null ? null : openWav(mono, { rateHz, channels: 1, bits, frames });
   let sum = new Float32Array(0);
   readSpool(spool, frames, (block, count) => {
+    stopIfTold();
     sides.write(block, count, gain);
     if (!folded) return;
     if (sum.length < count) sum = new Float32Array(count);

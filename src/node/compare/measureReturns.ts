@@ -1,7 +1,7 @@
 import type { Rig } from "../../rig/model/rig.js";
 import type { RoutingChoice } from "../../rig/routings/chooseRoutings.js";
 import { leavesReturnsOpen, redrawn } from "../../work/returns/measuredReturns.js";
-import { type RenderJob, returnsOf } from "./renderJobs.js";
+import type { RenderJob } from "./renderJobs.js";
 import type { Threads } from "./threads.js";
 
 export interface ReturnsOptions extends Pick<RenderJob, "take" | "rateHz" | "clips"> {
@@ -46,7 +46,10 @@ export async function measureReturns(
         }),
       ),
     );
-    return redrawn({ ...rig, returnTrims: Object.assign({}, ...outcomes.map(returnsOf)) }, choice);
+    return redrawn(
+      { ...rig, returnTrims: Object.assign({}, ...outcomes.map(({ returns }) => returns)) },
+      choice,
+    );
   } finally {
     clearInterval(timer);
   }

@@ -4,6 +4,6 @@ import { doJob, type Job, type Outcome } from "./renderJobs.js";
 /** Threads for the jobs of a comparison. */
 export type Threads = Pool<Job, Outcome>;
 
-/** @param count 1: everything in the calling thread; unless told otherwise, one a core */
+/** @param count 0: everything in the calling thread; unless told otherwise, one a core */
 export const openThreads = (count?: number): Threads =>
   openPool(new URL("./worker.js", import.meta.url), doJob, count);

@@ -1,4 +1,4 @@
-import { doJob, type Job, type Outcome } from "./renderJobs.js";
+import { serve } from "../threads/thread.js";
+import { doJob } from "./renderJobs.js";
 
-/** What a worker thread of the pool runs. */
-export const run = (job: Job): Promise<Outcome> => doJob(job);
+serve(doJob);

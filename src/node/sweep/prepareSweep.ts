@@ -33,7 +33,7 @@ export interface SweepOptions {
   readonly best: number;
   /** A fixed part of the sweep; null: all of it. */
   readonly shard: Shard | null;
-  /** Threads to use; unless told otherwise, one a core. 1 works in the calling thread. */
+  /** Threads to use; unless told otherwise, one a core. 0 works in the calling thread, which hears of nothing else meanwhile. */
   readonly threads?: number;
   readonly onProgress?: (done: number, what: string) => void;
   readonly signal?: AbortSignal;
@@ -131,6 +131,6 @@ export function sweepSize({ options, inputs, layout, units }: PreparedSweep): {
 } {
   return {
     results: units.reduce((sum, unit) => sum + layout.units[unit].results, 0),
-    seconds: estimateSeconds(inputs, layout, units, threadCount(options.threads)),
+    seconds: estimateSeconds(inputs, layout, units, Math.max(1, threadCount(options.threads))),
   };
 }

@@ -1,4 +1,3 @@
-import { UserError } from "../../text/userError.js";
 import type { SweepInputs } from "../../work/sweep/renderBlock.js";
 import type { SweepLayout } from "../../work/sweep/sweepLayout.js";
 import type { Pool } from "../threads/pool.js";
@@ -107,13 +106,11 @@ class Rooms {
   }
 }
 
-/** One job in the pool; in between, the calling thread hears of Ctrl-C. @throws UserError that a job came back with */
+/** One job in the pool; in between, the calling thread hears of Ctrl-C. */
 export async function run(pool: SweepPool, job: SweepJob, signal?: AbortSignal): Promise<SweepOutcome> {
   await new Promise((resolve) => setImmediate(resolve));
   signal?.throwIfAborted();
-  const outcome = await pool.run(job);
-  if (outcome.kind === "fault") throw new UserError(outcome.faults, outcome.exitStatus);
-  return outcome;
+  return pool.run(job);
 }
 
 function unitsByBlock(layout: SweepLayout, units: readonly number[]): number[][] {

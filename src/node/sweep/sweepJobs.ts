@@ -1,5 +1,4 @@
 import { initialiseFft } from "../../sound/dsp/fft.js";
-import { UserError } from "../../text/userError.js";
 import { type MixUnitJob, mixUnit } from "../../work/sweep/mixUnit.js";
 import type { Products } from "../../work/sweep/products.js";
 import { type RenderBlockJob, renderBlock } from "../../work/sweep/renderBlock.js";
@@ -8,6 +7,7 @@ import {
   type RenderFiguresJob,
   renderFigures,
 } from "../../work/sweep/renderFigures.js";
+import { stopIfTold } from "../threads/thread.js";
 import { resultLine } from "./resultsFile.js";
 
 /** Work that any thread can do for a sweep. */
@@ -22,39 +22,30 @@ export type SweepJob =
   | { readonly kind: "mix"; readonly job: MixUnitJob & { readonly room: Uint8Array } }
   | { readonly kind: "renders"; readonly job: RenderFiguresJob };
 
-/** What came of it; errors lose their fields between threads, so they travel as data. */
+/** What came of it. */
 export type SweepOutcome =
   | { readonly kind: "block"; readonly products: readonly Products[] }
   /** Bytes of lines for the results file that the job's `room` now holds. */
   | { readonly kind: "lines"; readonly bytes: number }
-  | { readonly kind: "renders"; readonly rendered: readonly RenderedSetting[] }
-  | {
-      readonly kind: "fault";
-      readonly faults: UserError["faults"];
-      readonly exitStatus: UserError["exitStatus"];
-    };
+  | { readonly kind: "renders"; readonly rendered: readonly RenderedSetting[] };
 
-/** Does one job in the thread it is called in. Bugs are thrown on. */
+/** Does one job in the thread it is called in. */
 export async function doSweepJob(asked: SweepJob): Promise<SweepOutcome> {
-  try {
-    await initialiseFft();
-    if (asked.kind === "block") {
-      const { job, progress, slot } = asked;
-      const onFrames = (frames: number) => {
-        progress[slot] += frames;
-      };
-      return { kind: "block", products: renderBlock(job, onFrames) };
-    }
-    if (asked.kind === "renders") return { kind: "renders", rendered: renderFigures(asked.job) };
-    const { job } = asked;
-    const by = job.unit.block.family.rendered ? "rendering" : "algebra";
-    const room = Buffer.from(job.room.buffer, job.room.byteOffset, job.room.byteLength);
-    let bytes = 0;
-    for (const { figures, ...key } of mixUnit(job))
-      bytes += room.write(resultLine({ ...key, by }, figures), bytes);
-    return { kind: "lines", bytes };
-  } catch (error) {
-    if (!(error instanceof UserError)) throw error;
-    return { kind: "fault", faults: error.faults, exitStatus: error.exitStatus };
+  await initialiseFft();
+  if (asked.kind === "block") {
+    const { job, progress, slot } = asked;
+    const onFrames = (frames: number) => {
+      progress[slot] += frames;
+      stopIfTold();
+    };
+    return { kind: "block", products: renderBlock(job, onFrames) };
   }
+  if (asked.kind === "renders") return { kind: "renders", rendered: renderFigures(asked.job, stopIfTold) };
+  const { job } = asked;
+  const by = job.unit.block.family.rendered ? "rendering" : "algebra";
+  const room = Buffer.from(job.room.buffer, job.room.byteOffset, job.room.byteLength);
+  let bytes = 0;
+  for (const { figures, ...key } of mixUnit(job, stopIfTold))
+    bytes += room.write(resultLine({ ...key, by }, figures), bytes);
+  return { kind: "lines", bytes };
 }

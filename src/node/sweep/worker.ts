@@ -1,4 +1,4 @@
-import { doSweepJob, type SweepJob, type SweepOutcome } from "./sweepJobs.js";
+import { serve } from "../threads/thread.js";
+import { doSweepJob } from "./sweepJobs.js";
 
-/** What a worker thread of the pool runs. */
-export const run = (job: SweepJob): Promise<SweepOutcome> => doSweepJob(job);
+serve(doSweepJob);

@@ -3,7 +3,6 @@ import type { Routing } from "../../rig/routings/routing.js";
 import type { StateChoice } from "../../work/switches/chooseStates.js";
 import { foundOf, plansOf, sharesOf, wiringsOf } from "../../work/switches/plans.js";
 import type { RoutingSwitches } from "../../work/switches/switchTypes.js";
-import { statesOf } from "../compare/renderJobs.js";
 import { loadClips } from "../compare/rigClips.js";
 import { openThreads } from "../compare/threads.js";
 
@@ -56,7 +55,8 @@ export async function measureSwitches(options: SwitchesOptions): Promise<readonl
       shares.map(async (share, part) => {
         const wirings = wiringsOf(share);
         const job = { wirings, take: take.samples, rateHz: take.rateHz, clips };
-        return statesOf(await threads.run({ kind: "states", job, share: { part, progress } }));
+        const { states } = await threads.run({ kind: "states", job, share: { part, progress } });
+        return states ?? [];
       }),
     );
     return foundOf(plans, shares, levels);

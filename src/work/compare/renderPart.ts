@@ -7,7 +7,7 @@ import { FactsMeter } from "../../sound/measure/factsMeter.js";
 import { rigMeasuresOf, soundMeasuresOf } from "../../sound/measure/fill.js";
 import { compile } from "../render/compile.js";
 import type { Reading } from "../render/reading.js";
-import { render, type TailRule } from "../render/render.js";
+import { type RenderOptions, render, type TailRule } from "../render/render.js";
 import type { TakeSource } from "../render/takeSource.js";
 import type { TrackSink } from "../render/trackSink.js";
 
@@ -26,7 +26,7 @@ export interface PartHooks {
   readonly openTrack: (n: number) => TrackSink;
   /** Told the frames that this part needs, gives those that all render; round 0 is the take, round 1 the impulse. */
   readonly agree: (needed: number, round: number) => number;
-  /** Told the frames of the take that are done. */
+  /** Told the frames of the take that are done, and often after them; throw to stop. */
   readonly onFrames: (frames: number) => void;
 }
 
@@ -59,7 +59,10 @@ export function renderPart(job: PartJob, { openTrack, agree, onFrames }: PartHoo
       for (let n = 0; n < tracks.length; n++) tracks[n].push(outputs, n, count);
     },
   });
-  const responseOf = impulseResponses(job, (needed) => agree(needed, 1));
+  const responseOf = impulseResponses(job, {
+    agree: (needed) => agree(needed, 1),
+    onFrames: () => onFrames(take.length),
+  });
   const readings = wirings.map(({ id, wiring }, n) => {
     const { sound, wetAndDry } = tracks[n].close();
     const ofRig: RigFacts = { response: responseOf(n), wetAndDry, comb: combOf(wiring) };
@@ -133,7 +136,7 @@ export const impulseTail = (tail: TailRule): TailRule => ({
 /** Each wiring's own response to a single impulse, joined when it is asked for: together they take much memory. */
 function impulseResponses(
   { wirings, rateHz, clips, tail }: PartJob,
-  agree: (needed: number) => number,
+  hooks: Pick<RenderOptions, "agree" | "onFrames">,
 ): (wiring: number) => ImpulseResponse {
   const graph = compile(
     wirings.map(({ wiring }) => wiring),
@@ -144,7 +147,7 @@ function impulseResponses(
     take: singleImpulse,
     rateHz,
     tail: impulseTail(tail),
-    agree,
+    ...hooks,
     sink: (outputs, frames) => {
       for (let n = 0; n < outputs.length; n++) blocks[n].push(outputs[n].slice(0, frames));
     },

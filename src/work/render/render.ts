@@ -27,7 +27,7 @@ export interface RenderOptions {
   readonly agree?: (neededFrames: number) => number;
   /** Told once the tail is over: frames that each watched output needed, no fewer than the take has. */
   readonly onNeeds?: (neededFrames: readonly number[]) => void;
-  /** Told how many frames of the take are done; throw to stop. */
+  /** Told every 100 ms of sound, in the tail too, how many frames of the take are done; throw to stop. */
   readonly onFrames?: (frames: number) => void;
 }
 
@@ -44,6 +44,7 @@ export function render(graph: Graph, options: RenderOptions): number {
   const run = new Run(graph, take);
   run.skip(graph.lagFrames);
 
+  const tell = () => onFrames(Math.min(run.frames, take.length));
   const watch = new TailWatch(watched, 10 ** (-tail.dropDb / 10));
   while (run.frames < take.length) {
     const frames = Math.min(window, take.length - run.frames);
@@ -52,7 +53,7 @@ export function render(graph: Graph, options: RenderOptions): number {
       sink(outputs, count);
     });
     watch.endWindow(run.frames);
-    onFrames(run.frames);
+    tell();
   }
 
   const pending = new Pending(graph.outputs.length);
@@ -65,13 +66,17 @@ export function render(graph: Graph, options: RenderOptions): number {
       pending.add(outputs, count);
     });
     if (watch.endWindow(run.frames)) pending.flush(sink);
+    tell();
   }
 
   const needed = run.frames - pending.frames;
   onNeeds(watch.heardUntil.map((frames) => Math.max(frames, take.length)));
   const agreed = Math.max(needed, agree(needed));
   pending.flush(sink, agreed - needed);
-  while (run.frames < agreed) run.forward(Math.min(window, agreed - run.frames), sink);
+  while (run.frames < agreed) {
+    run.forward(Math.min(window, agreed - run.frames), sink);
+    tell();
+  }
   return agreed;
 }
 

@@ -26,8 +26,11 @@ export interface SweepResult {
   readonly figures: readonly Figure[];
 }
 
-/** Measures every setting of a unit by mixing its stems' products: no sound is touched. */
-export function mixUnit(job: MixUnitJob): SweepResult[] {
+/**
+ * Measures every setting of a unit by mixing its stems' products: no sound is touched.
+ * @param onResult  told before each result; throw to stop
+ */
+export function mixUnit(job: MixUnitJob, onResult: () => void = () => {}): SweepResult[] {
   const { unit, products } = job;
   const { tracks, mixesOf } = mixerFor(job);
   const results: SweepResult[] = [];
@@ -37,6 +40,7 @@ export function mixUnit(job: MixUnitJob): SweepResult[] {
     const algebra = new MixAlgebra(products[track]);
     const mixes = mixesOf(track);
     for (const n of settings) {
+      onResult();
       const { gains, comb } = mixes.at(unit.places[n]);
       const figures = figuresOf({ ...algebra.factsOf(gains), comb });
       results.push({ setting: unit.settings[n], routing, draw: variant, figures });

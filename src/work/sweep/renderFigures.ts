@@ -29,8 +29,11 @@ export interface RenderedSetting {
   readonly figures: readonly Figure[];
 }
 
-/** What only sound tells of settings; and some of what the algebra told already, so that the two can be compared. */
-export function renderFigures(job: RenderFiguresJob): RenderedSetting[] {
+/**
+ * What only sound tells of settings; and some of what the algebra told already, so that the two can be compared.
+ * @param onFrames  told often; throw to stop
+ */
+export function renderFigures(job: RenderFiguresJob, onFrames: () => void = () => {}): RenderedSetting[] {
   const { rig, plan, take, rateHz, clips, block, track, settings, places } = job;
   const gridRigs = new GridRigs(rig, plan);
   const stems = new BlockStems(plan, block, gridRigs, { rateHz, clips });
@@ -42,11 +45,12 @@ export function renderFigures(job: RenderFiguresJob): RenderedSetting[] {
     take,
     rateHz,
     ...exactly(plan.frames),
+    onFrames,
     sink: (outputs, frames) => {
       for (const mix of mixes) mix.push(outputs, frames);
     },
   });
-  const response = impulseStems(job, stems, gridRigs);
+  const response = impulseStems(job, stems, gridRigs, onFrames);
   return settings.map((setting, n) => {
     const ofRig: RenderedRigFacts = { response: { channels: sidesOf(response, gains[n]), rateHz } };
     const figures = figuresOf({ ...mixes[n].facts(), ...ofRig });
@@ -93,6 +97,7 @@ function impulseStems(
   { block, rateHz, track }: RenderFiguresJob,
   stems: BlockStems,
   gridRigs: GridRigs,
+  onFrames: () => void,
 ): Float32Array[] {
   const rules = block.structures.map((_, n) =>
     tailRule(gridRigs.turned(stems.settingsOf(n)), Number.POSITIVE_INFINITY),
@@ -103,6 +108,7 @@ function impulseStems(
     take: singleImpulse,
     rateHz,
     tail: impulseTail(longest),
+    onFrames,
     sink: (outputs, count) => {
       blocks.push(outputs.map((output) => output.slice(0, count)));
     },

@@ -34,7 +34,7 @@ const common = {
   tailSeconds: 4,
   bits: 24,
   match: true,
-  threads: 1,
+  threads: 0,
 } as const;
 
 describe.each(rigs)("rig %s", (name) => {

@@ -51,7 +51,7 @@ export async function smallSweep(
       wishes: { want: [], most: [], least: [] },
       best: 4,
       shard: null,
-      threads: 1,
+      threads: 0,
       ...rest,
       request: {
         groups,
