@@ -21,8 +21,12 @@ export function hashInputs(inputs: {
     clips: hashOf(...[...clips].flatMap(([name, channels]) => [name, ...channels.map(bytesOf)])),
     plan: hashOf(JSON.stringify(plan)),
     program: hashOf(JSON.stringify({ program, figureNames })),
+    engine: engineOf(process.versions.v8),
   };
 }
+
+/** Sines and logarithms are the engine's own: from version to version their last digits differ. */
+const engineOf = (version: string): string => version.split(".", 2).join(".");
 
 /** Words for the inputs in which two sweeps differ; none when they are of the same. */
 export function differencesOf(ours: InputHashes, theirs: InputHashes): string[] {
@@ -32,8 +36,9 @@ export function differencesOf(ours: InputHashes, theirs: InputHashes): string[] 
     clips: "a sound file that the rig names",
     plan: "what is varied, the routings or the tail",
     program: "the version of splitsum",
+    engine: "the version of Node (and with it the last digits)",
   };
-  const keys = ["rig", "take", "clips", "plan", "program"] as const;
+  const keys = ["rig", "take", "clips", "plan", "program", "engine"] as const;
   return keys.filter((key) => ours[key] !== theirs[key]).map((key) => words[key]);
 }
 

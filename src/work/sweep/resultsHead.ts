@@ -43,4 +43,6 @@ export interface InputHashes {
   readonly clips: string;
   readonly plan: string;
   readonly program: string;
+  /** Version of the JavaScript engine, in plain. */
+  readonly engine: string;
 }
