@@ -1,7 +1,8 @@
 import { UserError } from "../../text/userError.js";
 import type { Block } from "../dsp/kernel.js";
+import { gainToDb } from "../dsp/units.js";
 import type { SoundReader } from "./soundReader.js";
-import { ChannelCheck, type ChannelFacts } from "./takeCheck.js";
+import { ChannelCheck, type ChannelFacts, loudestSample } from "./takeCheck.js";
 import { silenceNotice, soundNotices } from "./takeNotices.js";
 
 /** Receives the sound piece by piece; `start` is the frame at which the piece begins. */
@@ -12,7 +13,7 @@ export type PieceVisitor = (block: Block, frames: number, start: number) => void
  *
  * @param file  what messages call it
  * @returns what is known of each channel, and what a listener should know of the sound, in plain sentences
- * @throws UserError when a sample is not finite
+ * @throws UserError when a sample is not finite or far too large
  */
 export async function scanSound(
   reader: SoundReader,
@@ -27,21 +28,25 @@ export async function scanSound(
     start += frames;
   }
   const channels = checks.map((check) => check.facts());
-  refuseNotFinite(channels, reader.rateHz, file);
+  refuseUnusable(channels, reader.rateHz, file);
   const silence = silenceNotice(channels, reader.rateHz);
   return { channels, notices: [...soundNotices(channels, reader.rateHz), ...(silence ? [silence] : [])] };
 }
 
-function refuseNotFinite(channels: readonly ChannelFacts[], rateHz: number, file: string): void {
-  const found = channels.flatMap(({ firstNotFinite }, n) =>
-    firstNotFinite ? [{ ...firstNotFinite, n }] : [],
-  );
+function refuseUnusable(channels: readonly ChannelFacts[], rateHz: number, file: string): void {
+  const found = channels.flatMap(({ firstUnusable }, n) => (firstUnusable ? [{ ...firstUnusable, n }] : []));
   if (found.length === 0) return;
   const { frame, value, n } = found.reduce((a, b) => (b.frame < a.frame ? b : a));
-  const what = Number.isNaN(value) ? "not a number (NaN)" : "infinite";
   const side = channels.length === 2 ? ` on the ${["left", "right"][n]}` : "";
   throw new UserError({
     file,
-    message: `sample ${frame} (${(frame / rateHz).toFixed(3)} s)${side} is ${what}; sound is made of finite numbers. Export it again.`,
+    message: `sample ${frame} (${(frame / rateHz).toFixed(3)} s)${side} is ${whyUnusable(value)}. Export it again.`,
   });
+}
+
+function whyUnusable(value: number): string {
+  if (Number.isNaN(value)) return "not a number (NaN); sound is made of finite numbers";
+  if (!Number.isFinite(value)) return "infinite; sound is made of finite numbers";
+  const [overDb, mostDb] = [Math.abs(value), loudestSample].map((x) => gainToDb(x).toFixed(0));
+  return `${overDb} dB over full scale; up to ${mostDb} dB over are read`;
 }

@@ -10,8 +10,15 @@ export interface ChannelFacts {
   /** Runs of three or more equal samples at full scale or over: a converter or a limiter at its stop. */
   readonly clippedRuns: number;
   readonly firstClippedFrame: number | null;
-  readonly firstNotFinite: { readonly frame: number; readonly value: number } | null;
+  /** The first sample that is not finite or beyond `loudestSample`. */
+  readonly firstUnusable: { readonly frame: number; readonly value: number } | null;
 }
+
+/**
+ * 120 dB over full scale, times full scale: louder than any coding's integers written as floats by mistake, and so far
+ * from the largest float that no gain or sum of squares behind it overflows. Common practice, no source.
+ */
+export const loudestSample = 1e6;
 
 /** How many equal full-scale samples in a row count as clipping: common practice, no source. */
 const clippedRunFrames = 3;
@@ -27,7 +34,7 @@ export class ChannelCheck {
   #run = 0;
   #clippedRuns = 0;
   #firstClippedFrame: number | null = null;
-  #firstNotFinite: { frame: number; value: number } | null = null;
+  #firstUnusable: { frame: number; value: number } | null = null;
 
   constructor(fullScale: number) {
     this.#fullScale = fullScale;
@@ -62,9 +69,9 @@ export class ChannelCheck {
     this.#sum += sum;
     this.#energy += energy;
     this.#frames += frames;
-    if (this.#firstNotFinite === null && !Number.isFinite(energy)) {
-      const frame = samples.subarray(0, frames).findIndex((x) => !Number.isFinite(x));
-      if (frame >= 0) this.#firstNotFinite = { frame: start + frame, value: samples[frame] };
+    if (this.#firstUnusable === null && !(energy < Number.POSITIVE_INFINITY && peak <= loudestSample)) {
+      const frame = samples.subarray(0, frames).findIndex((x) => !(Math.abs(x) <= loudestSample));
+      if (frame >= 0) this.#firstUnusable = { frame: start + frame, value: samples[frame] };
     }
   }
 
@@ -76,7 +83,7 @@ export class ChannelCheck {
       energy: this.#energy,
       clippedRuns: this.#clippedRuns,
       firstClippedFrame: this.#firstClippedFrame,
-      firstNotFinite: this.#firstNotFinite,
+      firstUnusable: this.#firstUnusable,
     };
   }
 }

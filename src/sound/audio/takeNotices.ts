@@ -65,7 +65,7 @@ function clipNotice(channels: readonly ChannelFacts[], rateHz: number): string[]
 
 function overNotice(channels: readonly ChannelFacts[]): string[] {
   const peak = Math.max(...channels.map((channel) => channel.peak));
-  if (!(peak > 1) || !Number.isFinite(peak)) return [];
+  if (!(peak > 1)) return [];
   return [`goes over full scale, to +${gainToDb(peak).toFixed(1)} dBFS; it is kept as it is`];
 }
 

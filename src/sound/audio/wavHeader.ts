@@ -24,6 +24,9 @@ export interface WavHeader {
  * A data size of 0xFFFFFFFF means that the writer could not go back: the sound then goes on to the end of the file.
  * A size of 0 with sound behind it is a recording that was never finished: nothing is promised, all of it is there.
  *
+ * A frame has as many bytes as its samples need, each rounded up to whole bytes; any other size is refused, since
+ * the sound would be read as noise.
+ *
  * @throws UserError with the file's name when it has no format or no sound chunk, or a coding not read here
  * Source: Microsoft and IBM, Multimedia Programming Interface and Data Specifications 1.0 (1991), "WAVE"; extensible:
  *   Microsoft, WAVEFORMATEXTENSIBLE; RF64: EBU Tech 3306 (from memory).
@@ -75,11 +78,16 @@ function readFormat(fmt: DataView): Omit<WavHeader, "dataStart" | "frames" | "fr
   const rateHz = fmt.getUint32(4, true);
   const frameBytes = fmt.getUint16(12, true);
   const bits = channels > 0 ? (8 * frameBytes) / channels : 0;
+  const told = fmt.getUint16(14, true);
   const coding = tag === 1 ? "integer" : tag === 3 ? "float" : null;
   if (coding === null) {
     return `is a WAV file of coding 0x${tag.toString(16).padStart(4, "0")}; PCM and float are read. Export it as 24-bit PCM.`;
   }
   if (channels === 0) return "is a WAV file of no channels. Export it again.";
+  if (frameBytes !== channels * Math.ceil(told / 8)) {
+    const sides = channels === 1 ? "1 channel" : `${channels} channels`;
+    return `is a WAV file that contradicts itself: ${sides} of ${told} bits in frames of ${frameBytes} bytes. Export it again.`;
+  }
   const allowed = coding === "integer" ? [8, 16, 24, 32] : [32, 64];
   if (!allowed.includes(bits)) {
     return `is a WAV file of ${bits}-bit ${coding} samples; read are ${allowed.join(", ")} bits. Export it as 24-bit PCM.`;

@@ -185,12 +185,28 @@ test.each([
     "is a WAV file without a format",
     join(letters("RIFF"), u32(20), letters("WAVE"), chunk("data", letters("abcd"))),
   ],
+  // The format chunk's block alignment is channels times the bytes of a sample, which hold its bits (WAVE, 1991).
+  [
+    "is a WAV file that contradicts itself: 1 channel of 16 bits in frames of 3 bytes",
+    wavFile({ bits: 16, frameBytes: 3, sound: new Uint8Array(96) }),
+  ],
+  [
+    "is a WAV file that contradicts itself: 2 channels of 16 bits in frames of 2 bytes",
+    wavFile({ bits: 16, channels: 2, frameBytes: 2, sound: new Uint8Array(96) }),
+  ],
+  ["sample 2 (0.000 s) is 770 dB over full scale; up to 120 dB", floatWav([0, 1e6, -3.3e38, 0])],
   ["sample 5 (0.000 s) is not a number (NaN)", floatWav([0, 0, 0, 0, 0, Number.NaN])],
   ["sample 1 (0.000 s) on the right is infinite", floatWav([0, 0, 0, -1 / 0, 1 / 0, 0], { channels: 2 })],
 ])("refused in one line: %s", async (message, bytes) => {
   const said = await refusal(bytes);
   expect(said.startsWith(message), said).toBe(true);
   expect(said).not.toContain("\n");
+});
+
+test("20 bits in 24 are read", async () => {
+  const values = [-524_288, 0, 1, 524_287].map((k) => k * 16);
+  const bytes = wavFile({ bits: 20, frameBytes: 3, sound: integers(values, 24) });
+  expect([...(await take(bytes)).samples]).toEqual(values.map((k) => k / 8_388_608));
 });
 
 test("a NaN far into a long take is found where it is", async () => {

@@ -6,6 +6,8 @@ export interface WavParts {
   subTag?: number;
   bits: number;
   channels?: number;
+  /** Block alignment; the true one if not given. */
+  frameBytes?: number;
   rateHz?: number;
   /** Interleaved stored samples, as bytes. */
   sound: Uint8Array;
@@ -20,7 +22,7 @@ export interface WavParts {
 
 export function wavFile(parts: WavParts): Uint8Array {
   const { tag = 1, subTag, bits, channels = 1, rateHz = 48_000, sound } = parts;
-  const frameBytes = (bits / 8) * channels;
+  const frameBytes = parts.frameBytes ?? (bits / 8) * channels;
   const fmt = [...u16(subTag === undefined ? tag : 0xfffe), ...u16(channels), ...u32(rateHz)];
   fmt.push(...u32(rateHz * frameBytes), ...u16(frameBytes), ...u16(bits));
   if (subTag !== undefined) {
