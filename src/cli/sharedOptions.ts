@@ -1,12 +1,14 @@
 import { Option } from "commander";
+import { takeChannels } from "../sound/audio/takeNotices.js";
 import { listWord, numberWord, oneMore, plansWord } from "./optionWords.js";
 
 /** Options that several commands have, each made anew for its command. */
 export const shared = {
   takeChannel: () =>
-    new Option("--take-channel <side>", "what of a stereo take goes in")
-      .choices(["mean", "left", "right"])
-      .default("mean"),
+    new Option(
+      "--take-channel <side>",
+      "what of a stereo take goes in (default: both sides into an instrument with two outputs, else their mean)",
+    ).choices(takeChannels),
   allowTruncated: () => new Option("--allow-truncated", "use what there is of a take that is cut off"),
   routings: () =>
     new Option("--routings <words>", "these routings only, with commas between them").argParser(listWord),

@@ -30,6 +30,14 @@ export const unprintable = /[\p{Cc}\u2028\u2029\u202a-\u202e\u2066-\u2069\u200e\
 /** `a tremolo`, `an overdrive`. */
 export const aOrAn = (word: string): string => (/^[aeiou]/i.test(word) ? `an ${word}` : `a ${word}`);
 
+export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+/** With a full stop behind it unless it has its own end. */
+export const ended = (words: string): string => (/[.!?]$/.test(words) ? words : `${words}.`);
+
+/** A remark as a sentence. */
+export const sentence = (words: string): string => ended(capital(words));
+
 /** `a, b and c`, or with another last word. */
 export function andList(words: readonly string[], last = "and"): string {
   return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} ${last} ${words.at(-1)}`;

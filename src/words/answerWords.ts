@@ -1,5 +1,5 @@
 import { count, fixed, money, percent } from "../text/numbers.js";
-import { andList, quoted } from "../text/words.js";
+import { andList, capital, quoted, sentence } from "../text/words.js";
 import type { Answer, AnswerPlan, GivingUp, RuledOut } from "../work/answer/answer.js";
 import type { AskFound, AskName } from "../work/answer/asks.js";
 import type { Merits, Sum } from "../work/answer/merits.js";
@@ -43,7 +43,7 @@ export function answerWords(report: Report): AnswerWords {
     { heading: "Ruled out", items: answer.ruledOut.map((ruled) => ruledWords(ruled, about)) },
     { heading: "To buy", items: buyLines(answer, about) },
     { heading: "To set", items: settingLines(answer.toSet) },
-    { heading: "Listen for", items: remarks.map((remark) => `${capital(remark)}.`) },
+    { heading: "Listen for", items: remarks.map(sentence) },
     { heading: "Mind", items: build?.cautions ?? [] },
   ];
   return { lead: lead(answer, plan, about), parts: parts.filter(({ items }) => items.length > 0) };
@@ -58,8 +58,6 @@ const lead = (answer: Answer, plan: AnswerPlan, about: About): readonly [string,
   ...(answer.keepsAll ? [] : [brokenWords(plan)]),
   ...(answer.next ? [nextWords(plan, answer.next, about)] : []),
 ];
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** "It keeps 62 % of the width, loses 0.5 dB in mono, needs 2 more boxes and costs EUR 175." */
 function meritWords({ width, monoLossDb, boxes, cost }: Merits, about: About): string {

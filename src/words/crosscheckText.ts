@@ -1,5 +1,6 @@
 import { columnsText, widest, wrapped } from "../text/columns.js";
 import { duration, fixed } from "../text/numbers.js";
+import { ended } from "../text/words.js";
 import type { CrosscheckedRouting } from "../work/crosscheck/crosscheck.js";
 import type { CrosscheckReport } from "../work/crosscheck/crosscheckReport.js";
 import { comparedWords, kindWords, skippedByReason, verdictWords } from "./crosscheckWords.js";
@@ -42,7 +43,7 @@ function table(compared: readonly CrosscheckedRouting[]): string {
 
 function notCompared(routings: readonly CrosscheckedRouting[], columns: number): readonly string[] {
   const lines = skippedByReason(routings).map(({ reason, routings: sharing }) =>
-    wrapped(`${sharing.map(({ id }) => id).join(", ")}: ${reason}.`, columns, 4, "  "),
+    wrapped(`${sharing.map(({ id }) => id).join(", ")}: ${ended(reason)}`, columns, 4, "  "),
   );
   return lines.length === 0 ? [] : [["Not compared:", ...lines].join("\n")];
 }

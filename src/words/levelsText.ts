@@ -1,6 +1,6 @@
-import { capital } from "../rig/routings/unitWords.js";
 import { columnsText, widest, wrapped } from "../text/columns.js";
 import { duration, fixed, noFigure, signed } from "../text/numbers.js";
+import { sentence } from "../text/words.js";
 import type { LevelsReport, RoutingLevels } from "../work/levels/levelsReport.js";
 import type { CableLevel, SumLevel } from "../work/levels/wiringLevels.js";
 import { loadingRemarks, loadingTable, notGiven } from "./loadingText.js";
@@ -80,7 +80,7 @@ function routingText(routing: RoutingLevels, hasDbu: boolean, columns: number, p
         ]
       : []),
     ...(table === "" ? [] : [table]),
-    ...loadingRemarks(loading).map((remark) => item(`${capital(remark)}.`)),
+    ...loadingRemarks(loading).map((remark) => item(sentence(remark))),
     ...whenOff.map((remark) => item(`With every footswitch off, ${remark}.`)),
   ].join("\n");
 }

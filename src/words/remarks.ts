@@ -35,9 +35,10 @@ export function remarksOf(report: Report): ReadonlyMap<string, readonly string[]
   const worst: Worst = {
     balance: most(measured, ({ balanceDb }) => Math.abs(balanceDb ?? 0)),
     foldDown: most(measured, ({ foldDownLossDb }) => foldDownLossDb ?? 0),
-    width: most(measured, (measures) =>
-      isMono(measures) ? Number.NEGATIVE_INFINITY : -(measures.widthKept ?? 1),
-    ),
+    // Where one is mono, no other keeps the least.
+    width: measured.some(({ measures }) => measures !== null && isMono(measures))
+      ? undefined
+      : most(measured, ({ widthKept }) => -(widthKept ?? 1)),
   };
   // What leans with the reference leans by its stereo pedals, not by the wiring.
   const usualDb = measured.find(({ id }) => id === report.reference)?.measures?.balanceDb ?? 0;

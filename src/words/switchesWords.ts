@@ -1,6 +1,5 @@
-import { capital } from "../rig/routings/unitWords.js";
 import { count, fixed, percent, signed, trimmed } from "../text/numbers.js";
-import { andList } from "../text/words.js";
+import { andList, capital } from "../text/words.js";
 import type { SwitchSummary } from "../work/switches/summary.js";
 import type { SwitchSection } from "../work/switches/switchSection.js";
 import type { FlagKind } from "../work/switches/thresholds.js";

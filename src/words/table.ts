@@ -1,6 +1,7 @@
 import { type Measures, measures } from "../sound/measure/measures.js";
 import { type Column, columnsText, gap, widest, wrapped } from "../text/columns.js";
 import { duration, fixed, signed } from "../text/numbers.js";
+import { sentence } from "../text/words.js";
 import type { Report, RoutingReport } from "../work/compare/report.js";
 import { formatted } from "./figureText.js";
 import { remarksOf } from "./remarks.js";
@@ -99,12 +100,14 @@ function legend(report: Report, columns: number): readonly string[] {
 function remarksText(report: Report, columns: number): string {
   const remarks = remarksOf(report);
   const idWidth = Math.max(...report.routings.map(({ id }) => id.length));
-  const indent = idWidth + 2;
+  const isNarrow = idWidth > columns / 4;
   return report.routings
     .map(({ id, label }) => {
       const said = (remarks.get(id) ?? []).join("; ");
-      const words = said === "" ? "" : ` ${said.charAt(0).toUpperCase()}${said.slice(1)}.`;
-      return wrapped(`${label}.${words}`, columns, indent, `${id.padEnd(idWidth)}  `);
+      const words = said === "" ? "" : ` ${sentence(said)}`;
+      return isNarrow
+        ? wrapped(`${label}.${words}`, columns, 4, `${id}: `)
+        : wrapped(`${label}.${words}`, columns, idWidth + 2, `${id.padEnd(idWidth)}  `);
     })
     .join("\n");
 }

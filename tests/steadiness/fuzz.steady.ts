@@ -107,7 +107,7 @@ test("WAV files", async () => {
 });
 
 test("FLAC files", async () => {
-  const flac = await encodeFlac(noise({ seed: 3, frames: 5000 }), 48_000);
+  const flac = await encodeFlac([noise({ seed: 3, frames: 5000 })], 48_000);
   await fuzz("FLAC reader", [flac], { cases: 2000, each: 40 }, readBytes);
 });
 

@@ -11,15 +11,17 @@ test("an unremarkable routing gets no remark", () => {
   expect(said("stereo-unit", {})).toEqual([]);
 });
 
-test("mono is told as such, and does not take the place of the least width", () => {
+test("mono is told as such, and no other is then called the least wide", () => {
   const figures = {
     summed: monoMeasures,
     parallel: measures({ widthKept: 0.31 }),
     "parallel-after": measures({ widthKept: 0.7 }),
   };
   expect(said("summed", figures)).toEqual(["both sides are alike: no width is left"]);
-  expect(said("parallel", figures)).toEqual(["keeps 31 % of the width (the least)"]);
-  expect(said("parallel-after", figures)).toEqual(["keeps 70 % of the width"]);
+  expect(said("parallel", figures)).toEqual(["keeps 31 % of the width"]);
+  const { summed: _, ...stereo } = figures;
+  expect(said("parallel", stereo)).toEqual(["keeps 31 % of the width (the least)"]);
+  expect(said("parallel-after", stereo)).toEqual(["keeps 70 % of the width"]);
 });
 
 test("a lean is told where the reference has it not", () => {

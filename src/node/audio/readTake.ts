@@ -1,18 +1,25 @@
-import { MemoryStore, MonoSource, type MonoStore } from "../../sound/audio/monoSource.js";
 import type { SoundReader } from "../../sound/audio/soundReader.js";
 import type { Take, TakeFacts } from "../../sound/audio/take.js";
+import { type ChannelStore, MemoryStore, TakeIntake, takenChannels } from "../../sound/audio/takeIntake.js";
 import type { TakeChannel } from "../../sound/audio/takeNotices.js";
+import {
+  channelsOf,
+  type HeldTake,
+  joined,
+  perChannel,
+  type StereoTake,
+} from "../../sound/audio/takeSource.js";
 import { readSound, samplesFor } from "./readSound.js";
 import { closeSpooled, readerOf, type SpooledTake, TakeSpool } from "./takeSpool.js";
 
 /** A dry take that stays on disk. */
 export interface LongTake extends TakeFacts {
   readonly samples: null;
-  readonly spool: SpooledTake;
+  readonly spool: SpooledTake | StereoTake<SpooledTake>;
 }
 
 export interface TakeOptions {
-  /** Which side of a stereo take; of no effect on a mono one. */
+  /** What of a stereo take goes in, `both` for an instrument with two outputs; of no effect on a mono one. */
   readonly channel: TakeChannel;
   /** Use what there is of a file that is cut off. */
   readonly allowTruncated: boolean;
@@ -22,9 +29,10 @@ export interface TakeOptions {
 export const mostHeldFrames = 1 << 25;
 
 /**
- * Reads a take of any kind that `openSound` opens, as one mono source: the mean of both sides, or one of them.
+ * Reads a take of any kind that `openSound` opens: as one mono source, the mean of both sides or one of them, or as both
+ * sides, for an instrument with two outputs.
  *
- * Needs memory for the mono source (4 bytes a frame) and one piece of the file; a FLAC file is held whole besides,
+ * Needs memory for what goes in (4 bytes a frame and channel) and one piece of the file; a FLAC file is held whole besides,
  * and MP3, AIFF, Ogg and M4A take three times the decoded sound.
  *
  * @throws UserError, in one line, when the file cannot be used
@@ -36,12 +44,12 @@ export const mostHeldFrames = 1 << 25;
  * ```
  */
 export async function readTake(file: string, options: TakeOptions): Promise<Take> {
-  let samples: Float32Array = new Float32Array(0);
-  const facts = await readInto(file, options, (reader) => {
-    samples = samplesFor(reader, file);
-    return new MemoryStore(samples);
-  });
-  return { ...facts, samples };
+  const { facts, stores } = await readInto(
+    file,
+    options,
+    (reader) => new MemoryStore(samplesFor(reader, file)),
+  );
+  return { ...facts, samples: heldIn(stores) };
 }
 
 /**
@@ -62,16 +70,18 @@ export async function readAnyTake(
   options: TakeOptions,
   mostHeld = mostHeldFrames,
 ): Promise<Take | LongTake> {
-  let store: MemoryStore | TakeSpool = new MemoryStore(new Float32Array(0));
-  const closeStore = () => store instanceof TakeSpool && closeSpooled(store.take());
+  const spools: TakeSpool[] = [];
   try {
-    const facts = await readInto(file, options, (reader) => {
-      store = reader.frames > mostHeld ? new TakeSpool() : new MemoryStore(samplesFor(reader, file));
-      return store;
+    const { facts, stores } = await readInto(file, options, (reader) => {
+      if (reader.frames <= mostHeld) return new MemoryStore(samplesFor(reader, file));
+      const spool = new TakeSpool();
+      spools.push(spool);
+      return spool;
     });
-    return finished(facts, store);
+    if (spools.length === 0) return { ...facts, samples: heldIn(stores) };
+    return { ...facts, samples: null, spool: joined(spools.map((spool) => spool.take())) };
   } catch (error) {
-    closeStore();
+    for (const spool of spools) closeSpooled(spool.take());
     throw error;
   }
 }
@@ -91,39 +101,45 @@ export async function readAnyTake(
  * ```
  */
 export function closeTake(take: Take | LongTake): void {
-  if (take.samples === null) closeSpooled(take.spool);
-}
-
-function finished(facts: TakeFacts, store: MemoryStore | TakeSpool): Take | LongTake {
-  if (store instanceof TakeSpool) return { ...facts, samples: null, spool: store.take() };
-  return { ...facts, samples: store.samples };
+  if (take.samples === null) for (const spool of channelsOf(take.spool)) closeSpooled(spool);
 }
 
 /** The samples of any take, read back into memory where it is on disk. */
-export function samplesOf(take: Take | LongTake): Float32Array {
+export function samplesOf(take: Take | LongTake): HeldTake {
   if (take.samples) return take.samples;
-  const samples = new Float32Array(new SharedArrayBuffer(4 * take.frames));
-  readerOf(take.spool).read(0, take.frames, samples);
-  return samples;
+  return perChannel(take.spool, (spool) => {
+    const samples = new Float32Array(new SharedArrayBuffer(4 * spool.length));
+    readerOf(spool).read(0, spool.length, samples);
+    return samples;
+  });
 }
 
+const heldIn = (stores: readonly ChannelStore[]): HeldTake =>
+  joined(stores.flatMap((store) => (store instanceof MemoryStore ? [store.samples] : [])));
+
+/** @param storeFor  makes the store of a channel */
 async function readInto(
   file: string,
   { channel, allowTruncated }: TakeOptions,
-  storeFor: (reader: SoundReader) => MonoStore,
-): Promise<TakeFacts> {
-  let mono = new MonoSource(channel, new MemoryStore(new Float32Array(0)));
+  storeFor: (reader: SoundReader) => ChannelStore,
+): Promise<{ facts: TakeFacts; stores: readonly ChannelStore[] }> {
+  let stores: readonly ChannelStore[] = [];
+  let intake = new TakeIntake(channel, stores);
   const { channels, ...facts } = await readSound(file, allowTruncated, (reader) => {
-    mono = new MonoSource(channel, storeFor(reader));
-    return mono.add;
+    stores = Array.from({ length: takenChannels(channel, reader.channels) }, () => storeFor(reader));
+    intake = new TakeIntake(channel, stores);
+    return intake.add;
   });
   return {
-    file,
-    sha256: facts.sha256,
-    rateHz: facts.rateHz,
-    channels: channels.length,
-    frames: mono.frames,
-    notices: [...facts.notices, ...mono.notices(channels)],
-    silent: mono.isSilent,
+    stores,
+    facts: {
+      file,
+      sha256: facts.sha256,
+      rateHz: facts.rateHz,
+      channels: channels.length,
+      frames: intake.frames,
+      notices: [...facts.notices, ...intake.notices(channels)],
+      silent: intake.isSilent,
+    },
   };
 }

@@ -1,7 +1,7 @@
 import { closeSync, mkdtempSync, openSync, readSync, rmSync, writeSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { MonoStore } from "../../sound/audio/monoSource.js";
+import type { ChannelStore } from "../../sound/audio/takeIntake.js";
 import { fileFault } from "../files/fileFault.js";
 
 /** A long take on disk, as plain 32-bit floats. Plain data: threads of one process share its handle. */
@@ -11,8 +11,8 @@ export interface SpooledTake {
   readonly length: number;
 }
 
-/** Puts a mono source on disk, in the system's folder for passing files (TMPDIR). */
-export class TakeSpool implements MonoStore {
+/** Puts a channel of a take on disk, in the system's folder for passing files (TMPDIR). */
+export class TakeSpool implements ChannelStore {
   readonly #handle: number;
   #length = 0;
   #piece = new Float32Array(0);

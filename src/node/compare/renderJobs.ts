@@ -1,5 +1,12 @@
 import type { ReturnTrims, Rig } from "../../rig/model/rig.js";
 import { routingNamed } from "../../rig/routings/routingsOf.js";
+import {
+  type HeldTake,
+  perChannel,
+  type StereoTake,
+  type TakeChannelSource,
+  type TakeSource,
+} from "../../sound/audio/takeSource.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import { type PartJob, type PartResult, renderPart } from "../../work/compare/renderPart.js";
 import { measuredReturns } from "../../work/returns/measuredReturns.js";
@@ -11,7 +18,9 @@ import { type EncodeJob, encodeRouting } from "./encodeRouting.js";
 import { SpoolWriter, spoolPath } from "./spool.js";
 
 /** A part's job as it travels: the take on a SharedArrayBuffer, or on disk. */
-export type RenderJob = Omit<PartJob, "take"> & { readonly take: Float32Array | SpooledTake };
+export type RenderJob = Omit<PartJob, "take"> & {
+  readonly take: HeldTake | SpooledTake | StereoTake<SpooledTake>;
+};
 
 /** Which part of the work a job is; `progress[part]` is told the frames done. */
 interface Share {
@@ -76,7 +85,12 @@ const tellOf =
     stopIfTold();
   };
 
-const heldOrRead = (take: RenderJob["take"]) => (take instanceof Float32Array ? take : readerOf(take));
+const heldOrRead = (take: RenderJob["take"]): TakeSource =>
+  perChannel(
+    take,
+    (channel: Float32Array | SpooledTake): TakeChannelSource =>
+      channel instanceof Float32Array ? channel : readerOf(channel),
+  );
 
 function renderShare(job: RenderJob, share: RenderShare): PartResult {
   const { part, parts, meeting, folder } = share;

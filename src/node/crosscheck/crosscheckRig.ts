@@ -2,6 +2,7 @@ import { basename } from "node:path";
 import type { Rig } from "../../rig/model/rig.js";
 import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import { refuseSilent, type Take } from "../../sound/audio/take.js";
+import { takePart } from "../../sound/audio/takeSource.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import { secondsToFrames } from "../../sound/dsp/units.js";
 import { crosscheck } from "../../work/crosscheck/crosscheck.js";
@@ -40,7 +41,7 @@ export async function crosscheckRig(options: CrosscheckRigOptions): Promise<Cros
   const { sha256, rateHz, frames, notices } = take;
   const asWritten = chooseRoutings(options.rig, options.routings, null);
   refuseSilent(take);
-  const samples = take.samples.subarray(0, Math.min(frames, secondsToFrames(seconds, rateHz)));
+  const samples = takePart(take.samples, 0, Math.min(frames, secondsToFrames(seconds, rateHz)));
   const [openContext, clips] = [await openOffline(), await loadClips(options.rig, options.rigFile, rateHz)];
   await initialiseFft();
   const sound = { take: samples, rateHz, clips, tailSeconds: usualTailSeconds };

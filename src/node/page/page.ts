@@ -9,6 +9,7 @@ import { layoutWiring, type WiringLayout } from "../../rig/wiring/layout.js";
 import { encodeFlac, flacTakesRate } from "../../sound/audio/encodeFlac.js";
 import { encodeWav } from "../../sound/audio/encodeWav.js";
 import type { Take } from "../../sound/audio/take.js";
+import { channelsOf, type HeldTake } from "../../sound/audio/takeSource.js";
 import type { Report } from "../../work/compare/report.js";
 import type { PageSweep } from "../../work/sweep/pageSweep.js";
 import type { LongTake } from "../audio/readTake.js";
@@ -83,15 +84,20 @@ const mostTravelBytes = 15e6;
 const leastFlacFrames = 4096;
 
 /** 24 bits, scaled by a power of two where the take goes over full scale. */
-async function takeToTravel(samples: Float32Array, rateHz: number): Promise<EngineInputs["take"]> {
+async function takeToTravel(samples: HeldTake, rateHz: number): Promise<EngineInputs["take"]> {
   let peak = 0;
-  for (const x of samples) peak = Math.max(peak, Math.abs(x));
+  const sides = channelsOf(samples);
+  for (const side of sides) for (const x of side) peak = Math.max(peak, Math.abs(x));
   const scale = peak > 1 ? 2 ** Math.ceil(Math.log2(peak)) : 1;
-  const scaled = scale === 1 ? samples : samples.map((x) => x / scale);
+  const scaled = scale === 1 ? sides : sides.map((side) => side.map((x) => x / scale));
   const isFlac = flacTakesRate(rateHz) && samples.length >= leastFlacFrames;
-  const file = isFlac ? await encodeFlac(scaled, rateHz) : encodeWav({ rateHz, channels: [scaled] }, 24);
+  const file = isFlac ? await encodeFlac(scaled, rateHz) : encodeWav({ rateHz, channels: scaled }, 24);
   if (file.length > mostTravelBytes) return null;
-  return { file: base64(file), scale, isRounded: scaled.some((x) => !Number.isInteger(x * 2 ** 23)) };
+  return {
+    file: base64(file),
+    scale,
+    isRounded: scaled.some((side) => side.some((x) => !Number.isInteger(x * 2 ** 23))),
+  };
 }
 
 const base64 = (bytes: Uint8Array): string => Buffer.from(bytes).toString("base64");

@@ -1,6 +1,7 @@
 import { basename } from "node:path";
 import { framesOf } from "../../sound/audio/clip.js";
 import type { Take } from "../../sound/audio/take.js";
+import { monoOf } from "../../sound/audio/takeSource.js";
 import { safeFileName } from "../../text/fileName.js";
 import { UserError } from "../../text/userError.js";
 import { alignRecording } from "../../work/recordings/alignRecording.js";
@@ -36,7 +37,7 @@ async function readRecording(
   const clip = await readClip(file, { allowTruncated: false });
   try {
     const { alignment, channels } = alignRecording(
-      { rateHz, channels: [samples] },
+      { rateHz, channels: [monoOf(samples)] },
       await resample(clip, rateHz),
     );
     const { latencyMs, invertsPolarity, gainDb, confidence } = alignment;

@@ -1,5 +1,7 @@
 import type { Rig } from "../../rig/model/rig.js";
 import type { Take } from "../../sound/audio/take.js";
+import { usualTakeChannel } from "../../sound/audio/takeIntake.js";
+import type { TakeChannel } from "../../sound/audio/takeNotices.js";
 import { UserError } from "../../text/userError.js";
 import { type LongTake, readAnyTake, readTake, type TakeOptions } from "../audio/readTake.js";
 import { readRig } from "./readRig.js";
@@ -7,7 +9,8 @@ import { takePath } from "./takePath.js";
 
 /** Words of every command that plays a take through a rig. */
 export interface TakeWords {
-  readonly takeChannel: "mean" | "left" | "right";
+  /** What of a stereo take goes in; left out: both sides into an instrument with two outputs, else their mean. */
+  readonly takeChannel?: TakeChannel;
   readonly allowTruncated?: boolean;
 }
 
@@ -49,7 +52,7 @@ async function readBoth<T>(
     throw new UserError({ file: rigFile, message });
   }
   const take = await read(file, {
-    channel: words.takeChannel,
+    channel: words.takeChannel ?? usualTakeChannel(rig.instrument.outputs),
     allowTruncated: words.allowTruncated ?? false,
   });
   return { rig, rigFile: rigFile === "-" ? null : rigFile, take };

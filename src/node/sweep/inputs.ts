@@ -1,12 +1,13 @@
 import { createHash } from "node:crypto";
 import type { Rig } from "../../rig/model/rig.js";
+import { channelsOf, type HeldTake } from "../../sound/audio/takeSource.js";
 import { figureNames } from "../../work/sweep/figures.js";
 import type { SweepPlan } from "../../work/sweep/plan.js";
 import type { InputHashes } from "../../work/sweep/resultsHead.js";
 
 export function hashInputs(inputs: {
   readonly rig: Rig;
-  readonly take: Float32Array;
+  readonly take: HeldTake;
   readonly rateHz: number;
   readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
   readonly plan: SweepPlan;
@@ -17,7 +18,7 @@ export function hashInputs(inputs: {
   const { sweep: _sweep, ...plain } = rig;
   return {
     rig: hashOf(JSON.stringify(plain)),
-    take: hashOf(JSON.stringify({ rateHz }), bytesOf(take)),
+    take: hashOf(JSON.stringify({ rateHz }), ...channelsOf(take).map(bytesOf)),
     clips: hashOf(...[...clips].flatMap(([name, channels]) => [name, ...channels.map(bytesOf)])),
     plan: hashOf(JSON.stringify(plan)),
     program: hashOf(JSON.stringify({ program, figureNames })),

@@ -1,5 +1,6 @@
 import type { Rig } from "../../rig/model/rig.js";
 import type { Routing } from "../../rig/routings/routing.js";
+import type { HeldTake } from "../../sound/audio/takeSource.js";
 import type { StateChoice } from "../../work/switches/chooseStates.js";
 import { foundOf, plansOf, sharesOf, wiringsOf } from "../../work/switches/plans.js";
 import type { RoutingSwitches } from "../../work/switches/switchTypes.js";
@@ -11,7 +12,7 @@ export interface SwitchesOptions {
   /** Where the rig stands, for files that it names; null when it came from elsewhere. */
   readonly rigFile: string | null;
   /** On a SharedArrayBuffer, where several threads are to read it. */
-  readonly take: { readonly samples: Float32Array; readonly rateHz: number };
+  readonly take: { readonly samples: HeldTake; readonly rateHz: number };
   /** Those without a wiring are left out. */
   readonly routings: readonly Routing[];
   readonly states: StateChoice;

@@ -1,6 +1,7 @@
 import type { Rig } from "../../rig/model/rig.js";
 import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import type { Routing } from "../../rig/routings/routing.js";
+import type { HeldTake } from "../../sound/audio/takeSource.js";
 import { usualTailSeconds } from "../../work/render/tail.js";
 import { measureReturns } from "../compare/measureReturns.js";
 import { loadClips } from "../compare/rigClips.js";
@@ -12,11 +13,7 @@ import { openThreads } from "../compare/threads.js";
  * @throws UserError
  */
 export async function measuredRoutings(
-  {
-    rig,
-    rigFile,
-    take,
-  }: { rig: Rig; rigFile: string | null; take: { samples: Float32Array; rateHz: number } },
+  { rig, rigFile, take }: { rig: Rig; rigFile: string | null; take: { samples: HeldTake; rateHz: number } },
   words: readonly string[] | null,
 ): Promise<readonly Routing[]> {
   const choice = chooseRoutings(rig, words, null);

@@ -3,6 +3,7 @@ import { join } from "node:path";
 import type { Rig } from "../../rig/model/rig.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import { footswitchesOf } from "../../rig/wiring/footswitches.js";
+import type { HeldTake } from "../../sound/audio/takeSource.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import { dbToGain } from "../../sound/dsp/units.js";
 import { truePeakDbtp } from "../../sound/measure/truePeak.js";
@@ -26,7 +27,7 @@ export interface PressWord {
 export interface PressesOptions {
   readonly rig: Rig;
   readonly rigFile: string | null;
-  readonly take: { readonly samples: Float32Array; readonly rateHz: number };
+  readonly take: { readonly samples: HeldTake; readonly rateHz: number };
   readonly routings: readonly Routing[];
   readonly press: PressWord;
   /** Words of the other pedals that are off meanwhile. */

@@ -100,7 +100,9 @@ export class LiveBench implements Bench {
   async loadTake(file: File): Promise<void> {
     const { tailSeconds } = this.#page.inputs;
     const { length } = this.player.choices;
-    const take = await openTake(file, (rateHz) => mostTakeFrames(length, rateHz, tailSeconds));
+    const take = await openTake(file, this.rig.instrument.outputs, (rateHz) =>
+      mostTakeFrames(length, rateHz, tailSeconds),
+    );
     this.#state.clips = await pageClips(this.#page, take.rateHz);
     this.#state.take = take;
     this.#stopAsked();

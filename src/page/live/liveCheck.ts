@@ -1,5 +1,6 @@
 import type { Rig } from "../../rig/model/rig.js";
 import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
+import { takePart } from "../../sound/audio/takeSource.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import { secondsToFrames } from "../../sound/dsp/units.js";
 import { type CrosscheckedRouting, crosscheck } from "../../work/crosscheck/crosscheck.js";
@@ -31,7 +32,7 @@ export class LiveCheck {
       await initialiseFft(this.#fftBinary);
       const { routings } = chooseRoutings(rig, ids, null);
       const { rateHz } = take;
-      const samples = take.samples.subarray(0, secondsToFrames(playedSeconds, rateHz));
+      const samples = takePart(take.samples, 0, secondsToFrames(playedSeconds, rateHz));
       return crosscheck({
         rig,
         routings,

@@ -1,5 +1,6 @@
 import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import type { Take } from "../../sound/audio/take.js";
+import { monoOf } from "../../sound/audio/takeSource.js";
 import { levelOf } from "../../work/render/reading.js";
 import type { BenchState } from "./benchState.js";
 import type { Engine } from "./engine/engine.js";
@@ -92,7 +93,7 @@ export class LiveRender {
   #hear(rendered: RenderedSound, take: Take): readonly (readonly Float32Array[])[] {
     const isNewTake = take !== this.#heardTake;
     this.#heardTake = take;
-    this.#state.overview = overviewOf(take.samples, rendered.frames);
+    this.#state.overview = overviewOf(monoOf(take.samples), rendered.frames);
     return this.#sound.take(rendered, take.rateHz, isNewTake);
   }
 

@@ -1,11 +1,10 @@
-import { andList } from "../../text/words.js";
+import { andList, capital } from "../../text/words.js";
 import { chainOf } from "../model/chain.js";
 import type { Place, Rig } from "../model/rig.js";
 import { modelOf } from "../pedals/models.js";
 import { placeRules } from "./places/places.js";
 import { branchesOf, type Plan, type Seat, uniformPlace } from "./plan.js";
 import { pedalOf } from "./seats.js";
-import { capital } from "./unitWords.js";
 
 /**
  * A plan as people call it: "Reverb first", "Tremolo and overdrive first, reverb beside". Alternatives, and units of

@@ -1,3 +1,4 @@
+import { capital } from "../../text/words.js";
 import type { Pedal } from "../model/rig.js";
 import { modelOf } from "../pedals/models.js";
 
@@ -16,8 +17,6 @@ export function twoOfEach(units: readonly Pedal[]): string {
   );
   return capital(listWords(kinds));
 }
-
-export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** "a", "a and b", "a, b and c". */
 function listWords(words: readonly string[]): string {

@@ -10,14 +10,14 @@ const pieceSeconds = 2;
 export const flacTakesRate = (rateHz: number): boolean => knownRatesHz.includes(rateHz);
 
 /**
- * One channel as a whole 24-bit FLAC file in memory, by the libraries `mediabunny` and `@mediabunny/flac-encoder`
+ * One channel or two as a whole 24-bit FLAC file in memory, by the libraries `mediabunny` and `@mediabunny/flac-encoder`
  * (libFLAC). Samples are rounded to 24 bits, values over full scale are held at it.
  *
  * The libraries are loaded only now: they are heavy.
  *
  * @throws RangeError for a rate that the encoder does not know
  */
-export async function encodeFlac(samples: Float32Array, rateHz: number): Promise<Uint8Array> {
+export async function encodeFlac(channels: readonly Float32Array[], rateHz: number): Promise<Uint8Array> {
   if (!flacTakesRate(rateHz)) {
     throw new RangeError(`encodeFlac: rate is ${rateHz} Hz; it must be one of ${knownRatesHz.join(", ")}`);
   }
@@ -30,13 +30,13 @@ export async function encodeFlac(samples: Float32Array, rateHz: number): Promise
   output.addAudioTrack(source);
   await output.start();
   const pieceFrames = secondsToFrames(pieceSeconds, rateHz);
-  for (let from = 0; from < samples.length; from += pieceFrames) {
-    const data = toTopOf32Bits(samples.subarray(from, from + pieceFrames));
+  for (let from = 0; from < channels[0].length; from += pieceFrames) {
+    const data = toTopOf32Bits(channels.map((samples) => samples.subarray(from, from + pieceFrames)));
     const timestamp = from / rateHz;
     const piece = new AudioSample({
       data,
       format: "s32",
-      numberOfChannels: 1,
+      numberOfChannels: channels.length,
       sampleRate: rateHz,
       timestamp,
     });
@@ -48,12 +48,15 @@ export async function encodeFlac(samples: Float32Array, rateHz: number): Promise
   return new Uint8Array(target.buffer);
 }
 
-/** 24-bit integers in the upper bits of 32, as the encoder takes them. */
-function toTopOf32Bits(samples: Float32Array): Int32Array {
+/** 24-bit integers in the upper bits of 32, channels frame by frame, as the encoder takes them. */
+function toTopOf32Bits(channels: readonly Float32Array[]): Int32Array {
   const half = 2 ** 23;
-  const whole = new Int32Array(samples.length);
-  for (let n = 0; n < samples.length; n++) {
-    whole[n] = Math.max(-half, Math.min(half - 1, Math.round(samples[n] * half))) * 256;
-  }
+  const whole = new Int32Array(channels.length * channels[0].length);
+  channels.forEach((samples, k) => {
+    for (let n = 0; n < samples.length; n++) {
+      const value = Math.max(-half, Math.min(half - 1, Math.round(samples[n] * half)));
+      whole[n * channels.length + k] = value * 256;
+    }
+  });
   return whole;
 }

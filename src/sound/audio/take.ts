@@ -1,4 +1,5 @@
 import { UserError } from "../../text/userError.js";
+import type { HeldTake } from "./takeSource.js";
 
 /** What a person should know of the file that a take came from. */
 export interface TakeFacts {
@@ -11,14 +12,14 @@ export interface TakeFacts {
   readonly frames: number;
   /** Plain sentences without a full stop at the end: clipped, DC offset, sides differ, cut off, silent. */
   readonly notices: readonly string[];
-  /** True when the mono source holds nothing but zeros: there is then nothing to measure. */
+  /** True when what goes in holds nothing but zeros: there is then nothing to measure. */
   readonly silent: boolean;
 }
 
-/** A dry take: one mono source. */
+/** A dry take: one mono source, or two sides for an instrument with two outputs. */
 export interface Take extends TakeFacts {
   /** On a SharedArrayBuffer: workers read it without a copy. */
-  readonly samples: Float32Array;
+  readonly samples: HeldTake;
 }
 
 /** @throws UserError for a take that holds nothing but zeros, where nothing can be done with it */

@@ -15,8 +15,9 @@ export function silenceNotice(channels: readonly ChannelFacts[], rateHz: number)
   return `holds no sound (${(channels[0].frames / rateHz).toFixed(1)} s of zeros), so nothing can be measured`;
 }
 
-/** Which side of a stereo take becomes the mono source. */
-export type TakeChannel = "mean" | "left" | "right";
+/** What of a stereo take goes in: both sides, for an instrument with two outputs, or one mono source made of them. */
+export const takeChannels = ["both", "mean", "left", "right"] as const;
+export type TakeChannel = (typeof takeChannels)[number];
 
 /**
  * Tells that the sides of a stereo take differ, by how much, and what was done; null when they are the same to 0.1 dB
@@ -30,8 +31,9 @@ export function sidesNotice(
   used: TakeChannel,
 ): string | null {
   if (left.energy === 0 && right.energy === 0) return null;
+  if (used === "both") return bothNotice(left, right);
   const done = used === "mean" ? "their mean is used" : `the ${used} side is used`;
-  const others = (["mean", "left", "right"] as const).filter((side) => side !== used).join(" or ");
+  const others = takeChannels.filter((side) => side !== used && side !== "both").join(" or ");
   const instead = `${done}; --take-channel ${others} takes another`;
   if (left.energy === 0) return `the left side is silent; ${instead}`;
   if (right.energy === 0) return `the right side is silent; ${instead}`;
@@ -49,6 +51,13 @@ export function sidesNotice(
       ? ` The mean is ${lossDb > 60 ? "over 60" : lossDb.toFixed(1)} dB weaker than the sides: they cancel in part.`
       : "";
   return `left and right differ (correlation ${correlation.toFixed(2)}, ${level}); ${instead}.${loss}`;
+}
+
+/** Sides of an instrument with two outputs may differ: only a silent one is told. */
+function bothNotice(left: ChannelFacts, right: ChannelFacts): string | null {
+  if (left.energy !== 0 && right.energy !== 0) return null;
+  const [silent, other] = left.energy === 0 ? ["left", "right"] : ["right", "left"];
+  return `the ${silent} side is silent; --take-channel ${other} feeds both outputs from the other`;
 }
 
 function clipNotice(channels: readonly ChannelFacts[], rateHz: number): string[] {

@@ -1,6 +1,7 @@
 import { combOf } from "../../rig/wiring/dryPaths.js";
 import { withUnitsMuted } from "../../rig/wiring/muted.js";
 import type { Wiring } from "../../rig/wiring/wiring.js";
+import type { TakeSource } from "../../sound/audio/takeSource.js";
 import type { Block } from "../../sound/dsp/kernel.js";
 import type { ImpulseResponse, Known, RigFacts, WetAndDry } from "../../sound/measure/facts.js";
 import { FactsMeter } from "../../sound/measure/factsMeter.js";
@@ -8,7 +9,6 @@ import { rigMeasuresOf, soundMeasuresOf } from "../../sound/measure/fill.js";
 import { compile } from "../render/compile.js";
 import type { Reading } from "../render/reading.js";
 import { type RenderOptions, render, type TailRule } from "../render/render.js";
-import type { TakeSource } from "../render/takeSource.js";
 import type { TrackSink } from "../render/trackSink.js";
 
 /** What to render and measure: wirings that share a take and are compiled together. Plain data. */

@@ -20,7 +20,7 @@ import type { StandardContext, StandardNode } from "./webAudio.js";
  * them, nothing runs.
  *
  * @param context an AudioContext or OfflineAudioContext of any make
- * @param take    the node that plays the take, one channel
+ * @param takes   the nodes that play the take, one channel each: one for all outputs of the instrument, or left and right
  * @param use     sound files that settings name, at the context's rate; by how much the engine's loops are late
  * @returns a node of two channels, left and right; a destination with one input plays on both
  * @throws Error for a wiring with a model that `whyNotStandard` would have named, or that has not passed `checkWiring`
@@ -28,10 +28,10 @@ import type { StandardContext, StandardNode } from "./webAudio.js";
 export function buildWiring(
   context: StandardContext,
   wiring: Wiring,
-  take: StandardNode,
+  takes: readonly StandardNode[],
   use: BuildUse,
 ): StandardNode {
-  return new Builder(context, wiring, take, use).stereo();
+  return new Builder(context, wiring, takes, use).stereo();
 }
 
 export interface BuildUse {
@@ -44,14 +44,14 @@ export interface BuildUse {
 class Builder {
   readonly #context: StandardContext;
   readonly #wiring: Wiring;
-  readonly #take: StandardNode;
+  readonly #takes: readonly StandardNode[];
   readonly #use: BuildUse;
   readonly #done = new Map<string, readonly StandardNode[]>();
 
-  constructor(context: StandardContext, wiring: Wiring, take: StandardNode, use: BuildUse) {
+  constructor(context: StandardContext, wiring: Wiring, takes: readonly StandardNode[], use: BuildUse) {
     this.#context = context;
     this.#wiring = wiring;
-    this.#take = take;
+    this.#takes = takes;
     this.#use = use;
   }
 
@@ -85,7 +85,7 @@ class Builder {
     const inputs = this.#inputs(box);
     switch (box.kind) {
       case "take":
-        return [this.#take];
+        return through(gainsOf(box), this.#sides(box.channels), this.#mixed);
       case "destination":
         return [];
       case "pedal":
@@ -93,6 +93,12 @@ class Builder {
       default:
         return through(gainsOf(box), inputs, this.#mixed);
     }
+  }
+
+  /** The instrument's own sides: those of the take, or its only channel on each. */
+  #sides(channels: 1 | 2): readonly StandardNode[] {
+    const [left, right = left] = this.#takes;
+    return [left, right].slice(0, channels);
   }
 
   #pedal(box: PedalBox, inputs: readonly StandardNode[]): readonly StandardNode[] {

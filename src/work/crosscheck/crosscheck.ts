@@ -2,6 +2,7 @@ import type { Rig } from "../../rig/model/rig.js";
 import type { PedalUse } from "../../rig/pedals/pedalModel.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import type { Wiring } from "../../rig/wiring/wiring.js";
+import { channelsOf, type HeldTake } from "../../sound/audio/takeSource.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import type { Block } from "../../sound/dsp/kernel.js";
 import { secondsToFrames } from "../../sound/dsp/units.js";
@@ -17,7 +18,7 @@ import { isTimeInvariant, whyNotStandard } from "./whyNotStandard.js";
 export interface CrosscheckOptions {
   readonly rig: Rig;
   readonly routings: readonly Routing[];
-  readonly take: { readonly samples: Float32Array; readonly rateHz: number };
+  readonly take: { readonly samples: HeldTake; readonly rateHz: number };
   /** Sound files that settings name, at the take's rate. */
   readonly clips: PedalUse["clips"];
   /** The engine to check against: an OfflineAudioContext of two channels. */
@@ -118,15 +119,18 @@ function byEngine(
 async function byStandardNodes(
   context: StandardOfflineContext,
   wiring: Wiring,
-  take: Float32Array,
+  take: HeldTake,
   use: BuildUse,
 ): Promise<Block> {
-  const buffer = context.createBuffer(1, take.length, context.sampleRate);
-  buffer.getChannelData(0).set(take);
-  const source = context.createBufferSource();
-  source.buffer = buffer;
-  buildWiring(context, wiring, source, use).connect(context.destination);
-  source.start();
+  const sources = channelsOf(take).map((samples) => {
+    const buffer = context.createBuffer(1, samples.length, context.sampleRate);
+    buffer.getChannelData(0).set(samples);
+    const source = context.createBufferSource();
+    source.buffer = buffer;
+    return source;
+  });
+  buildWiring(context, wiring, sources, use).connect(context.destination);
+  for (const source of sources) source.start();
   const sound = await context.startRendering();
   return [sound.getChannelData(0), sound.getChannelData(1)];
 }

@@ -9,6 +9,7 @@ import {
   type SummingBox,
   type Wiring,
 } from "../../rig/wiring/wiring.js";
+import type { HeldTake } from "../../sound/audio/takeSource.js";
 import { gainToDb } from "../../sound/dsp/units.js";
 import { compileTaps } from "../render/compile.js";
 import { render } from "../render/render.js";
@@ -21,8 +22,8 @@ import type { BoxLevel, CableLevel, FirstClip, Level, SumLevel, WiringLevels } f
 export interface GainStagingJob {
   readonly rig: Rig;
   readonly wirings: readonly { readonly id: string; readonly wiring: Wiring }[];
-  /** Mono, full scale 1. */
-  readonly take: Float32Array;
+  /** Full scale 1. */
+  readonly take: HeldTake;
   readonly rateHz: number;
   readonly clips: PedalUse["clips"];
   /** Told the frames of the take that are done. */

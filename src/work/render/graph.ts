@@ -1,6 +1,6 @@
+import { channelOf, readFrames, type TakeSource } from "../../sound/audio/takeSource.js";
 import type { Kernel } from "../../sound/dsp/kernel.js";
 import { LagKernel, type Mix, MixKernel, mixKey, scaled, summed } from "./mix.js";
-import { channelOf, readFrames, type TakeSource } from "./takeSource.js";
 
 /** What makes a kernel, with the numbers of the signals it reads and writes. */
 interface Node {

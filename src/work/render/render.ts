@@ -1,7 +1,7 @@
+import type { TakeSource } from "../../sound/audio/takeSource.js";
 import type { Block } from "../../sound/dsp/kernel.js";
 import { secondsToFrames } from "../../sound/dsp/units.js";
 import type { Graph } from "./graph.js";
-import type { TakeSource } from "./takeSource.js";
 
 /** When a render may end after the take. */
 export interface TailRule {

@@ -3,11 +3,11 @@ import type { ReturnTrim } from "../../rig/model/rig.js";
 import { hasWetAlone } from "../../rig/routings/sense.js";
 import { pedalBoxes } from "../../rig/wiring/parts.js";
 import type { MixerBox, MixerInput, PedalBox, Wiring } from "../../rig/wiring/wiring.js";
+import type { TakeSource } from "../../sound/audio/takeSource.js";
 import type { Block } from "../../sound/dsp/kernel.js";
 import { powerToDb } from "../../sound/dsp/units.js";
 import { type CompileOptions, compile } from "../render/compile.js";
 import { render, type TailRule } from "../render/render.js";
-import type { TakeSource } from "../render/takeSource.js";
 
 /** Wirings whose returns the rig leaves open, and what they are set by. */
 export interface ReturnsJob {

@@ -1,3 +1,4 @@
+import { takePart } from "../../sound/audio/takeSource.js";
 import { mixUnit } from "./mixUnit.js";
 import { type Products, packed, pairsOf } from "./products.js";
 import { renderBlock, type SweepInputs } from "./renderBlock.js";
@@ -22,7 +23,7 @@ export function estimateSeconds(
   const { take, rateHz, plan } = inputs;
   const frames = Math.min(plan.frames, Math.round(trialSeconds * rateHz));
   const start = Math.max(0, Math.floor((take.length - frames) / 2));
-  const trial = { ...inputs, plan: { ...plan, frames }, take: take.subarray(start, start + frames) };
+  const trial = { ...inputs, plan: { ...plan, frames }, take: takePart(take, start, start + frames) };
   let seconds = 0;
   for (const family of layout.families) {
     const own = units.map((n) => layout.units[n]).filter(({ block }) => block.family === family);

@@ -1,4 +1,5 @@
 import type { Rig } from "../../rig/model/rig.js";
+import type { HeldTake } from "../../sound/audio/takeSource.js";
 import type { CompileOptions } from "../render/compile.js";
 import { render } from "../render/render.js";
 import { noTail } from "../render/tail.js";
@@ -13,7 +14,7 @@ import type { SweepBlock } from "./sweepLayout.js";
 export interface SweepInputs {
   readonly rig: Rig;
   readonly plan: SweepPlan;
-  readonly take: Float32Array;
+  readonly take: HeldTake;
   readonly rateHz: number;
   readonly clips: NonNullable<CompileOptions["clips"]>;
 }

@@ -1,5 +1,6 @@
 import type { PedalUse } from "../../rig/pedals/pedalModel.js";
 import type { Wiring } from "../../rig/wiring/wiring.js";
+import type { HeldTake } from "../../sound/audio/takeSource.js";
 import { balanceMeasure } from "../../sound/measure/balance.js";
 import { correlationMeasure } from "../../sound/measure/correlation.js";
 import { FactsMeter } from "../../sound/measure/factsMeter.js";
@@ -13,8 +14,8 @@ import { noTail } from "../render/tail.js";
 /** Wirings that are rendered together. Plain data. */
 export interface StatesJob {
   readonly wirings: readonly Wiring[];
-  /** Mono, full scale 1. */
-  readonly take: Float32Array;
+  /** Full scale 1. */
+  readonly take: HeldTake;
   readonly rateHz: number;
   readonly clips: PedalUse["clips"];
 }

@@ -1,5 +1,6 @@
 import type { PedalUse } from "../../rig/pedals/pedalModel.js";
 import type { Wiring } from "../../rig/wiring/wiring.js";
+import { type HeldTake, takePart } from "../../sound/audio/takeSource.js";
 import { msToFrames, secondsToFrames } from "../../sound/dsp/units.js";
 import { compile } from "../render/compile.js";
 import { render } from "../render/render.js";
@@ -12,8 +13,8 @@ export interface PressJob {
   /** Ids of the footswitches that are pressed, together. */
   readonly switches: ReadonlySet<string>;
   readonly to: "on" | "off";
-  /** Mono, full scale 1. */
-  readonly take: Float32Array;
+  /** Full scale 1. */
+  readonly take: HeldTake;
   readonly rateHz: number;
   readonly clips: PedalUse["clips"];
 }
@@ -45,7 +46,7 @@ export function renderPress({
   const graph = compile([wiring], { rateHz, clips, press });
   let frame = 0;
   render(graph, {
-    take: take.subarray(0, end),
+    take: takePart(take, 0, end),
     rateHz,
     tail: noTail,
     watched: 0,

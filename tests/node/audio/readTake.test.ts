@@ -5,6 +5,7 @@ import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { readTake } from "../../../src/node/audio/readTake.js";
 import type { TakeChannel } from "../../../src/sound/audio/takeNotices.js";
+import { channelsOf, monoOf } from "../../../src/sound/audio/takeSource.js";
 import { noise, sine } from "../../signals.js";
 import { expectSame } from "../../sound/audio/expectSame.js";
 import {
@@ -30,7 +31,8 @@ async function take(
   const { channel = "mean", allowTruncated = false, name = "take.wav" } = options;
   const file = path(temporaryFolder(), name);
   writeFileSync(file, bytes);
-  return readTake(file, { channel, allowTruncated });
+  const read = await readTake(file, { channel, allowTruncated });
+  return { ...read, samples: monoOf(read.samples), sides: channelsOf(read.samples) };
 }
 async function refusal(bytes: Uint8Array, name = "take.wav"): Promise<string> {
   const error = await take(bytes, { name }).then(
@@ -49,6 +51,20 @@ const interleave = (left: Float32Array, right: Float32Array) =>
 const stereo = (left: Float32Array, right: Float32Array) =>
   floatWav(interleave(left, right), { channels: 2 });
 const scaled = (samples: Float32Array, gain: number) => samples.map((x) => gain * x);
+
+test("both sides of a stereo take go in where they are asked for; a mono take stays one source", async () => {
+  const [left, right] = [noise({ seed: 1, frames: 9000 }), noise({ seed: 2, frames: 9000 })];
+  const read = await take(stereo(left, right), { channel: "both" });
+  expect(read.sides).toHaveLength(2);
+  expectSame(read.sides[0], left);
+  expectSame(read.sides[1], right);
+  expect(read.sides[1].buffer).toBeInstanceOf(SharedArrayBuffer);
+  expect(read).toMatchObject({ channels: 2, frames: 9000, notices: [], silent: false });
+  expect((await take(floatWav(left), { channel: "both" })).sides).toHaveLength(1);
+  const half = await take(stereo(left, new Float32Array(9000)), { channel: "both" });
+  expect(half.silent).toBe(false);
+  expect(half.notices).toEqual([expect.stringContaining("the right side is silent")]);
+});
 
 test("a mono take comes back as it is, shared between workers, with its hash", async () => {
   const bytes = floatWav(tone);

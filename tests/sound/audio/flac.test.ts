@@ -39,7 +39,7 @@ test("a file that ends in digital silence is read to its end", async () => {
   const file = path(temporaryFolder(), "ends-silent.flac");
   for (const frames of [8192, 8193, 8200, 12_000, 20_479]) {
     const sound = Float32Array.from({ length: frames }, (_, n) => (n < 4000 ? ((n * 37) % 101) / 128 : 0));
-    writeFileSync(file, await encodeFlac(sound, 48_000));
+    writeFileSync(file, await encodeFlac([sound], 48_000));
     expectSame((await read(file)).channels[0], sound);
   }
 });

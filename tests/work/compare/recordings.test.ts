@@ -8,6 +8,7 @@ import { readTake } from "../../../src/node/audio/readTake.js";
 import { compare } from "../../../src/node/compare/compare.js";
 import { readRig } from "../../../src/node/rig/readRig.js";
 import type { Take } from "../../../src/sound/audio/take.js";
+import { monoOf } from "../../../src/sound/audio/takeSource.js";
 import { dbToGain } from "../../../src/sound/dsp/units.js";
 import { measureClip } from "../../../src/sound/measure/stereoMeter.js";
 import { expectWithin } from "../../within.js";
@@ -23,7 +24,7 @@ const rigs = ["ferry-road", "quay-piano", "mill-loft"];
 async function firstSeconds(name: string, seconds: number): Promise<Take> {
   const file = join(root, "node_modules/supersonic-scsynth-samples/samples", `${name}.flac`);
   const take = await readTake(file, { channel: "mean", allowTruncated: false });
-  const samples = take.samples.slice(0, Math.round(seconds * take.rateHz));
+  const samples = monoOf(take.samples).slice(0, Math.round(seconds * take.rateHz));
   return { ...take, samples, frames: samples.length };
 }
 

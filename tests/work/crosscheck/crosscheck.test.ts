@@ -40,6 +40,33 @@ test.each<[string, Rig]>([
   for (const { id, rmsDbfs, skipped } of found) if (skipped === null) expect(rmsDbfs, id).toBeLessThan(-140);
 });
 
+/** A keyboard whose sides differ, each from its own output, into a mono echo. */
+test("an instrument with two outputs, by all its routings", async () => {
+  const keys = rigOf([pedal("Echo", "delay", "mono", { mix: 0.4, delayMs: 20, feedback: 0.3 })], {
+    instrument: { outputOhms: null, outputs: 2 },
+  });
+  const left = takeOf(0.3, rateHz);
+  const samples = { length: left.length, left, right: Float32Array.from(left).reverse() };
+  const routings = routingsOf(keys);
+  const found = await crosscheck({
+    rig: keys,
+    routings,
+    take: { samples, rateHz },
+    clips: new Map(),
+    openContext,
+  });
+  const compared = found.filter(({ skipped }) => skipped === null);
+  expect(compared.map(({ id }) => id)).toEqual([
+    "series-mono",
+    "dual-mono",
+    "parallel-after",
+    "one-side",
+    "summed",
+    "stereo-unit",
+  ]);
+  for (const { id, rmsDbfs } of compared) expect(rmsDbfs ?? -200, id).toBeLessThan(-140);
+});
+
 /** Lagrange interpolators of every order that a latency may have, 1 to 31, and whole frames. */
 test.each([0.0052, 0.0417, 0.09, 0.31, 1, 1.6, 5.003])("a latency of %f ms", async (latencyMs) => {
   const [found] = await check(rigOf([pedal("Late", "boost", "mono", {}, { latencyMs })]));

@@ -1,9 +1,11 @@
+import { createRequire } from "node:module";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { readTake } from "../../../src/node/audio/readTake.js";
 import type { Rig } from "../../../src/rig/model/rig.js";
 import { routingNamed, routingsOf } from "../../../src/rig/routings/routingsOf.js";
 import type { Wiring } from "../../../src/rig/wiring/wiring.js";
+import { type HeldTake, takePart } from "../../../src/sound/audio/takeSource.js";
 import { initialiseFft } from "../../../src/sound/dsp/fft.js";
 import { renderPart } from "../../../src/work/compare/renderPart.js";
 import { tailRule } from "../../../src/work/render/tail.js";
@@ -26,7 +28,7 @@ const washAndTank = (mix: number, rest: Partial<Rig> = {}) =>
   );
 
 /** Wet to dry as a comparison measures it: the render against its twin with the unit's effect silenced, at both buses. */
-function wetToDryDb(rig: Rig, wirings: readonly Wiring[], take: Float32Array, rateHz: number) {
+function wetToDryDb(rig: Rig, wirings: readonly Wiring[], take: HeldTake, rateHz: number) {
   const { readings } = renderPart(
     {
       wirings: wirings.map((wiring, n) => ({ id: `${n}`, wiring })),
@@ -50,25 +52,31 @@ const wiringsOf = (rig: Rig, ids: readonly string[]): readonly Wiring[] =>
     return typeof routing === "string" || !routing.wiring ? [] : [routing.wiring];
   });
 
+/** The demo's takes, and CC0 recordings of the npm package supersonic-scsynth-samples. */
+const recording = (name: string): string =>
+  name.includes("_")
+    ? createRequire(import.meta.url).resolve(`supersonic-scsynth-samples/samples/${name}.flac`)
+    : fileURLToPath(new URL(`../../../fixtures/takes/${name}.wav`, import.meta.url));
+
 /** Fairness: what a unit gives beside is what it gives in line, within what a step of 0.1 dB leaves. */
-test.each(["noise", "ferry-road", "quay-piano"])("returns give the in-line balance on %s", async (name) => {
-  const { samples, rateHz } =
-    name === "noise"
-      ? { samples: noise({ seed: 3, frames: 48_000, rms: 0.1 }), rateHz: 24_000 }
-      : await readTake(fileURLToPath(new URL(`../../../fixtures/takes/${name}.wav`, import.meta.url)), {
-          channel: "mean",
-          allowTruncated: false,
-        });
-  const take = samples.subarray(0, 4 * rateHz);
-  const rig = washAndTank(0.35);
-  const trims = measuredReturns(rig, routingsOf(rig), { take, rateHz, clips: new Map(), tailSeconds });
-  const measured = { ...rig, returnTrims: trims };
-  const wirings = wiringsOf(measured, ["series-mono", "parallel", "parallel-after"]);
-  const [inLine, beside, after] = wetToDryDb(rig, wirings, take, rateHz);
-  expectWithin(beside, inLine!, 0.1, "dB");
-  expectWithin(after, inLine!, 0.1, "dB");
-  expectWithin(trims.parallel.Tank.wetToDryDb, inLine!, 0.1, "dB");
-});
+test.each(["noise", "ferry-road", "quay-piano", "guit_em9", "ambi_piano"])(
+  "returns give the in-line balance on %s",
+  async (name) => {
+    const { samples, rateHz } =
+      name === "noise"
+        ? { samples: noise({ seed: 3, frames: 48_000, rms: 0.1 }), rateHz: 24_000 }
+        : await readTake(recording(name), { channel: "mean", allowTruncated: false });
+    const take = takePart(samples, 0, 4 * rateHz);
+    const rig = washAndTank(0.35);
+    const trims = measuredReturns(rig, routingsOf(rig), { take, rateHz, clips: new Map(), tailSeconds });
+    const measured = { ...rig, returnTrims: trims };
+    const wirings = wiringsOf(measured, ["series-mono", "parallel", "parallel-after"]);
+    const [inLine, beside, after] = wetToDryDb(rig, wirings, take, rateHz);
+    expectWithin(beside, inLine!, 0.1, "dB");
+    expectWithin(after, inLine!, 0.1, "dB");
+    expectWithin(trims.parallel.Tank.wetToDryDb, inLine!, 0.1, "dB");
+  },
+);
 
 /** At mix 1 there is no dry sound in line: wet as loud as dry, and no return at +12 dB. */
 test("a unit at mix 1 is set to 0 dB wet to dry", () => {

@@ -1,5 +1,6 @@
 import type { Rig } from "../../../rig/model/rig.js";
 import type { Wiring } from "../../../rig/wiring/wiring.js";
+import type { HeldTake } from "../../../sound/audio/takeSource.js";
 import type { LevelReading } from "../../../sound/measure/match.js";
 import type { Reading } from "../../../work/render/reading.js";
 import type { TailRule } from "../../../work/render/render.js";
@@ -25,7 +26,7 @@ interface WiringsJob {
 /** Render, so that it can be heard. */
 export interface SoundJob extends WiringsJob {
   readonly kind: "sound";
-  readonly take: Float32Array;
+  readonly take: HeldTake;
   /** Frames that the wirings that are not rendered anew need. */
   readonly leastFrames: number;
   /** Levels that are known, by id; the others are measured, and first sound comes later by a third. */
@@ -40,7 +41,7 @@ export interface ResponsesJob extends WiringsJob {
 /** Measure, as `compare` does. */
 export interface FiguresJob extends WiringsJob {
   readonly kind: "figures";
-  readonly take: Float32Array;
+  readonly take: HeldTake;
   /** Length of all renders, and of all responses to an impulse. */
   readonly frames: number;
   readonly responseFrames: number;
@@ -54,7 +55,7 @@ export interface ReturnsJob extends Pick<WiringsJob, "rateHz" | "clips"> {
   readonly rig: Rig;
   /** Of the routings that the page has. */
   readonly ids: readonly string[];
-  readonly take: Float32Array;
+  readonly take: HeldTake;
   readonly tailSeconds: number;
 }
 

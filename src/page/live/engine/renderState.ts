@@ -1,4 +1,5 @@
 import type { Rig } from "../../../rig/model/rig.js";
+import type { HeldTake } from "../../../sound/audio/takeSource.js";
 import type { LevelReading } from "../../../sound/measure/match.js";
 import type { Engine } from "./engine.js";
 
@@ -8,7 +9,7 @@ export type RenderEngine = Pick<Engine, "count" | "sound" | "responses" | "figur
 /** What is to be rendered. */
 export interface RenderState {
   readonly rig: Rig;
-  readonly take: { readonly samples: Float32Array; readonly rateHz: number };
+  readonly take: { readonly samples: HeldTake; readonly rateHz: number };
   readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
   /** Levels of wirings, by id, where they are known for this rig and take; others are measured on the way. */
   readonly levels: ReadonlyMap<string, LevelReading>;

@@ -1,11 +1,12 @@
 import { bytesSource } from "../../../sound/audio/byteSource.js";
 import { checkSound } from "../../../sound/audio/checkSound.js";
 import { readFlacInfo } from "../../../sound/audio/flacFrames.js";
-import { MemoryStore, MonoSource } from "../../../sound/audio/monoSource.js";
 import { scanSound } from "../../../sound/audio/scanSound.js";
 import { type SoundKind, soundKind } from "../../../sound/audio/soundKind.js";
 import { fullScaleOf, type SoundReader } from "../../../sound/audio/soundReader.js";
 import type { Take } from "../../../sound/audio/take.js";
+import { MemoryStore, TakeIntake, takenChannels, usualTakeChannel } from "../../../sound/audio/takeIntake.js";
+import { joined } from "../../../sound/audio/takeSource.js";
 import { openWavReader } from "../../../sound/audio/wavReader.js";
 import { UserError } from "../../../text/userError.js";
 import { sha256Hex } from "./bytes.js";
@@ -16,13 +17,19 @@ import { fileRateHz } from "./fileRate.js";
 const usualRateHz = 48_000;
 
 /**
- * A recording from a person's disk as a take, by the rules of the command line: checked, folded to one mono source. WAV
+ * A recording from a person's disk as a take, by the rules of the command line: checked, and folded to one mono
+ * source unless the instrument has two outputs. WAV
  * is read by the project's own reader, to the bit; other files by the browser, at their own rate.
  *
+ * @param outputs     of the instrument
  * @param mostFrames  longest take that there is memory for, at a given rate
  * @throws UserError when it cannot be used
  */
-export async function openTake(file: File, mostFrames: (rateHz: number) => number): Promise<Take> {
+export async function openTake(
+  file: File,
+  outputs: 1 | 2,
+  mostFrames: (rateHz: number) => number,
+): Promise<Take> {
   const { name } = file;
   const refuse = (message: string): never => {
     throw new UserError({ file: name, message });
@@ -44,9 +51,11 @@ export async function openTake(file: File, mostFrames: (rateHz: number) => numbe
       `is ${long} s long; a page has memory for ${longest} s of this rig. Cut it, or use the command line.`,
     );
   }
-  const store = new MemoryStore(new Float32Array(frames));
-  const mono = new MonoSource("mean", store);
-  const scanned = await scanSound(reader, name, mono.add);
+  const used = usualTakeChannel(outputs);
+  const length = takenChannels(used, reader.channels);
+  const stores = Array.from({ length }, () => new MemoryStore(new Float32Array(frames)));
+  const intake = new TakeIntake(used, stores);
+  const scanned = await scanSound(reader, name, intake.add);
   if (scanned.channels.every(({ peak }) => peak === 0)) {
     refuse(`holds no sound (${(frames / rateHz).toFixed(1)} s of zeros). Choose a take with a signal in it.`);
   }
@@ -56,8 +65,8 @@ export async function openTake(file: File, mostFrames: (rateHz: number) => numbe
     rateHz,
     channels: reader.channels,
     frames,
-    samples: store.samples,
-    notices: [...notices, ...odd, ...scanned.notices, ...mono.notices(scanned.channels)],
+    samples: joined(stores.map(({ samples }) => samples)),
+    notices: [...notices, ...odd, ...scanned.notices, ...intake.notices(scanned.channels)],
     silent: false,
   };
 }

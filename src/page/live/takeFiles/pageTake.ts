@@ -1,4 +1,5 @@
 import type { Take } from "../../../sound/audio/take.js";
+import { joined } from "../../../sound/audio/takeSource.js";
 import type { PageInputs } from "../pageInputs.js";
 import { fromBase64 } from "./bytes.js";
 import { decodeAt } from "./decode.js";
@@ -11,11 +12,12 @@ export async function pageTake({ inputs, data }: PageInputs): Promise<Take | nul
   if (inputs.take === null) return null;
   const { file, sha256, rateHz, frames, channels, notices } = data.report.take;
   const { scale, isRounded } = inputs.take;
-  const [samples] = await decodeAt(fromBase64(inputs.take.file), rateHz);
+  const decoded = await decodeAt(fromBase64(inputs.take.file), rateHz);
+  const samples = joined(decoded);
   if (samples.length !== frames) {
     throw new Error(`the take in the page has ${samples.length} frames, the report ${frames}`);
   }
-  if (scale !== 1) for (let n = 0; n < frames; n++) samples[n] *= scale;
+  if (scale !== 1) for (const side of decoded) for (let n = 0; n < frames; n++) side[n] *= scale;
   const rounded = isRounded ? ["rounded to 24 bits in this page, at -146 dBFS"] : [];
   return {
     file,

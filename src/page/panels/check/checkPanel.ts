@@ -1,3 +1,4 @@
+import { ended } from "../../../text/words.js";
 import { comparedWords, kindWords, skippedByReason, verdictWords } from "../../../words/crosscheckWords.js";
 import type { CrosscheckedRouting } from "../../../work/crosscheck/crosscheck.js";
 import { scroller, table } from "../../widgets/dataTable.js";
@@ -38,7 +39,8 @@ const lead =
 function resultsOf(found: readonly CrosscheckedRouting[]): readonly Child[] {
   const compared = found.filter(({ skipped }) => skipped === null);
   const reasons = skippedByReason(found).map(
-    ({ reason, routings }) => `Not compared: ${routings.map(({ label }) => label).join(", ")}. ${reason}.`,
+    ({ reason, routings }) =>
+      `Not compared: ${routings.map(({ label }) => label).join(", ")}. ${ended(reason)}`,
   );
   return [
     compared.length > 0 ? scroller("Differences of the two engines", differences(compared)) : null,

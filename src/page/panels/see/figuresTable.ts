@@ -1,5 +1,6 @@
 import { measures } from "../../../sound/measure/measures.js";
 import { truePeakMeasure } from "../../../sound/measure/peakMeasures.js";
+import { sentence } from "../../../text/words.js";
 import { remarksOf } from "../../../words/remarks.js";
 import { scroller, table } from "../../widgets/dataTable.js";
 import { el, fill } from "../../widgets/dom.js";
@@ -71,7 +72,7 @@ function standsOut(view: View): HTMLElement {
       {},
       ...told.flatMap((series) => [
         el("dt", {}, series.label),
-        el("dd", {}, `${(remarks.get(series.id) ?? []).join("; ")}.`),
+        el("dd", {}, sentence((remarks.get(series.id) ?? []).join("; "))),
       ]),
     ),
     ...report.notes.map((note) => el("p", { class: "hint" }, note)),

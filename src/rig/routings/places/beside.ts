@@ -1,7 +1,8 @@
+import { capital } from "../../../text/words.js";
 import { chainOf } from "../../model/chain.js";
 import { isMonoDestination } from "../board.js";
 import { branchReturns, splitBeside } from "../returns.js";
-import { capital, unitWords } from "../unitWords.js";
+import { unitWords } from "../unitWords.js";
 import type { PlaceRule } from "./placeRule.js";
 
 /**

@@ -1,5 +1,6 @@
+import { capital } from "../../../text/words.js";
 import { branchReturns, sumBeside } from "../returns.js";
-import { capital, unitWords } from "../unitWords.js";
+import { unitWords } from "../unitWords.js";
 import type { PlaceRule } from "./placeRule.js";
 
 /**

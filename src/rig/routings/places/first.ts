@@ -1,5 +1,6 @@
+import { capital } from "../../../text/words.js";
 import { inRow } from "../inRow.js";
-import { capital, unitWords } from "../unitWords.js";
+import { unitWords } from "../unitWords.js";
 import type { PlaceRule } from "./placeRule.js";
 
 /** Ahead of the first stereo pedal, in the order of the rig; the stereo pedals then act on the unit's sound. */

@@ -1,5 +1,6 @@
+import { capital } from "../../../text/words.js";
 import { inRow } from "../inRow.js";
-import { capital, unitWords } from "../unitWords.js";
+import { unitWords } from "../unitWords.js";
 import type { PlaceRule } from "./placeRule.js";
 
 /** On the left side only, the right side straight through. */

@@ -16,7 +16,7 @@ test.each(["tone-997.mp3", "tone-997.ogg", "tone-997.m4a"])("%s", (name) => {
 
 test.each([48_000, 96_000, 22_050])("FLAC at %i Hz", async (rateHz) => {
   const bytes = await encodeFlac(
-    sine({ frequencyHz: 440, rateHz, lengthSeconds: 0.2, peakDbfs: -6 }),
+    [sine({ frequencyHz: 440, rateHz, lengthSeconds: 0.2, peakDbfs: -6 })],
     rateHz,
   );
   expect(fileRateHz(bytes, "FLAC", "tone.flac")).toBe(rateHz);
