@@ -14,7 +14,7 @@ import {
   type TakeSound,
 } from "./comparison.js";
 import { flacOf } from "./flac.js";
-import { rigYaml } from "./rig.js";
+import { keysYaml, rigYaml } from "./rig.js";
 
 const rateHz = 48_000;
 
@@ -107,6 +107,20 @@ describeInChromium("the page renders and measures as the command line does", (op
     const bench = await opened({ ...command, page: spoilt });
     const asWritten: Report = JSON.parse(readFileSync(command.file("report.json"), "utf8"));
     expectSameFigures(figuresOf(await bench.report()), figuresOf(asWritten), 9);
+  });
+
+  test("both sides of a stereo take travel for an instrument with two outputs, and one that is brought is kept so", async () => {
+    const [{ channels: left }, { channels: right }] = [takeOf(1), takeOf(2)];
+    const take: TakeSound = { channels: [...left, ...right], rateHz, bits: 24 };
+    const other: TakeSound = { ...take, channels: [...right, ...left] };
+    const command = await comparison(keysYaml, take);
+    expect(command.report.take.measures.correlation).toBeLessThan(0.5);
+    const bench = await opened(command);
+    expectSameFigures(figuresOf(await bench.report()), figuresOf(command.report), 9);
+    expect(await bench.bring("other.wav", encodeWav(other, 24))).toBe("");
+    await bench.settled();
+    const brought = await comparison(keysYaml, other);
+    expectSameFigures(figuresOf(await bench.report()), figuresOf(brought.report), 9);
   });
 
   test("settings changed, saved and run by the command line give the same figures", async () => {

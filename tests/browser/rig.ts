@@ -12,3 +12,11 @@ boxes:
   mixer: { price: 175 }
 mixer: { returnDb: -8 }
 `;
+
+/** A keyboard with two outputs into a mono unit. */
+export const keysYaml = `name: Gull keys
+playsInto: stereo-desk
+instrument: { outputs: 2 }
+pedals:
+  - { name: Bank, model: plate, jacks: mono, settings: { mix: 0.35 } }
+`;
