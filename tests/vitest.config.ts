@@ -1,9 +1,16 @@
+import { availableParallelism } from "node:os";
 import { defineConfig } from "vitest/config";
+import { hangMs, stepHangMs } from "./limits.js";
 
 export default defineConfig({
   test: {
     root: new URL("..", import.meta.url).pathname,
     include: ["tests/**/*.test.ts"],
-    testTimeout: 60_000,
+    // Two at least: many a test waits for a browser or a command.
+    maxWorkers: Math.max(2, availableParallelism() - 1),
+    testTimeout: hangMs,
+    hookTimeout: hangMs,
+    teardownTimeout: stepHangMs,
+    expect: { poll: { timeout: stepHangMs } },
   },
 });

@@ -48,7 +48,7 @@ describeInChromium("what comes out of the page", (open) => {
   /** Opens the page, does `acts` once the clock says so, and gives the whole output. Plays from 0 unless told otherwise. */
   async function recorded(acts: readonly Act[], first = "player.play()"): Promise<Sides> {
     const { page, complaints } = await open((await made).page, {}, recordInstead);
-    await page.waitForFunction(() => window.splitsum?.progress === null, null, { timeout: 60_000 });
+    await page.waitForFunction(() => window.splitsum?.progress === null);
     const run = (script: string) => `{ const bench = window.splitsum, { player } = bench; ${script} }`;
     await page.evaluate(run(first));
     for (const [seconds, script] of acts) {
@@ -77,7 +77,7 @@ describeInChromium("what comes out of the page", (open) => {
 
   test("nothing is opened before a gesture, and the volume is moderate", async () => {
     const { page } = await open((await made).page, {}, recordInstead);
-    await page.waitForFunction(() => window.splitsum?.progress === null, null, { timeout: 60_000 });
+    await page.waitForFunction(() => window.splitsum?.progress === null);
     expect(
       await page.evaluate(() => [window.recorder === undefined, window.splitsum!.player.volumeDb]),
     ).toEqual([true, -12]);

@@ -1,6 +1,7 @@
 import { existsSync } from "node:fs";
 import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, onTestFinished, test } from "vitest";
+import { stepHangMs } from "../limits.js";
 
 const places = [
   process.env.CHROMIUM_PATH ?? "",
@@ -52,14 +53,18 @@ export function describeInChromium(name: string, tests: (open: Open) => void): v
   describe(name, () => {
     let browser: Browser;
     beforeAll(async () => {
-      browser = await chromium.launch({ executablePath: chromiumPath ?? "", args: flags });
+      browser = await chromium.launch({
+        executablePath: chromiumPath ?? "",
+        args: flags,
+        timeout: stepHangMs,
+      });
     });
     afterAll(() => browser.close());
     tests(async (file, options = {}, script = "") => {
       const context = await browser.newContext({ offline: true, ...options });
       onTestFinished(() => context.close());
       const page = await context.newPage();
-      page.setDefaultTimeout(15_000);
+      page.setDefaultTimeout(stepHangMs);
       const complaints: string[] = [];
       page.on("console", (message) => {
         if (/error|warning/.test(message.type())) complaints.push(message.text());

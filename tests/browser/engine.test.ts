@@ -47,8 +47,7 @@ describeInChromium("the page renders and measures as the command line does", (op
 
   async function opened(of: Comparison) {
     const { page, complaints } = await open(of.page);
-    const settled = () =>
-      page.waitForFunction(() => window.splitsum?.progress === null, null, { timeout: 60_000 });
+    const settled = () => page.waitForFunction(() => window.splitsum?.progress === null);
     await settled();
     return {
       page,

@@ -3,7 +3,7 @@ import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { fixed, percent } from "../../src/text/numbers.js";
 import { describeInChromium } from "./chromium.js";
-import { markupNames, newCalls, useFacePage } from "./facePage.js";
+import { liveRegionHasSpoken, markupNames, newCalls, useFacePage } from "./facePage.js";
 
 /** Widths of WCAG 2.2, 1.4.10 (320 px), of a small telephone, and of desks. */
 const widths = [320, 360, 900, 1600];
@@ -123,9 +123,9 @@ describeInChromium("the face", (open) => {
       );
     });
     await page.keyboard.press("3");
-    await page.waitForTimeout(200);
+    await page.evaluate(liveRegionHasSpoken);
     await page.evaluate(() => window.fakeBench.tell("player"));
-    await page.waitForTimeout(200);
+    await page.evaluate(liveRegionHasSpoken);
     expect(await page.evaluate("said")).toEqual(["Paused: Two delays, one a side"]);
   });
 

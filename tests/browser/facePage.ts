@@ -45,13 +45,16 @@ export function useFacePage(rig: Rig = faceRig): () => FacePage {
     const file = join(folder, "face.html");
     writeFileSync(file, await fakeHtml(facts));
     made = { file, facts };
-  }, 120_000);
+  });
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
   return () => {
     if (!made) throw new Error("the page is made before the tests");
     return made;
   };
 }
+
+/** The live region speaks 60 ms after it was told; a page's timers run in the order of their times, however busy it is. */
+export const liveRegionHasSpoken = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 80));
 
 /** What the fake bench was told since the page opened, or since the last look. */
 export const newCalls = (): string[] => window.fakeBench.calls.splice(0);

@@ -46,7 +46,7 @@ describeInChromium("a sweep on the page", (open) => {
       threads: 0,
     });
     expect(written).toContain("page/report.html");
-  }, 120_000);
+  });
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
   const settled = (page: Page) => page.waitForFunction(() => window.splitsum?.progress === null);

@@ -3,7 +3,7 @@ import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import type { TrialResult } from "../../src/page/panels/trial/trial.js";
 import { describeInChromium } from "./chromium.js";
-import { newCalls, useFacePage } from "./facePage.js";
+import { liveRegionHasSpoken, newCalls, useFacePage } from "./facePage.js";
 
 describeInChromium("the blind trial", (open) => {
   const face = useFacePage();
@@ -210,11 +210,8 @@ async function tabTo(page: Page, words: string): Promise<void> {
 }
 
 /** The whole document but for its data, with live values, as one text; and what a screen reader is given. */
-/** Long enough for the live region to have said what it says: it speaks 60 ms after it was told. */
-const settleMs = 250;
-
 async function everythingOf(page: Page): Promise<string> {
-  await page.waitForTimeout(settleMs);
+  await page.evaluate(liveRegionHasSpoken);
   const held = await page.evaluate(() => {
     const root = document.getElementById("root");
     const values = [...document.querySelectorAll("input, select, output")].map((node) =>

@@ -2,6 +2,7 @@ import { execFileSync, spawnSync } from "node:child_process";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
+import { stepHangMs } from "../limits.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 
 const file = (name: string) => fileURLToPath(new URL(`../../${name}`, import.meta.url));
@@ -23,7 +24,7 @@ test.skipIf(process.platform === "win32").each([
     cwd: folder,
     encoding: "utf8",
     // Only a command that hangs gets here.
-    timeout: 60_000,
+    timeout: stepHangMs,
   });
   expect({ status, stderr }).toEqual({
     status: 2,

@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { stepHangMs } from "../limits.js";
 
 const main = fileURLToPath(new URL("../../dist/cli/main.js", import.meta.url));
 
@@ -26,6 +27,8 @@ export function run(words: readonly string[], options: Options = {}): Promise<Ru
     cwd: options.cwd ?? process.cwd(),
     env: { ...env, ...options.env },
     stdio: ["pipe", "pipe", "pipe"],
+    timeout: stepHangMs,
+    killSignal: "SIGKILL",
   });
   let out = "";
   let err = "";

@@ -2,6 +2,7 @@ import { spawnSync } from "node:child_process";
 import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
+import { stepHangMs } from "../limits.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 import { run } from "./run.js";
 
@@ -13,6 +14,7 @@ function shell(words: string) {
   const { status, stdout, stderr } = spawnSync("sh", ["-c", words], {
     cwd: temporaryFolder(),
     encoding: "utf8",
+    timeout: stepHangMs,
     env: { ...process.env, SPLITSUM: `${process.execPath} ${file("dist/cli/main.js")}`, RIG: rig },
   });
   return { status, stdout, stderr };

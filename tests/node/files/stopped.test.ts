@@ -6,6 +6,7 @@ import { fileURLToPath } from "node:url";
 import { buildSync } from "esbuild";
 import { expect, test } from "vitest";
 import { openOutputFolder } from "../../../src/node/files/outputFolder.js";
+import { stepHangMs } from "../../limits.js";
 import { temporaryFolder } from "../../temporaryFolder.js";
 
 /** Starts `writingProgram` through a shell, which may set limits first. */
@@ -18,7 +19,10 @@ async function startWriting(dir: string, limits = "") {
     platform: "node",
     format: "esm",
   });
-  const child = spawn("sh", ["-c", `${limits} exec "$0" "$@"`, process.execPath, program, dir]);
+  const child = spawn("sh", ["-c", `${limits} exec "$0" "$@"`, process.execPath, program, dir], {
+    timeout: stepHangMs,
+    killSignal: "SIGKILL",
+  });
   let said = "";
   child.stderr.on("data", (text: Buffer) => {
     said += text.toString();

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { buildSync } from "esbuild";
 import { expect, test } from "vitest";
+import { stepHangMs } from "../../limits.js";
 import { temporaryFolder } from "../../temporaryFolder.js";
 import { integers, wavFile } from "./wavBytes.js";
 
@@ -20,7 +21,10 @@ test("without the optional package WAV is read, and other kinds say what is miss
   });
   writeFileSync(join(folder, "take.wav"), wavFile({ bits: 24, sound: integers([1, 2, 3], 24) }));
   const mp3 = fileURLToPath(new URL("fixtures/tone-997.mp3", import.meta.url));
-  const said = execFileSync(process.execPath, [program, join(folder, "take.wav"), mp3], { encoding: "utf8" });
+  const said = execFileSync(process.execPath, [program, join(folder, "take.wav"), mp3], {
+    encoding: "utf8",
+    timeout: stepHangMs,
+  });
   expect(said.split("\n")).toEqual([
     "3 frames",
     `${mp3}: is MP3; reading that needs the optional package web-audio-api, which is not installed. Run npm install web-audio-api, or export the take as WAV.`,

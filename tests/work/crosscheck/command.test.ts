@@ -6,6 +6,7 @@ import { buildSync } from "esbuild";
 import { expect, test } from "vitest";
 import { writeClip } from "../../../src/node/audio/writeClip.js";
 import { run } from "../../cli/run.js";
+import { stepHangMs } from "../../limits.js";
 import { sine } from "../../signals.js";
 import { temporaryFolder } from "../../temporaryFolder.js";
 
@@ -87,7 +88,7 @@ test("without the optional package it is said what is missing, and what to do", 
     format: "esm",
     external: ["web-audio-api"],
   });
-  expect(spawnSync(process.execPath, [program], { encoding: "utf8" }).stdout).toBe(
+  expect(spawnSync(process.execPath, [program], { encoding: "utf8", timeout: stepHangMs }).stdout).toBe(
     "1 the cross-check needs the optional package web-audio-api, which is not installed. Run npm install web-audio-api.\n",
   );
 });

@@ -60,7 +60,7 @@ test("killed over and over, a sweep on two threads ends with the bytes of one th
   expect(last.status, last.err).toBe(0);
   expect(unitsDone(file)).toBe(all);
   expect(tables(join(cwd, "killed"))).toEqual(tables(join(cwd, "whole")));
-}, 300_000);
+});
 
 /** 130: 128 and the number of SIGINT, common practice of POSIX shells. */
 test("Ctrl-C stops cleanly and keeps what is done", async () => {
@@ -82,4 +82,4 @@ test("Ctrl-C stops cleanly and keeps what is done", async () => {
   const resumed = await run(words("o", "--resume"), { cwd });
   expect(resumed.status, resumed.err).toBe(0);
   expect(resumed.out).toMatch(/ done before/);
-}, 300_000);
+});
