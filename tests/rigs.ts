@@ -22,6 +22,7 @@ export function pedal(
     levelDb: 0,
     invertsPolarity: false,
     canGoFullyWet: true,
+    dryPath: "crossfade",
     dryLeakDb: -12,
     whenOff: "true-bypass",
     hasFootswitch: true,

@@ -21,6 +21,8 @@ function settingWords({ key, value }: Setting): string {
       return `pan ${panWords(Number(value))}`;
     case "muted":
       return `mute ${value ? "on" : "off"}`;
+    case "killDry":
+      return "kill-dry on, its mix at maximum";
     case "fullyWet":
       return value
         ? "fully wet (kill-dry on, or its mix at maximum)"

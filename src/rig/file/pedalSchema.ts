@@ -1,5 +1,12 @@
 import { pedalBounds } from "../model/bounds.js";
-import { type Jacks, jackChoices, type SizeMm, type Supply, whenOffChoices } from "../model/rig.js";
+import {
+  dryPathChoices,
+  type Jacks,
+  jackChoices,
+  type SizeMm,
+  type Supply,
+  whenOffChoices,
+} from "../model/rig.js";
 import type { PedalModel } from "../pedals/pedalModel.js";
 import {
   choiceField,
@@ -130,6 +137,9 @@ function commonFields<M extends z.ZodType<string>>(model: M, jacks: readonly Jac
     canGoFullyWet: switchField(named("canGoFullyWet"))
       .default(true)
       .describe("by a kill-dry setting or its mix at maximum"),
+    dryPath: choiceField(named("dryPath"), dryPathChoices)
+      .default("crossfade")
+      .describe("what a mix does to the dry sound: it makes room for the effect, or stays at unity"),
     dryLeakDb: numberField(named("dryLeakDb"), pedalBounds.dryLeakDb)
       .default(-6)
       .describe("dry sound that stays at full mix, where it cannot go fully wet"),

@@ -62,6 +62,7 @@ function pedalForm(pedal: Pedal): Record<string, unknown> {
     levelDb: pedal.levelDb,
     invertsPolarity: pedal.invertsPolarity,
     canGoFullyWet: pedal.canGoFullyWet,
+    dryPath: pedal.dryPath,
     dryLeakDb: pedal.dryLeakDb,
     whenOff: pedal.whenOff,
     hasFootswitch: pedal.hasFootswitch,

@@ -10,6 +10,9 @@ export type PlaysInto = (typeof playsIntoChoices)[number];
 
 export const whenOffChoices = ["true-bypass", "buffered", "muted"] as const;
 export type WhenOff = (typeof whenOffChoices)[number];
+/** What a mix does to the dry sound: 1 - mix, or nothing. */
+export const dryPathChoices = ["crossfade", "unity"] as const;
+export type DryPath = (typeof dryPathChoices)[number];
 
 /** Where a mono unit may go, in the order in which places are told. */
 export const placeChoices = [
@@ -64,7 +67,12 @@ export interface Pedal extends JackFacts {
   readonly invertsPolarity: boolean;
   /** By a kill-dry setting or with its mix at maximum. */
   readonly canGoFullyWet: boolean;
-  /** Level of the dry sound that stays when the mix is at maximum, to full level; used when it cannot go fully wet. */
+  /** Whether its mix takes the dry sound down as it brings the effect up; of no meaning without a mix. */
+  readonly dryPath: DryPath;
+  /**
+   * Level of the dry sound that stays when the mix is at maximum, to full level; used when it cannot go fully wet and its
+   * dry sound is not at unity anyhow.
+   */
   readonly dryLeakDb: number;
   readonly whenOff: WhenOff;
   /** False for a pedal with no footswitch (a cabinet simulation that is always on). */

@@ -1,4 +1,5 @@
 import { dbToGain } from "../../sound/dsp/units.js";
+import type { Pedal } from "../model/rig.js";
 import { modelOf } from "../pedals/models.js";
 import type { Blend } from "../pedals/pedalModel.js";
 import type { PedalBox } from "./wiring.js";
@@ -20,10 +21,23 @@ export function blendOf(box: PedalBox): Blend {
 export const delayMsOf = ({ on, pedal }: PedalBox): number =>
   on || pedal.whenOff === "buffered" ? pedal.latencyMs : 0;
 
+/** As a pedal is set: its dry sound makes room for the effect, or stays at unity as many pedals keep it. */
+export function mixedBlend({ model, settings, dryPath }: Pedal, outputs: 1 | 2): Blend {
+  const { additive, blend } = modelOf(model);
+  const { dry, wet } = blend(settings, outputs);
+  return { dry: additive && dryPath === "unity" ? blend({ ...settings, mix: 0 }, outputs).dry : dry, wet };
+}
+
+/** Dry sound that stays in a unit which cannot go fully wet, at its wettest. */
+export const leakDbOf = ({ dryPath, dryLeakDb }: Pedal): number => (dryPath === "unity" ? 0 : dryLeakDb);
+
+function fullyWetBlend({ model, settings }: Pedal, outputs: 1 | 2): Blend {
+  const { additive, blend } = modelOf(model);
+  return blend(additive ? { ...settings, mix: 1 } : settings, outputs);
+}
+
 function playedBlend({ outputs, fullyWet, pedal }: PedalBox): Blend {
-  const { settings, canGoFullyWet, dryLeakDb } = pedal;
-  const model = modelOf(pedal.model);
-  const { dry, wet } = model.blend(fullyWet && model.additive ? { ...settings, mix: 1 } : settings, outputs);
-  const leak = fullyWet && !canGoFullyWet ? dbToGain(dryLeakDb) : 0;
+  const { dry, wet } = fullyWet ? fullyWetBlend(pedal, outputs) : mixedBlend(pedal, outputs);
+  const leak = fullyWet && !pedal.canGoFullyWet ? dbToGain(leakDbOf(pedal)) : 0;
   return { dry: leak > 0 ? dry.map((gain) => (gain === 0 ? leak : gain)) : dry, wet };
 }

@@ -1,5 +1,6 @@
-import type { Rig } from "../model/rig.js";
+import type { Pedal, Rig } from "../model/rig.js";
 import { modelOf } from "../pedals/models.js";
+import { leakDbOf } from "./blend.js";
 import { combOf, sideDelayMs } from "./dryPaths.js";
 import { pedalBoxes } from "./parts.js";
 import type { PedalBox, Wiring } from "./wiring.js";
@@ -48,16 +49,19 @@ function combCautions(wiring: Wiring): readonly string[] {
 const sideBySide = (wiring: Wiring): readonly PedalBox[] =>
   pedalBoxes(wiring).filter(({ fullyWet }) => fullyWet);
 
+const byWhat = ({ dryPath }: Pedal): string =>
+  dryPath === "unity" ? "kill-dry: its mix leaves the dry sound as it is" : "kill-dry, or its mix at maximum";
+
 function wetBranchCautions(wiring: Wiring): readonly string[] {
   return sideBySide(wiring).flatMap(({ pedal }) => {
     const { name, whenOff } = pedal;
     const { additive } = modelOf(pedal.model);
     const lines: string[] = [];
     if (additive && pedal.canGoFullyWet)
-      lines.push(`Run ${name} fully wet (kill-dry, or its mix at maximum); the mixer sets its level.`);
+      lines.push(`Run ${name} fully wet (${byWhat(pedal)}); the mixer sets its level.`);
     if (additive && !pedal.canGoFullyWet) {
       lines.push(
-        `${name} cannot go fully wet: at its wettest it still leaks dry signal at ${db(pedal.dryLeakDb)}, ${ms(pedal.latencyMs)} late.`,
+        `${name} cannot go fully wet: at its wettest it still leaks dry signal at ${db(leakDbOf(pedal))}, ${ms(pedal.latencyMs)} late.`,
       );
     }
     if (!additive)

@@ -1,5 +1,5 @@
 import type { SettingValue } from "../../sound/dsp/kernel.js";
-import type { Rig } from "../model/rig.js";
+import type { Pedal, Rig } from "../model/rig.js";
 import type { MixerBox, PedalBox, SplitterBox, Wiring } from "./wiring.js";
 
 /** One thing to set when a wiring is built. */
@@ -8,7 +8,7 @@ export interface Setting {
   readonly box: string;
   /** The channel or output that it is of; null for the box as a whole. */
   readonly jack: string | null;
-  /** `gainDb`, `pan`, `muted`, `fullyWet`, or the key of a knob that stands otherwise than in the rig. */
+  /** `gainDb`, `pan`, `muted`, `fullyWet`, `killDry`, or the key of a knob that stands otherwise than in the rig. */
   readonly key: string;
   readonly value: SettingValue;
 }
@@ -43,13 +43,17 @@ const mutes = ({ label, muted = [] }: SplitterBox): readonly Setting[] =>
   muted.map((value, n) => ({ box: label, jack: `out ${n + 1}`, key: "muted", value }));
 
 /** A pedal that the rig does not hold under its name is another one: all its knobs are to be set. */
+/** A dry sound that stays at unity goes by a kill-dry alone. */
+const wettest = ({ dryPath, canGoFullyWet }: Pedal): string =>
+  dryPath === "unity" && canGoFullyWet ? "killDry" : "fullyWet";
+
 function knobs({ label, pedal, fullyWet }: PedalBox, rig: Rig): readonly Setting[] {
   const own = rig.pedals.find(({ name }) => name === pedal.name);
   const differing = Object.entries(pedal.settings).filter(
     ([key, value]) => own?.settings[key] !== value && !(fullyWet && key === "mix"),
   );
   return [
-    ...(fullyWet ? [{ box: label, jack: null, key: "fullyWet", value: pedal.canGoFullyWet }] : []),
+    ...(fullyWet ? [{ box: label, jack: null, key: wettest(pedal), value: pedal.canGoFullyWet }] : []),
     ...differing.map(([key, value]) => ({ box: label, jack: null, key, value })),
   ];
 }

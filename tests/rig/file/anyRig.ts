@@ -2,6 +2,7 @@ import fc from "fast-check";
 import {
   type Asks,
   deciderChoices,
+  dryPathChoices,
   jackChoices,
   type OnHand,
   type Pedal,
@@ -77,6 +78,7 @@ const anyPedal = (): fc.Arbitrary<Pedal> =>
       levelDb: decibels(-60, 24),
       invertsPolarity: fc.boolean(),
       canGoFullyWet: fc.boolean(),
+      dryPath: fc.constantFrom(...dryPathChoices),
       dryLeakDb: decibels(-80, 0),
       whenOff: fc.constantFrom(...whenOffChoices),
       hasFootswitch: fc.boolean(),

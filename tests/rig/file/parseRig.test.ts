@@ -51,6 +51,7 @@ const pedal = (name: string, model: string, jacks: string) => ({
   levelDb: 0,
   invertsPolarity: false,
   canGoFullyWet: true,
+  dryPath: "crossfade",
   dryLeakDb: -6,
   whenOff: "true-bypass",
   hasFootswitch: true,

@@ -116,6 +116,18 @@ describe("a pedal", () => {
     const inverting = box({ fullyWet: true }, { invertsPolarity: true, levelDb: -20 });
     expectWithin(played(inverting, [10])[0], -10, 1e-12);
   });
+  /** Closed form: dry 1 whatever the mix; the effect at mix. Kill-dry takes the dry sound out, nothing else does. */
+  test("with its dry sound at unity adds the effect to it", () => {
+    const unity = { dryPath: "unity" } as const;
+    expect(played(box({}, unity), [4])).toEqual([4 + 0.25 * 100]);
+    expect(played(box({}, { ...unity, settings: { ...box({}).pedal.settings, mix: 1 } }), [4])).toEqual([
+      104,
+    ]);
+    expect(played(box({ fullyWet: true }, unity), [4])).toEqual([100]);
+    const leaking = { ...unity, canGoFullyWet: false, dryLeakDb: -20 };
+    expect(played(box({ fullyWet: true }, leaking), [4])).toEqual([104]);
+    expect(played(box({ wetMuted: true }, unity), [4])).toEqual([4]);
+  });
   test("muted keeps its dry sound alone", () => {
     expect(played(box({ wetMuted: true }), [4])).toEqual([3]);
   });
