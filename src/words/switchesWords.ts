@@ -37,7 +37,9 @@ export function noticedWords({
   presses,
   noticed,
 }: SwitchSummary): { readonly says: string; readonly cures: readonly string[] } | null {
-  const cures = noticed.flatMap(({ cure }) => (cure !== null && cure.kind !== "trim" ? [cure] : []));
+  const cures = noticed.flatMap(({ kind, cure }) =>
+    cure !== null && cure.kind !== "trim" ? [{ ...cure, of: kindWords[kind] }] : [],
+  );
   if (cures.length === 0) return null;
   const found = noticed.map(({ says, presses: some }) =>
     some < presses ? `${says} (in ${some} of ${presses})` : says,
@@ -47,7 +49,8 @@ export function noticedWords({
     says: `${pedal} off: ${found.join("; ")}.`,
     cures: once.map(({ says, levelJumpLu }) => {
       const left = levelJumpLu === null ? "" : `; ${signed(levelJumpLu, 1)} LU is then left`;
-      return `Cure: ${says}${left}.`;
+      const of = cures.filter((each) => each.says === says).map((each) => each.of);
+      return `Cure of the ${andList(of)}: ${says}${left}.`;
     }),
   };
 }

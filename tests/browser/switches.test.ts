@@ -84,7 +84,7 @@ describeInChromium("what footswitches do, on the page", (open) => {
     // And nothing is missing: the page's words and the command's are of one length, but for headings and units.
     const head = { rig: "", takeFile: "", takeSeconds: 0 };
     const whole = flat(switchesText(head, sectionOf(await found(page)), 1000));
-    for (const cure of whole.match(/Cure: .*?(?=\. )/g) ?? []) {
+    for (const cure of whole.match(/Cure of .*?(?=\. )/g) ?? []) {
       expect(flat(sentences.join(" "))).toContain(cure);
     }
   });

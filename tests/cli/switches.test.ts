@@ -28,7 +28,7 @@ test("switches prints a row a switch, what is noticed, and the sources of the th
   const { status, out, err } = await run(["switches", "rig.yaml"], { cwd: folderWithRig() });
   expect({ status, err }).toEqual({ status: 0, err: "" });
   expect(out).toMatch(/^parallel: Delay beside, from a split \(4 states, 4 presses\)$/m);
-  expect(out.replace(/\s+/g, " ")).toContain("Cure: mute its return (Mixer, in 2 (mono))");
+  expect(out.replace(/\s+/g, " ")).toMatch(/Cure of the [a-z, ]*: mute its return \(Mixer, in 2 \(mono\)\)/);
   expect(out).toContain("Jesteadt, Wier and Green 1977");
   for (const line of out.split("\n")) expect(line.length, line).toBeLessThanOrEqual(100);
 });

@@ -18,6 +18,7 @@ export const boost: PedalModel<typeof boostSettings> = {
   silenceMs: () => 0,
   changesInTime: false,
   nonlinear: false,
+  isMeantToBeLouder: true,
   costNs: 5,
 };
 

@@ -47,6 +47,8 @@ export interface PedalModel<T extends SettingTable = SettingTable> {
   /** True when the output at one moment is not a time-invariant linear function of the input. */
   readonly changesInTime: boolean;
   readonly nonlinear: boolean;
+  /** True for what is there to make it louder: nobody turns it down so that on and off are alike. */
+  readonly isMeantToBeLouder?: true;
   /** What a frame of one output takes the kernel, on the machine of the benches: work is shared out by it. */
   readonly costNs: number;
 }

@@ -1,3 +1,4 @@
+import { modelOf } from "../../rig/pedals/models.js";
 import { dbToGain, gainToDb } from "../../sound/dsp/units.js";
 import type { Comb } from "../../sound/measure/facts.js";
 import {
@@ -51,14 +52,7 @@ function levelFlags(press: ComparedPress): readonly Flag[] {
     return [flag("silence", "all sound goes", null, standing && passCure(standing))];
   if (jump === null || Math.abs(jump) < thresholds["level-jump"].value) return [];
   const says = `${Math.abs(jump).toFixed(1)} LU ${jump > 0 ? "louder" : "softer"}`;
-  return [
-    flag(
-      "level-jump",
-      says,
-      jump,
-      muting(press) ?? together(press) ?? (standing && trimCure(standing, jump)),
-    ),
-  ];
+  return [flag("level-jump", says, jump, muting(press) ?? together(press) ?? trim(press, jump))];
 }
 
 function combFlags(press: ComparedPress): readonly Flag[] {
@@ -68,7 +62,7 @@ function combFlags(press: ComparedPress): readonly Flag[] {
   );
   const words = (comb: Comb) =>
     `a copy ${comb.delayMs.toFixed(2)} ms late at ${oneDecimal(comb.levelDb)} dB${comb.inverted ? ", inverted" : ""}, first notch ${Math.round(comb.notchesHz[0])} Hz`;
-  const whenOffCure = muting(press) ?? (standing && relay(standing));
+  const whenOffCure = silencing(press) ?? (standing && relay(standing));
   if (after && !before) return [flag("comb", `a comb comes: ${words(after)}`, after.levelDb, whenOffCure)];
   if (before && after && !soundsAlike(before, after)) {
     const says = `a comb changes from ${words(before)}, to ${words(after)}`;
@@ -148,11 +142,31 @@ function widthFlags(press: ComparedPress): readonly Flag[] {
   ];
 }
 
-const muting = ({ sendsDry, standing, mutedJumpLu }: ComparedPress): Cure | null =>
+/** Takes a comb away, whatever it does to the level: that is told. */
+const silencing = ({ sendsDry, standing, mutedJumpLu }: ComparedPress): Cure | null =>
   standing && sendsDry ? muteCure(standing, mutedJumpLu) : null;
 
-const together = ({ standing, bothJumpLu }: ComparedPress): Cure | null =>
-  standing === null || standing.partner === null ? null : bothCure(standing, bothJumpLu);
+const muting = (press: ComparedPress): Cure | null =>
+  isLess(press, press.mutedJumpLu) ? silencing(press) : null;
+
+const together = (press: ComparedPress): Cure | null => {
+  const { standing, bothJumpLu } = press;
+  return standing?.partner && isLess(press, bothJumpLu) ? bothCure(standing, bothJumpLu) : null;
+};
+
+/** No cure leaves a larger jump of level than it mends, but one that nobody notices. */
+function isLess({ from, to }: ComparedPress, leftLu: number | null): boolean {
+  const jump = change(from.integratedLufs, to.integratedLufs);
+  if (leftLu === null || jump === null) return true;
+  return Math.abs(leftLu) < Math.max(Math.abs(jump), thresholds["level-jump"].value);
+}
+
+/** A pedal in line is brought to one level on and off; one that sends dry sound round a branch is not, nor is a boost made none. */
+function trim({ standing, sendsDry }: ComparedPress, jump: number): Cure | null {
+  if (!standing || sendsDry) return null;
+  const isMeant = jump < 0 && modelOf(standing.box.pedal.model).isMeantToBeLouder === true;
+  return isMeant ? null : trimCure(standing, jump);
+}
 
 function flag(kind: FlagKind, says: string, value: number | null, cure: Cure | null): Flag {
   const { unit, value: threshold, source } = thresholds[kind];

@@ -66,3 +66,21 @@ test("polarity of one side alone is told apart from that of both", () => {
   expect(says("one-side")).toMatch(/on the left alone/);
   expect(says("series-mono")).toMatch(/on both sides/);
 });
+
+/** Common practice, no source: a boost is there to be louder; a branch is not brought to level by the unit's own output. */
+test("no cure turns a boost down, and none leaves a larger jump than it mends", () => {
+  const louder = pressOf(look(boost({}, 6), "series-mono"), "Unit").flags[0];
+  expect(louder).toMatchObject({ kind: "level-jump", cure: null });
+  // A wet sound as strong as the dry one that takes its place: off jumps by less than a mute would.
+  const unit = pedal("Unit", "delay", "mono", { delayMs: 90, feedback: 0, mix: 1 });
+  const found = lookAt(
+    rigOf([still, unit], { mixer: { dryDb: 0, returnDb: 6, returnPan: 0 } }),
+    "parallel",
+    take,
+    rateHz,
+  );
+  const { levelJumpLu, flags } = pressOf(found, "Unit");
+  const level = flags.find(({ kind }) => kind === "level-jump")!;
+  expectWithin(levelJumpLu, 3, 0.1, "LU");
+  expect(level.cure).toBeNull();
+});
