@@ -1,5 +1,7 @@
 import { type ByteSource, lettersAt } from "../../sound/audio/byteSource.js";
 import { framesOf } from "../../sound/audio/clip.js";
+import { fileRateHz, fileSeconds } from "../../sound/audio/fileRate.js";
+import { refuseUndecodable } from "../../sound/audio/lengthBound.js";
 import type { SoundKind } from "../../sound/audio/soundKind.js";
 import type { SoundPiece, SoundReader } from "../../sound/audio/soundReader.js";
 import { UserError } from "../../text/userError.js";
@@ -9,6 +11,9 @@ import { decodeCompressed } from "./decodeCompressed.js";
 export async function openDecodedReader(source: ByteSource, kind: SoundKind): Promise<SoundReader> {
   const bytes = source.read(0, source.size);
   const framesPromised = kind === "AIFF" ? aiffFrames(bytes, source.name) : null;
+  const seconds = fileSeconds(bytes, kind, source.name);
+  const rateHz = fileRateHz(bytes, kind, source.name);
+  if (seconds !== null && rateHz !== null) refuseUndecodable(source.name, kind, seconds, rateHz);
   const clip = await decodeCompressed(bytes, kind, source.name);
   const frames = framesOf(clip);
   async function* pieces(): AsyncGenerator<SoundPiece> {

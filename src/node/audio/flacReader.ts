@@ -1,5 +1,12 @@
 import type { ByteSource } from "../../sound/audio/byteSource.js";
-import { type FlacFrame, type FlacInfo, flacFrames, readFlacInfo } from "../../sound/audio/flacFrames.js";
+import {
+  type FlacFrame,
+  type FlacInfo,
+  flacFrames,
+  flacStreamInfo,
+  readFlacInfo,
+} from "../../sound/audio/flacFrames.js";
+import type { LengthBound } from "../../sound/audio/lengthBound.js";
 import { fullScaleOf, type SoundPiece, type SoundReader } from "../../sound/audio/soundReader.js";
 import { UserError } from "../../text/userError.js";
 import { decodeCompressed } from "./decodeCompressed.js";
@@ -8,7 +15,9 @@ import { decodeCompressed } from "./decodeCompressed.js";
 const pieceFrames = 1 << 19;
 
 /** Opens a FLAC file. It is cut at frame borders and decoded piece by piece; an incomplete last frame is left out. */
-export function openFlacReader(source: ByteSource): SoundReader {
+export function openFlacReader(source: ByteSource, refuseLong: LengthBound): SoundReader {
+  const told = flacStreamInfo(source.read(0, 42));
+  if (told?.framesPromised) refuseLong(told.framesPromised, told.rateHz);
   const bytes = source.read(0, source.size);
   const info = readFlacInfo(bytes, source.name);
   const list = flacFrames(bytes, info);

@@ -1,5 +1,6 @@
 import type { ByteSource } from "../../sound/audio/byteSource.js";
 import { checkSound } from "../../sound/audio/checkSound.js";
+import type { LengthBound } from "../../sound/audio/lengthBound.js";
 import { soundKind, soundKinds } from "../../sound/audio/soundKind.js";
 import type { SoundReader } from "../../sound/audio/soundReader.js";
 import { openWavReader } from "../../sound/audio/wavReader.js";
@@ -17,9 +18,14 @@ export interface OpenSound {
  * Opens a sound file of any kind read here and checks what its head says.
  *
  * @param allowTruncated  use what there is of a file that is cut off, with a notice
+ * @param refuseLong      told the length before anything is decoded
  * @throws UserError when it is not sound, cut off, of more than two channels, of another rate, or of no length
  */
-export async function openSound(source: ByteSource, allowTruncated: boolean): Promise<OpenSound> {
+export async function openSound(
+  source: ByteSource,
+  allowTruncated: boolean,
+  refuseLong: LengthBound,
+): Promise<OpenSound> {
   const refuse = (message: string): never => {
     throw new UserError({ file: source.name, message });
   };
@@ -29,7 +35,8 @@ export async function openSound(source: ByteSource, allowTruncated: boolean): Pr
     kind === "WAV"
       ? openWavReader(source)
       : kind === "FLAC"
-        ? openFlacReader(source)
+        ? openFlacReader(source, refuseLong)
         : await openDecodedReader(source, kind);
+  refuseLong(reader.frames, reader.rateHz);
   return { reader, notices: checkSound(reader, source.name, allowTruncated) };
 }

@@ -1,6 +1,8 @@
+import { lengthBound } from "../../sound/audio/lengthBound.js";
 import { type PieceVisitor, scanSound } from "../../sound/audio/scanSound.js";
 import type { SoundReader } from "../../sound/audio/soundReader.js";
 import type { ChannelFacts } from "../../sound/audio/takeCheck.js";
+import type { WavBits } from "../../sound/audio/wavHead.js";
 import { UserError } from "../../text/userError.js";
 import { openFileSource, sha256Of } from "./fileSource.js";
 import { openSound } from "./openSound.js";
@@ -21,16 +23,18 @@ export interface SoundFacts {
  *
  * @param allowTruncated  use what there is of a file that is cut off
  * @param begin           told what the file holds, gives back what takes the pieces
+ * @param rendersBits     of WAV files that are to be made of it: longer sound than they hold is refused from its head
  * @throws UserError, in one line, when the file cannot be used
  */
 export async function readSound(
   file: string,
   allowTruncated: boolean,
   begin: (reader: SoundReader) => PieceVisitor,
+  rendersBits: WavBits = 16,
 ): Promise<SoundFacts> {
   const source = openFileSource(file);
   try {
-    const { reader, notices } = await openSound(source, allowTruncated);
+    const { reader, notices } = await openSound(source, allowTruncated, lengthBound(file, rendersBits));
     const scanned = await scanSound(reader, file, begin(reader));
     return {
       file,

@@ -9,6 +9,7 @@ import {
   perChannel,
   type StereoTake,
 } from "../../sound/audio/takeSource.js";
+import type { WavBits } from "../../sound/audio/wavHead.js";
 import { readSound, samplesFor } from "./readSound.js";
 import { closeSpooled, readerOf, type SpooledTake, TakeSpool } from "./takeSpool.js";
 
@@ -23,6 +24,8 @@ export interface TakeOptions {
   readonly channel: TakeChannel;
   /** Use what there is of a file that is cut off. */
   readonly allowTruncated: boolean;
+  /** Bits a sample of renders that are to be made of it; 16 where left out. A take too long for them is refused unread. */
+  readonly rendersBits?: WavBits;
 }
 
 /** Takes of more frames than this stay on disk where that is possible: 11 minutes at 48 kHz, 128 MiB. */
@@ -120,16 +123,17 @@ const heldIn = (stores: readonly ChannelStore[]): HeldTake =>
 /** @param storeFor  makes the store of a channel */
 async function readInto(
   file: string,
-  { channel, allowTruncated }: TakeOptions,
+  { channel, allowTruncated, rendersBits }: TakeOptions,
   storeFor: (reader: SoundReader) => ChannelStore,
 ): Promise<{ facts: TakeFacts; stores: readonly ChannelStore[] }> {
   let stores: readonly ChannelStore[] = [];
   let intake = new TakeIntake(channel, stores);
-  const { channels, ...facts } = await readSound(file, allowTruncated, (reader) => {
+  const begin = (reader: SoundReader) => {
     stores = Array.from({ length: takenChannels(channel, reader.channels) }, () => storeFor(reader));
     intake = new TakeIntake(channel, stores);
     return intake.add;
-  });
+  };
+  const { channels, ...facts } = await readSound(file, allowTruncated, begin, rendersBits);
   return {
     stores,
     facts: {

@@ -2,6 +2,7 @@ import type { Rig } from "../../rig/model/rig.js";
 import type { Take } from "../../sound/audio/take.js";
 import { usualTakeChannel } from "../../sound/audio/takeIntake.js";
 import type { TakeChannel } from "../../sound/audio/takeNotices.js";
+import type { WavBits } from "../../sound/audio/wavHead.js";
 import { UserError } from "../../text/userError.js";
 import { type LongTake, readAnyTake, readTake, type TakeOptions } from "../audio/readTake.js";
 import { readRig } from "./readRig.js";
@@ -12,6 +13,8 @@ export interface TakeWords {
   /** What of a stereo take goes in; left out: both sides into an instrument with two outputs, else their mean. */
   readonly takeChannel?: TakeChannel;
   readonly allowTruncated?: boolean;
+  /** Of the sound files that are to be written. */
+  readonly bits?: WavBits;
 }
 
 export interface RigAndTake<T = Take> {
@@ -54,6 +57,7 @@ async function readBoth<T>(
   const take = await read(file, {
     channel: words.takeChannel ?? usualTakeChannel(rig.instrument.outputs),
     allowTruncated: words.allowTruncated ?? false,
+    ...(words.bits && { rendersBits: words.bits }),
   });
   return { rig, rigFile: rigFile === "-" ? null : rigFile, take };
 }

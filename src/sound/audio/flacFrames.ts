@@ -44,6 +44,12 @@ export function readFlacInfo(bytes: Uint8Array, file: string): FlacInfo {
   throw new UserError({ file, message: "is a FLAC file whose head is cut off. Copy or export it again." });
 }
 
+/** STREAMINFO of a file's first 42 bytes, which it always begins with; null when they are no such thing. */
+export function flacStreamInfo(bytes: Uint8Array): Omit<FlacInfo, "start"> | null {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  return bytes.length >= 42 && (bytes[4] & 0x7f) === 0 ? streamInfo(bytes, view, 8) : null;
+}
+
 /**
  * Finds the whole FLAC frames in order: each begins where its forerunner's sound ends and passes both its checks, CRC-8
  * over the header and CRC-16 over the frame. The list ends at the first that does not: a cut file gives what is whole.

@@ -51,11 +51,15 @@ export function wavHead({ rateHz, channels, bits }: WavFormat, frames: number): 
   return head;
 }
 
+/** The most frames that fit into a WAV file. */
+export const mostWavFrames = ({ channels, bits }: Omit<WavFormat, "rateHz">): number =>
+  Math.floor((largestBytes - 1 - headBytes(bits)) / ((channels * bits) / 8));
+
 /** @throws UserError when so many frames do not fit into a WAV file. */
-export function refuseTooLong(file: string, { rateHz, channels, bits }: WavFormat, frames: number): void {
-  const frameBytes = (channels * bits) / 8;
-  if (headBytes(bits) + frames * frameBytes + 1 <= largestBytes) return;
-  const hours = (largestBytes / frameBytes / rateHz / 3600).toFixed(1);
+export function refuseTooLong(file: string, format: WavFormat, frames: number): void {
+  const mostFrames = mostWavFrames(format);
+  if (frames <= mostFrames) return;
+  const hours = (mostFrames / format.rateHz / 3600).toFixed(1);
   const message = `would be larger than 4 GiB; a WAV file of this kind holds ${hours} hours. Use a shorter take or fewer bits; nothing was written.`;
   throw new UserError({ file, message });
 }

@@ -249,6 +249,26 @@ test("a file of over 4 GiB is refused before it is read", async () => {
   );
 });
 
+/** Closed form: 3 h at 192 kHz are 2.07e9 frames; 2^32 bytes of stereo in 16 bits hold 1.07e9, 1.6 h. */
+test("a take whose renders no WAV file would hold is refused from its head", async () => {
+  const file = path(temporaryFolder(), "long.wav");
+  const bytes = 3 * 3600 * 192_000 * 2;
+  writeFileSync(file, wavFile({ bits: 16, rateHz: 192_000, dataBytes: bytes, sound: new Uint8Array(96) }));
+  truncateSync(file, 44 + bytes);
+  await expect(readTake(file, { channel: "mean", allowTruncated: false })).rejects.toThrow(
+    "long.wav: is 3.0 hours long; stereo WAV files of 16 bits at 192000 Hz hold 1.6. Cut it or convert it to a lower sample rate.",
+  );
+});
+
+test("an Ogg file that unpacks to hours is refused before it is decoded", async () => {
+  const bytes = fixture("tone-997.ogg");
+  const last = bytes.lastIndexOf("OggS");
+  bytes.writeBigInt64LE(BigInt(5 * 3600 * 44_100), last + 6);
+  expect(await refusal(bytes, "take.ogg")).toBe(
+    "unpacks to 5.0 hours of sound; Ogg is decoded whole, up to 3.4 hours at 44100 Hz. Convert it to WAV or FLAC, or cut it.",
+  );
+});
+
 test("a cut WAV says how much is readable, and is used only if allowed", async () => {
   const bytes = floatWav(tone).subarray(0, 44 + 4 * 12_000 + 2);
   expect(await refusal(bytes)).toBe(

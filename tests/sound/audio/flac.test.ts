@@ -4,9 +4,11 @@ import { createRequire } from "node:module";
 import { dirname, join as path } from "node:path";
 import { expect, test } from "vitest";
 import { readClip } from "../../../src/node/audio/readClip.js";
+import { readTake } from "../../../src/node/audio/readTake.js";
 import { encodeFlac } from "../../../src/sound/audio/encodeFlac.js";
 import { temporaryFolder } from "../../temporaryFolder.js";
 import { expectSame } from "./expectSame.js";
+import { blockFrames, silentFlac } from "./flacBytes.js";
 import { integers, join, letters } from "./wavBytes.js";
 
 /** Real recordings: the CC0 package `supersonic-scsynth-samples`. */
@@ -88,6 +90,24 @@ test("a tag behind the sound, as some programs put there, does no harm", async (
   const whole = await read(guitar("guit_e_slide"));
   const tagged = await read(changed("guit_e_slide", (bytes) => join(bytes, letters("TAG".padEnd(128, "x")))));
   expectSame(tagged.channels[0], whole.channels[0]);
+});
+
+/** A quarter of a megabyte that unpacks to 4.3 GB of floats; a stereo WAV file of 16 bits holds 1 073 741 812 frames. */
+test("a file that unpacks to more than renders can hold is refused by its length, before decoding", async () => {
+  const file = path(temporaryFolder(), "bomb.flac");
+  const options = { channel: "mean", allowTruncated: false } as const;
+  for (const promised of [0, 1000, 16_400 * blockFrames]) {
+    writeFileSync(file, silentFlac(16_400, promised));
+    await expect(readTake(file, options)).rejects.toThrow(
+      "bomb.flac: is 6.2 hours long; stereo WAV files of 16 bits at 48000 Hz hold 6.2. Cut it or convert it to a lower sample rate.",
+    );
+  }
+  writeFileSync(file, silentFlac(8));
+  expect((await readTake(file, options)).frames).toBe(8 * blockFrames);
+  writeFileSync(file, silentFlac(11_000));
+  await expect(readTake(file, { ...options, rendersBits: 24 })).rejects.toThrow(
+    "is 4.2 hours long; stereo WAV files of 24 bits at 48000 Hz hold 4.1. Cut it, ask for fewer bits, or convert",
+  );
 });
 
 /** RFC 9639, section 8.2: the number of channels less one stands in bits 4 to 6 of the 13th byte of STREAMINFO. */

@@ -1,5 +1,6 @@
 import { bytesSource } from "../../../sound/audio/byteSource.js";
 import { checkSound } from "../../../sound/audio/checkSound.js";
+import { fileRateHz, fileSeconds } from "../../../sound/audio/fileRate.js";
 import { readFlacInfo } from "../../../sound/audio/flacFrames.js";
 import { scanSound } from "../../../sound/audio/scanSound.js";
 import { type SoundKind, soundKind } from "../../../sound/audio/soundKind.js";
@@ -11,7 +12,6 @@ import { openWavReader } from "../../../sound/audio/wavReader.js";
 import { UserError } from "../../../text/userError.js";
 import { sha256Hex } from "./bytes.js";
 import { decodeAt } from "./decode.js";
-import { fileRateHz } from "./fileRate.js";
 
 /** Used where a file does not tell its own rate. */
 const usualRateHz = 48_000;
@@ -41,16 +41,21 @@ export async function openTake(
   const kind = soundKind(bytes);
   if (kind === null)
     return refuse("is not a sound file that can be read. Give one of WAV, FLAC, MP3, Ogg or M4A.");
-  const { reader, notices } = await readerOf(bytes, kind, name);
-  const odd = checkSound(reader, name, true);
-  const { rateHz, frames } = reader;
-  const most = mostFrames(rateHz);
-  if (frames > most) {
-    const [long, longest] = [frames, most].map((count) => Math.floor(count / rateHz));
+  const refuseLong = (seconds: number, rateHz: number) => {
+    const mostSeconds = mostFrames(rateHz) / rateHz;
+    if (seconds <= mostSeconds) return;
+    const [long, longest] = [seconds, mostSeconds].map(Math.floor);
     refuse(
       `is ${long} s long; a page has memory for ${longest} s of this rig. Cut it, or use the command line.`,
     );
-  }
+  };
+  // A small file may unpack to gigabytes.
+  const told = fileSeconds(bytes, kind, name);
+  if (told !== null) refuseLong(told, fileRateHz(bytes, kind, name) ?? usualRateHz);
+  const { reader, notices } = await readerOf(bytes, kind, name);
+  const odd = checkSound(reader, name, true);
+  const { rateHz, frames } = reader;
+  refuseLong(frames / rateHz, rateHz);
   const used = usualTakeChannel(outputs);
   const length = takenChannels(used, reader.channels);
   const stores = Array.from({ length }, () => new MemoryStore(new Float32Array(frames)));

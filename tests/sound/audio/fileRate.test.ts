@@ -1,17 +1,22 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { fileRateHz } from "../../../../src/page/live/takeFiles/fileRate.js";
-import { encodeFlac } from "../../../../src/sound/audio/encodeFlac.js";
-import { soundKind } from "../../../../src/sound/audio/soundKind.js";
-import { sine } from "../../../signals.js";
+import { encodeFlac } from "../../../src/sound/audio/encodeFlac.js";
+import { fileRateHz, fileSeconds } from "../../../src/sound/audio/fileRate.js";
+import { soundKind } from "../../../src/sound/audio/soundKind.js";
+import { sine } from "../../signals.js";
+import { expectWithin } from "../../within.js";
 
 const fixture = (name: string) =>
-  new Uint8Array(readFileSync(new URL(`../../../sound/audio/fixtures/${name}`, import.meta.url)));
+  new Uint8Array(readFileSync(new URL(`./fixtures/${name}`, import.meta.url)));
 
 /** Files of other programs; their rate is what `ffprobe` says. */
 test.each(["tone-997.mp3", "tone-997.ogg", "tone-997.m4a"])("%s", (name) => {
   const bytes = fixture(name);
   expect(fileRateHz(bytes, soundKind(bytes)!, name)).toBe(44_100);
+  // One second went in; the codecs pad it. MP3 does not say.
+  const seconds = fileSeconds(bytes, soundKind(bytes)!, name);
+  if (name.endsWith("mp3")) expect(seconds).toBeNull();
+  else expectWithin(seconds ?? 0, 1, 0.1, "s");
 });
 
 test.each([48_000, 96_000, 22_050])("FLAC at %i Hz", async (rateHz) => {
