@@ -1,6 +1,6 @@
 import { columnsText, widest, wrapped } from "../text/columns.js";
 import { duration, fixed, noFigure, signed } from "../text/numbers.js";
-import { sentence } from "../text/words.js";
+import { ended, sentence } from "../text/words.js";
 import type { LevelsReport, RoutingLevels } from "../work/levels/levelsReport.js";
 import type { CableLevel, SumLevel } from "../work/levels/wiringLevels.js";
 import { loadingRemarks, loadingTable, notGiven } from "./loadingText.js";
@@ -12,6 +12,7 @@ export function levelsText(report: LevelsReport, columns: number, paint: Paint =
   const length = duration(take.frames / take.rateHz);
   return [
     paint.bold(wrapped(`${rig.name}, ${take.file} (${length})`, columns)),
+    ...takeNotices(take.notices, columns),
     overview(report, columns),
     legend(report, columns),
     ...routings.map((routing) => routingText(routing, reference !== null, columns, paint)),
@@ -22,8 +23,23 @@ export function levelsText(report: LevelsReport, columns: number, paint: Paint =
   ].join("\n\n");
 }
 
+/** What a take brings with it, clipping above all, no box can mend. */
+const takeNotices = (notices: readonly string[], columns: number): readonly string[] =>
+  notices.length === 0
+    ? []
+    : [notices.map((notice) => wrapped(`The take ${ended(notice)}`, columns, 2)).join("\n")];
+
+/** No all-clear on the strength of limits that nobody stated. */
+function clipWords({ firstClip, limitUnknown, boxes }: RoutingLevels): string {
+  if (firstClip) return `${fixed(firstClip.seconds, 2)} s  ${firstClip.box}`;
+  if (limitUnknown.length === 0) return "nothing";
+  const others = boxes.filter(({ kind }) => kind !== "take").length - limitUnknown.length;
+  return others === 0 ? "not known" : "nothing known";
+}
+
 function overview({ routings }: LevelsReport, columns: number): string {
-  const rows = routings.map(({ id, cables, boxes, sums, firstClip }) => {
+  const rows = routings.map((routing) => {
+    const { id, cables, boxes, sums } = routing;
     const room = leastOf(boxes, ({ headroomDb }) => headroomDb);
     const sum = leastOf(sums, ({ headroomDb }) => headroomDb);
     return [
@@ -31,7 +47,7 @@ function overview({ routings }: LevelsReport, columns: number): string {
       fixed(leastOf(cables, ({ peakDbfs }) => (peakDbfs === null ? null : -peakDbfs))?.peakDbfs ?? null, 1),
       room ? `${fixed(room.headroomDb, 1)}  ${room.box}` : noFigure,
       sum ? `${fixed(sum.headroomDb, 1)}  ${sum.box}` : noFigure,
-      firstClip ? `${fixed(firstClip.seconds, 2)} s  ${firstClip.box}` : "nothing",
+      clipWords(routing),
     ];
   });
   const idWidth = widest(["routing", ...rows.map(([id]) => id)]);
@@ -64,7 +80,7 @@ function legend({ reference }: LevelsReport, columns: number): string {
 }
 
 function routingText(routing: RoutingLevels, hasDbu: boolean, columns: number, paint: Paint): string {
-  const { id, label, cables, sums, firstClip, loading, loadingWhenOff } = routing;
+  const { id, label, cables, sums, firstClip, limitUnknown, loading, loadingWhenOff } = routing;
   const item = (text: string) => wrapped(text, columns, 4, "  ");
   const table = loadingTable(loading, columns);
   const whenOff = loadingRemarks({ ...loadingWhenOff, splits: [] });
@@ -76,6 +92,13 @@ function routingText(routing: RoutingLevels, hasDbu: boolean, columns: number, p
       ? [
           item(
             `First to clip: the ${firstClip.at} of ${firstClip.box} (${firstClip.jack}) at ${fixed(firstClip.seconds, 2)} s, by ${fixed(firstClip.overDb, 1)} dB at the worst. Bring the level down by that much ahead of it.`,
+          ),
+        ]
+      : []),
+    ...(limitUnknown.length > 0
+      ? [
+          item(
+            `No limit is given for these, so whether they clip is not known: ${[...new Set(limitUnknown)].join(", ")}.`,
           ),
         ]
       : []),

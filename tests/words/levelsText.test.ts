@@ -63,4 +63,15 @@ test("a rig that states nothing: levels in dBFS alone, and what would be needed 
   expect(text).toContain("The rig gives no reference");
   expect(text).not.toMatch(/ {2}dBu\b/);
   expect(text).toContain("Not given for loading: Instrument: outputOhms; Swing: inputOhms");
+  // No all-clear where nobody stated a limit.
+  expect(text).not.toMatch(/nothing$/m);
+  expect(text).toMatch(/^series-mono .* not known$/m);
+});
+
+test("a take that clips already is told where levels are, and boxes without a limit by name", () => {
+  const report = reportOf(rig("ferry-road"), (id) => id === "dual-mono");
+  const clipped = { ...report, take: { ...report.take, notices: ["clipped at one place, first at 0.40 s"] } };
+  expect(levelsText(clipped, 100)).toContain("The take clipped at one place, first at 0.40 s.");
+  expect(levelsText(report, 100)).toMatch(/^dual-mono .* nothing(?: known)?$/m);
+  expect(report.routings[0].limitUnknown).toEqual([]);
 });

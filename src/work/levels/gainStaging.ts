@@ -100,6 +100,7 @@ function levelled(metered: Metered): WiringLevels {
     boxes: boxes.map((box) => boxLevel(box, metered)),
     sums: boxes.filter(isSum).map((box) => sumLevel(box, metered)),
     firstClip: firstClip(boxes, metered),
+    limitUnknown: boxes.filter((box) => !hasLimit(box, metered)).map(({ label }) => label),
   };
 }
 
@@ -166,6 +167,13 @@ function sumLevel(box: SummingBox | MixerBox, { wiring, levels, watches, rateHz 
 function gainIntoSum(box: SummingBox | MixerBox, jack: string): number {
   const input = inputJacks(box).indexOf(jack);
   return Math.max(...wholeGainsOf(box).map((row) => Math.abs(row[input])));
+}
+
+/** An instrument is its own level; of all others the take must stay under what they state. */
+function hasLimit(box: Box, { wiring, rig }: Metered): boolean {
+  if (box.kind === "take") return true;
+  const { maxInputDbu, maxOutputDbu } = maximaOf(box, wiring, rig);
+  return rig.reference !== null && (maxInputDbu !== null || maxOutputDbu !== null);
 }
 
 function firstClip(boxes: readonly Box[], { levels, watches, rateHz }: Metered): FirstClip | null {

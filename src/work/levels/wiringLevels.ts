@@ -63,5 +63,8 @@ export interface WiringLevels {
   readonly cables: readonly CableLevel[];
   readonly boxes: readonly BoxLevel[];
   readonly sums: readonly SumLevel[];
+  /** Null where nothing breaks a limit; only of those that are known. */
   readonly firstClip: FirstClip | null;
+  /** Boxes of which no limit is known in dBFS: nothing is stated, or there is no reference. Whether they clip is not known. */
+  readonly limitUnknown: readonly string[];
 }
