@@ -1,17 +1,15 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync } from "node:fs";
-import { dirname, join } from "node:path";
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { fileFault } from "../node/files/fileFault.js";
-import { writeWhole } from "../node/files/wholeFile.js";
-import { UserError } from "../text/userError.js";
+import { writeOwn } from "../node/files/ownFiles.js";
 
 /**
  * Writes the demo to start from: every demo rig into `dir`, their takes into `dir/takes`.
  *
  * @param dir    made, with the folders above it, if it is not there; other files in it are left alone
- * @param force  replace files of the same names
+ * @param force  replace files of the same names that were written by it and not changed since
  * @returns paths of the files written, rigs first
- * @throws UserError when there is such a file already and `force` is not given, or one cannot be written
+ * @throws UserError when there is such a file already that may not be replaced, or one cannot be written; then none is
  * @example
  * ```ts
  * import { writeDemo } from "splitsum";
@@ -30,15 +28,7 @@ export function writeDemo(dir: string, { force }: { force: boolean }): string[] 
     content,
   }));
   const files = [...rigs, ...takes];
-  const taken = files.filter(({ path }) => existsSync(path)).map(({ path }) => path);
-  if (taken.length > 0 && !force) {
-    const message = `already holds ${taken.map((path) => path.slice(join(dir, "/").length)).join(", ")}. Name another folder, or use --force to replace; nothing was written.`;
-    throw new UserError({ file: dir, message });
-  }
-  for (const { path, content } of files) {
-    makeFolder(dirname(path));
-    writeWhole(path, content, { force });
-  }
+  writeOwn(files, { force });
   return files.map(({ path }) => path);
 }
 
@@ -49,12 +39,4 @@ function shipped(folder: string, ending: string): { name: string; content: Buffe
     .filter((name) => name.endsWith(ending))
     .sort()
     .map((name) => ({ name, content: readFileSync(join(path, name)) }));
-}
-
-function makeFolder(folder: string): void {
-  try {
-    mkdirSync(folder, { recursive: true });
-  } catch (error) {
-    throw fileFault(error, folder, "write");
-  }
 }

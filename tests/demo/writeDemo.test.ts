@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { expect, test } from "vitest";
 import { writeDemo } from "../../src/demo/writeDemo.js";
@@ -19,16 +19,20 @@ test("writes every demo rig, and beside them the takes that they name", () => {
   expect(readFileSync(join(dir, "takes", "quay-piano.wav"))).toEqual(inRepository("takes/quay-piano.wav"));
 });
 
-test("leaves what is there, all of it, unless it may be replaced", () => {
+test("leaves what is there, all of it; force replaces only what is as it was written", () => {
   const dir = temporaryFolder();
   writeFileSync(join(dir, "ferry-road.yaml"), "mine");
   writeFileSync(join(dir, "notes.txt"), "mine");
-  expect(() => writeDemo(dir, { force: false })).toThrow(
-    `${dir}: already holds ferry-road.yaml. Name another folder, or use --force to replace; nothing was written.`,
-  );
-  expect(readdirSync(dir)).toEqual(["ferry-road.yaml", "notes.txt"]);
+  for (const force of [false, true]) {
+    expect(() => writeDemo(dir, { force })).toThrow(
+      /ferry-road\.yaml: exists already, and is not as splitsum wrote it/,
+    );
+    expect(readdirSync(dir)).toEqual(["ferry-road.yaml", "notes.txt"]);
+  }
+  rmSync(join(dir, "ferry-road.yaml"));
+  writeDemo(dir, { force: false });
+  expect(() => writeDemo(dir, { force: false })).toThrow(/exists already\. .*--force/);
   writeDemo(dir, { force: true });
-  expect(readFileSync(join(dir, "ferry-road.yaml"), "utf8")).toContain("Ferry Road");
   expect(readFileSync(join(dir, "notes.txt"), "utf8")).toBe("mine");
 });
 

@@ -25,7 +25,7 @@ function addTone(capture: Command): void {
     "splitsum capture tone spring.wav --length 8 --level -18 --gap 4",
   )
     .argument("[file]", "WAV to write; its description gets the same name and .json", "tone.wav")
-    .option("-f, --force", "replace files of the same names")
+    .option("-f, --force", "replace files of the same names that are as they were written")
     .option("--json", "print the description as JSON");
   withToneWords(command, true).action(tone);
 }
@@ -42,7 +42,7 @@ function addResponse(capture: Command): void {
     .addOption(sideWord("--channel <side>", "side of a stereo recording (default: both, as a stereo unit)"))
     .addOption(sideWord("--reference-channel <side>", "side that recorded the tone by a plain cable"))
     .option("-o, --out <file>", "WAV to write (default: the recording's name and .response.wav)")
-    .option("-f, --force", "replace a file of that name")
+    .option("-f, --force", "replace a file of that name that is as it was written")
     .option("--json", "print JSON");
   withToneWords(command, false).action(response);
 }

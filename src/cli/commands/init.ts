@@ -10,7 +10,7 @@ export function addInit(program: Command): void {
     "splitsum init my-rig\nsplitsum compare my-rig/ferry-road.yaml",
   )
     .argument("[folder]", "made if it is not there", "splitsum-demo")
-    .option("-f, --force", "replace files of the same names")
+    .option("-f, --force", "replace files of the same names that are as they were written")
     .option("--json", "print JSON: what was written")
     .action(init);
 }

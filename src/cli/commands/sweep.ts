@@ -80,6 +80,10 @@ async function sweepCommand(rigFile: string, takeFile: string | undefined, words
       ? printJson({ schemaVersion: 1, ...size, plan })
       : print(sweepPlanText(prepared, size, columns));
   }
+  if (words.renderBest) {
+    const { refuseBest } = await import("../../node/sweep/renderBest.js");
+    await refuseBest(options.outDir, options.rigFile);
+  }
   show.note(sweepPlanText(prepared, size, columns, "short"));
   const bar = show.progress("computing");
   const told = await stoppable(async (signal) => {

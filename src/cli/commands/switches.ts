@@ -24,7 +24,7 @@ export function addSwitches(program: Command): void {
     )
     .option("--render <press>", "write a WAV of this press in the middle of the take: chorus:off", pressWord)
     .option("-o, --out <folder>", "where --render writes (default: renders/, the rig's name and -switches)")
-    .option("-f, --force", "replace files of the same names")
+    .option("-f, --force", "replace files of the same names that an earlier run wrote")
     .addOption(shared.takeChannel())
     .addOption(shared.allowTruncated())
     .option("--json", "print JSON")
@@ -47,13 +47,15 @@ async function switches(rigFile: string, takeFile: string | undefined, words: Wo
   const job = await readRigAndTake(rigFile, takeFile ?? null, words).finally(reading.end);
   for (const notice of job.take.notices) show.note(`${job.take.file}: ${notice}.`);
   const { measuredRoutings } = await import("../../node/switches/measuredRoutings.js");
+  const out = words.out ?? (await usualFolder(job));
+  if (words.render) await refusePress({ ...job, ...words, out, press: words.render });
   const routings = await measuredRoutings(job, words.routings ?? null);
   const { checkSwitchWord } = await import("../../work/switches/chooseStates.js");
   const wirings = routings.flatMap(({ wiring }) => wiring ?? []);
   for (const word of offWords(words.states)) checkSwitchWord(word, wirings);
 
   const written = words.render
-    ? await renderPress({ ...job, ...words, routings, press: words.render }, show)
+    ? await renderPress({ ...job, ...words, out, routings, press: words.render }, show)
     : [];
   const { measureSwitches } = await import("../../node/switches/measureSwitches.js");
   const { stoppable } = await import("../stoppable.js");
@@ -81,23 +83,36 @@ async function switches(rigFile: string, takeFile: string | undefined, words: Wo
   }
 }
 
-type RenderJob = RigAndTake &
-  Pick<Words, "states" | "out" | "force"> & {
-    readonly routings: Parameters<
-      typeof import("../../node/switches/writePresses.js")["writePresses"]
-    >[0]["routings"];
-    readonly press: PressWord;
-  };
+type Press = RigAndTake &
+  Pick<Words, "states" | "force" | "routings"> & { readonly out: string; readonly press: PressWord };
+
+/** Before any work: files that may not be replaced stop all. */
+async function refusePress({ rig, routings, press, states, out, force = false }: Press) {
+  const { chooseRoutings } = await import("../../rig/routings/chooseRoutings.js");
+  const { refusePresses } = await import("../../node/switches/writePresses.js");
+  const chosen = chooseRoutings(rig, routings ?? null, null).routings;
+  refusePresses({ routings: chosen, press, off: firstState(states), outDir: out, force });
+}
+
+async function usualFolder({ rig }: RigAndTake): Promise<string> {
+  const { safeFileName } = await import("../../text/fileName.js");
+  const { join } = await import("node:path");
+  return join("renders", `${safeFileName(rig.name)}-switches`);
+}
+
+type RenderJob = Omit<Press, "routings"> & {
+  readonly routings: Parameters<
+    typeof import("../../node/switches/writePresses.js")["writePresses"]
+  >[0]["routings"];
+};
 
 async function renderPress(job: RenderJob, show: Show): Promise<readonly string[]> {
   const { writePresses } = await import("../../node/switches/writePresses.js");
-  const { safeFileName } = await import("../../text/fileName.js");
-  const { join } = await import("node:path");
   const bar = show.progress("rendering the press");
   return writePresses({
     ...job,
     off: firstState(job.states),
-    outDir: job.out ?? join("renders", `${safeFileName(job.rig.name)}-switches`),
+    outDir: job.out,
     force: job.force ?? false,
     onProgress: bar.at,
   }).finally(bar.end);

@@ -1,5 +1,6 @@
 import { basename } from "node:path";
 import type { Clip } from "../../sound/audio/clip.js";
+import { encodeWav } from "../../sound/audio/encodeWav.js";
 import { jsonOf } from "../../text/json.js";
 import { UserError } from "../../text/userError.js";
 import { type Alignment, align } from "../../work/capture/align.js";
@@ -9,8 +10,7 @@ import { type CaptureOptions, responseOf } from "../../work/capture/responseOf.j
 import { responseRigLines } from "../../work/capture/responseRigLines.js";
 import type { ToneSettings } from "../../work/capture/toneSettings.js";
 import { type RecordedClip, readClip } from "../audio/readClip.js";
-import { writeClip } from "../audio/writeClip.js";
-import { writeWhole } from "../files/wholeFile.js";
+import { refuseOther, writeOwn } from "../files/ownFiles.js";
 import { readToneFile } from "./toneFile.js";
 
 /**
@@ -28,8 +28,11 @@ export function captureTone(file: string, settings: Partial<ToneSettings>, force
     throw new UserError({ file, message: "is no name for a WAV file. End it in .wav." });
   const { clip, description } = makeTone(settings);
   const descriptionFile = file.replace(/\.wav$/i, ".json");
-  writeWhole(descriptionFile, jsonOf(description), { force });
-  writeClip(file, clip, { bits: 24, force });
+  const files = [
+    { path: descriptionFile, content: jsonOf(description) },
+    { path: file, content: encodeWav(clip, 24, file) },
+  ];
+  writeOwn(files, { force });
   return { ...description, file, descriptionFile };
 }
 
@@ -56,11 +59,12 @@ export async function captureResponse(
   words: ResponseWords,
 ): Promise<CapturedResponse> {
   const { tone: toneFile, out, force = false } = words;
+  const file = out ?? recordingFile.replace(/(\.[^./\\]*)?$/, ".response.wav");
+  refuseOther(file, force);
   const tone = toneFile === undefined ? settings : { ...readToneFile(toneFile), ...settings };
   const recording = await readClip(recordingFile, { allowTruncated: false });
   const captured = inFile(recordingFile, () => responseOf(recording, tone, words));
-  const file = out ?? recordingFile.replace(/(\.[^./\\]*)?$/, ".response.wav");
-  writeClip(file, captured.response, { bits: 32, force });
+  writeOwn([{ path: file, content: encodeWav(captured.response, 32, file) }], { force });
   const { response, ...facts } = captured;
   return {
     schemaVersion: 1,

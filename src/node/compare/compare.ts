@@ -94,7 +94,7 @@ export async function compare(options: CompareOptions): Promise<{ report: Report
           options.onProgress?.(0, `aligning ${file}`),
         );
   signal?.throwIfAborted();
-  const output = openOutputFolder(outDir, { force: options.force });
+  const output = await openOutputFolder(outDir, { force: options.force });
   const threads = openThreads(options.threads);
   const stop = () => void threads.close();
   signal?.addEventListener("abort", stop, { once: true });
@@ -102,7 +102,7 @@ export async function compare(options: CompareOptions): Promise<{ report: Report
     const recordedReference = isRecorded ? options.reference : null;
     const report = await inFolder({ options, choice, clips, recordings, recordedReference, output, threads });
     signal?.throwIfAborted();
-    output.commit();
+    await output.commit(signal);
     return { report, outDir };
   } catch (error) {
     // Threads that still write would leave something behind.

@@ -11,7 +11,7 @@ import {
 import { hostname } from "node:os";
 import { basename, dirname, join } from "node:path";
 import { UserError } from "../../text/userError.js";
-import { codeOf } from "./fileFault.js";
+import { codeOf, fileFault } from "./fileFault.js";
 
 /** In a folder that a run is writing: who does. */
 export const ownerFile = ".splitsum-run.json";
@@ -51,6 +51,30 @@ export function removePartFolder(part: string): void {
     if (name !== ownerFile) rmSync(join(part, name), { recursive: true, force: true });
   }
   rmSync(part, { recursive: true, force: true });
+}
+
+/**
+ * Does work in the part folder of `path`, which goes when it ends, also with the program.
+ * @throws UserError when another run is at it, or it cannot be made
+ */
+export async function inPartFolder<T>(path: string, work: (part: string) => Promise<T>): Promise<T> {
+  const part = takeOrFault(path);
+  const remove = () => removePartFolder(part);
+  process.on("exit", remove);
+  try {
+    return await work(part);
+  } finally {
+    process.off("exit", remove);
+    remove();
+  }
+}
+
+function takeOrFault(path: string): string {
+  try {
+    return takePartFolder(path);
+  } catch (error) {
+    throw fileFault(error, path, "write");
+  }
 }
 
 interface Owner {

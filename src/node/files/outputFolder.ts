@@ -19,7 +19,7 @@ export interface OutputFolder {
   /** Write into this one; it stands beside the folder that was asked for. */
   readonly folder: string;
   /** All is complete: the folder takes its name, and an older one goes. */
-  commit(): void;
+  commit(signal?: AbortSignal): Promise<void>;
   /** Not to be: nothing stays. Does nothing after `commit`. */
   discard(): void;
 }
@@ -32,10 +32,10 @@ export interface OutputFolder {
  * @param force  replace a folder that holds results; only one that this program wrote, with nothing of others in it
  * @throws UserError: it holds files already, it is a file, another run is writing it, it cannot be written
  */
-export function openOutputFolder(dir: string, { force }: { force: boolean }): OutputFolder {
-  const target = existsSync(dir) ? realpathSync(dir) : resolve(dir);
+export async function openOutputFolder(dir: string, { force }: { force: boolean }): Promise<OutputFolder> {
+  const target = targetOf(dir);
   const old = join(dirname(target), `.${basename(target)}.splitsum-old`);
-  refuseTaken(target, dir, force);
+  await refuseTaken(dir, force);
   const made = orFault(dir, () => mkdirSync(dirname(target), { recursive: true }));
   const removeMade = () => {
     if (made !== undefined) removeEmptyUpTo(dirname(target), made);
@@ -43,8 +43,8 @@ export function openOutputFolder(dir: string, { force }: { force: boolean }): Ou
   let folder: string | null = null;
   try {
     folder = orFault(dir, () => takePartFolder(target));
-    orFault(dir, () => mendInterruptedSwap(target, old));
-    refuseTaken(target, dir, force);
+    await mendInterruptedSwap({ target, old, dir });
+    await refuseTaken(dir, force);
   } catch (error) {
     if (folder !== null) removePartFolder(folder);
     removeMade();
@@ -66,10 +66,10 @@ function opened({ folder, target, old, dir, force, removeMade }: Places): Output
 
   return {
     folder,
-    commit() {
+    async commit(signal) {
+      await orFaultAsync(dir, () => writeManifest(folder, signal));
+      await refuseTaken(dir, force);
       orFault(dir, () => {
-        writeManifest(folder);
-        refuseTaken(target, dir, force);
         const isReplacing = existsSync(target);
         if (isReplacing) renameSync(target, old);
         try {
@@ -88,6 +88,8 @@ function opened({ folder, target, old, dir, force, removeMade }: Places): Output
   };
 }
 
+const targetOf = (dir: string): string => (existsSync(dir) ? realpathSync(dir) : resolve(dir));
+
 interface Places {
   readonly folder: string;
   readonly target: string;
@@ -100,7 +102,8 @@ interface Places {
 }
 
 /** @throws UserError when what is there may not be replaced. */
-function refuseTaken(target: string, dir: string, force: boolean): void {
+export async function refuseTaken(dir: string, force: boolean): Promise<void> {
+  const target = targetOf(dir);
   if (!existsSync(target)) return;
   const refuse = (message: string): never => {
     throw new UserError({ file: dir, message: `${message}; nothing was written.` });
@@ -113,21 +116,34 @@ function refuseTaken(target: string, dir: string, force: boolean): void {
   const files = orFault(dir, () => readdirSync(target)).filter((name) => name !== manifestFile);
   if (files.length === 0) return;
   const count = `${files.length} ${files.length === 1 ? "file" : "files"}`;
-  const strangers = strangersIn(target);
-  if (strangers.length === 0) {
+  const { foreign, changed } = await orFaultAsync(dir, () => strangersIn(target));
+  if (foreign.length + changed.length === 0) {
     if (!force) refuse(`already holds ${count}. Name an empty folder or use --force`);
     return;
   }
   if (!force) refuse(`already holds ${count}. Name an empty folder`);
-  const few = strangers.slice(0, 3).join(", ") + (strangers.length > 3 ? ", ..." : "");
-  refuse(`holds what splitsum did not write (${few}), which --force does not remove. Name an empty folder`);
+  const few = (names: readonly string[]) => names.slice(0, 3).join(", ") + (names.length > 3 ? ", ..." : "");
+  const what = [
+    ...(foreign.length > 0 ? [`what splitsum did not write (${few(foreign)})`] : []),
+    ...(changed.length > 0 ? [`what was changed since splitsum wrote it (${few(changed)})`] : []),
+  ];
+  refuse(`holds ${what.join(" and ")}, which --force does not remove. Name an empty folder`);
 }
 
 /** A run that was killed between two renames left the older results under another name: they come back. */
-function mendInterruptedSwap(target: string, old: string): void {
+async function mendInterruptedSwap({
+  target,
+  old,
+  dir,
+}: Pick<Places, "target" | "old" | "dir">): Promise<void> {
   if (!existsSync(old)) return;
-  if (existsSync(target)) rmSync(old, { recursive: true, force: true });
-  else renameSync(old, target);
+  if (!existsSync(target)) return orFault(dir, () => renameSync(old, target));
+  const { foreign, changed } = await orFaultAsync(dir, () => strangersIn(old));
+  if (foreign.length + changed.length > 0) {
+    const message = `holds what splitsum did not write, or what was changed since, and is in the way of ${dir}. Move it away; nothing was written.`;
+    throw new UserError({ file: old, message });
+  }
+  orFault(dir, () => rmSync(old, { recursive: true, force: true }));
 }
 
 /** Removes `folder` and those above it, up to `top`, as long as they are empty. */
@@ -142,6 +158,14 @@ function removeEmptyUpTo(folder: string, top: string): void {
 function orFault<T>(dir: string, work: () => T): T {
   try {
     return work();
+  } catch (error) {
+    throw fileFault(error, dir, "write");
+  }
+}
+
+async function orFaultAsync<T>(dir: string, work: () => Promise<T>): Promise<T> {
+  try {
+    return await work();
   } catch (error) {
     throw fileFault(error, dir, "write");
   }

@@ -1,3 +1,4 @@
+import { randomUUID } from "node:crypto";
 import {
   closeSync,
   existsSync,
@@ -23,7 +24,7 @@ import { codeOf, fileFault } from "./fileFault.js";
  */
 export function writeWhole(file: string, content: Uint8Array | string, { force }: { force: boolean }): void {
   refuseExisting(file, force);
-  const part = join(dirname(file), `.splitsum-${process.pid}-${counter++}.part`);
+  const part = join(dirname(file), `.splitsum-${randomUUID()}.part`);
   try {
     const handle = openSync(part, "wx");
     try {
@@ -50,8 +51,6 @@ function refuseExisting(file: string, force: boolean): void {
     throw new UserError({ file, message });
   }
 }
-
-let counter = 0;
 
 function writeAndClose(handle: number, content: Uint8Array | string): void {
   try {

@@ -1,5 +1,3 @@
-import { existsSync } from "node:fs";
-import { join } from "node:path";
 import { UserError } from "../../text/userError.js";
 import { familiesOf } from "../../work/sweep/families.js";
 import { figureNames } from "../../work/sweep/figures.js";
@@ -14,7 +12,7 @@ import { readWishes, type WishWords } from "../../work/sweep/wishes.js";
 import { differencesOf } from "./inputs.js";
 import { ResultIndex } from "./resultIndex.js";
 import { entriesOf, readHead } from "./resultsFile.js";
-import { sweepFiles, writeSweep } from "./writeSweep.js";
+import { refuseTables, writeSweep } from "./writeSweep.js";
 
 export interface MergeOptions {
   /** Results files: all parts of one sweep, or one that is whole. */
@@ -22,7 +20,7 @@ export interface MergeOptions {
   readonly outDir: string;
   /** Other wishes than those that the sweep was begun with; null: the same. */
   readonly wishes: WishWords | null;
-  /** Replace tables that are there. */
+  /** Replace tables that are there, where they are as they were written. */
   readonly force: boolean;
 }
 
@@ -55,7 +53,7 @@ export interface Merged {
  * ```
  */
 export async function merge({ files, outDir, wishes: words, force }: MergeOptions): Promise<Merged> {
-  if (!force) refuseTaken(outDir);
+  await refuseTables(outDir, force);
   const heads = files.map(readHead);
   const [head] = heads;
   if (!head) throw new UserError("there are no results to join. Name the files that sweep wrote (.jsonl).");
@@ -77,14 +75,7 @@ export async function merge({ files, outDir, wishes: words, force }: MergeOption
     await rankByRenders(index, wishes, whole.best, async () => {}),
   );
   const report = sweepReport(judged);
-  return { report, judged, files: writeSweep(outDir, judged, report) };
-}
-
-function refuseTaken(outDir: string): void {
-  const taken = Object.values(sweepFiles).filter((name) => existsSync(join(outDir, name)));
-  if (taken.length === 0) return;
-  const message = `already holds ${taken.join(", ")}. Name another folder by --out, or use --force to replace; nothing was written.`;
-  throw new UserError({ file: outDir, message });
+  return { report, judged, files: await writeSweep(outDir, judged, report) };
 }
 
 function refuseStrangers(files: readonly string[], heads: readonly ResultsHead[]): void {

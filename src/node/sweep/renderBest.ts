@@ -1,3 +1,4 @@
+import { existsSync, realpathSync } from "node:fs";
 import { dirname, join, relative, resolve } from "node:path";
 import { toYaml } from "../../rig/file/toYaml.js";
 import type { Rig } from "../../rig/model/rig.js";
@@ -5,13 +6,15 @@ import { modelOf } from "../../rig/pedals/models.js";
 import type { Take } from "../../sound/audio/take.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import { trimmed } from "../../text/numbers.js";
+import { UserError } from "../../text/userError.js";
 import { bestRig } from "../../work/sweep/bestRig.js";
 import { settingsAt } from "../../work/sweep/grid.js";
 import { GridRigs, wiringFor } from "../../work/sweep/gridRigs.js";
 import type { JudgedResults } from "../../work/sweep/judgedResults.js";
 import { pointsForPage } from "../../work/sweep/pointsForPage.js";
 import { compare } from "../compare/compare.js";
-import { writeWhole } from "../files/wholeFile.js";
+import { refuseTaken } from "../files/outputFolder.js";
+import { refuseOther, writeOwn } from "../files/ownFiles.js";
 
 export interface RenderBestOptions {
   readonly judged: JudgedResults;
@@ -51,13 +54,14 @@ const bestFiles = { folder: "best", rig: "best.yaml", page: "page" } as const;
  */
 export async function renderBest(options: RenderBestOptions): Promise<readonly string[]> {
   const { judged, take, rigFile, outDir, count, tailSeconds, onProgress, signal, threads } = options;
+  await refuseBest(outDir, rigFile);
   const from = dirname(rigFile ?? ".");
   const rig = withFilesFrom(rigOfBest(judged, count), (file) =>
     relative(resolve(outDir), resolve(from, file)),
   );
   const bestRigFile = join(outDir, bestFiles.rig);
   const text = toYaml({ ...rig, take: relative(resolve(outDir), resolve(take.file)) });
-  writeWhole(bestRigFile, text, { force: true });
+  writeOwn([{ path: bestRigFile, content: text }], { force: true });
   const common = {
     take,
     force: true,
@@ -88,6 +92,21 @@ export async function renderBest(options: RenderBestOptions): Promise<readonly s
     sweep: pointsForPage(judged),
   });
   return [bestFiles.rig, `${bestFiles.folder}/`, `${bestFiles.page}/report.html`];
+}
+
+/**
+ * What `renderBest` writes replaces what it wrote before, unless that was changed since.
+ * @throws UserError, before any work, when something else is in the way
+ */
+export async function refuseBest(outDir: string, rigFile: string | null): Promise<void> {
+  const file = join(outDir, bestFiles.rig);
+  if (rigFile !== null && existsSync(file) && realpathSync(file) === realpathSync(rigFile)) {
+    const message = "is the rig that is swept. Name another folder by --out; nothing was written.";
+    throw new UserError({ file, message });
+  }
+  refuseOther(file, true);
+  await refuseTaken(join(outDir, bestFiles.folder), true);
+  await refuseTaken(join(outDir, bestFiles.page), true);
 }
 
 /** Sound files that settings name, named from another folder. */

@@ -55,6 +55,15 @@ export function readHead(path: string): ResultsHead {
   });
 }
 
+/** True for a results file of this or another version, whole or not. */
+function isResultsFile(path: string): boolean {
+  for (const { bytes } of byteLines(path)) {
+    const value = parsed(bytes.toString("utf8"));
+    return isMap(value) && typeof value.splitsumSweep === "number";
+  }
+  return false;
+}
+
 /** Every entry behind the head, in order. @throws UserError for a line that is none */
 export function* entriesOf(path: string): Generator<PlacedEntry, void> {
   let line = 0;
@@ -109,6 +118,20 @@ const comma = 44;
 const closeList = 93;
 const closeMap = 125;
 
+/** @throws UserError when the file is there and neither resumed nor forced, or is none of a sweep */
+export function refuseResults(path: string, { resume, force }: { resume: boolean; force: boolean }): void {
+  if (resume || !existsSync(path)) return;
+  const refuse = (message: string): never => {
+    throw new UserError({ file: path, message: `${message}; nothing was written.` });
+  };
+  if (!force)
+    refuse("is there already. Go on with it by --resume, begin anew by --force, or name another folder");
+  if (!isResultsFile(path))
+    refuse(
+      "is no results file of a sweep, and --force replaces nothing else. Move it away or name another folder",
+    );
+}
+
 /** A results file that is being written. */
 export class ResultsWriter {
   readonly #path: string;
@@ -128,11 +151,7 @@ export class ResultsWriter {
    */
   static open(path: string, head: ResultsHead, how: { resume: boolean; force: boolean }): ResultsWriter {
     if (existsSync(path) && how.resume) return ResultsWriter.#goOn(path, head);
-    if (existsSync(path) && !how.force) {
-      const message =
-        "is there already. Go on with it by --resume, begin anew by --force, or name another folder; nothing was written.";
-      throw new UserError({ file: path, message });
-    }
+    refuseResults(path, how);
     const file = guarded(path, () => openSync(path, "w"));
     const writer = new ResultsWriter(path, file, new Set());
     writer.#write(Buffer.from(`${JSON.stringify(head)}\n`));

@@ -1,4 +1,3 @@
-import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { JudgedResults } from "../../work/sweep/judgedResults.js";
 import { rankByRenders } from "../../work/sweep/rankByRenders.js";
@@ -6,16 +5,16 @@ import { figuresToKeep } from "../../work/sweep/ranking.js";
 import type { ResultNumber } from "../../work/sweep/results.js";
 import type { Shard } from "../../work/sweep/sweepLayout.js";
 import { type SweepReport, sweepReport } from "../../work/sweep/sweepReport.js";
-import { fileFault } from "../files/fileFault.js";
-import { removePartFolder, takePartFolder } from "../files/folderLock.js";
+import { inPartFolder } from "../files/folderLock.js";
+import { makeFolder } from "../files/ownFiles.js";
 import { openPool } from "../threads/pool.js";
 import type { PreparedSweep } from "./prepareSweep.js";
 import { ResultIndex } from "./resultIndex.js";
-import { ResultsWriter } from "./resultsFile.js";
+import { ResultsWriter, refuseResults } from "./resultsFile.js";
 import { runRenders } from "./runRenders.js";
 import { runUnits, type SweepPool } from "./runUnits.js";
 import { doSweepJob } from "./sweepJobs.js";
-import { writeSweep } from "./writeSweep.js";
+import { refuseTables, writeSweep } from "./writeSweep.js";
 
 export interface SweepDone {
   /** Null for a part: parts are judged once they are joined. */
@@ -56,10 +55,17 @@ const resultsFileName = (shard: Shard | null): string =>
  * ```
  */
 export async function sweep(prepared: PreparedSweep): Promise<SweepDone> {
-  const { outDir, signal } = prepared.options;
+  const { outDir, resume, force } = prepared.options;
+  const { shard } = prepared.head;
+  const path = join(outDir, resultsFileName(shard));
+  refuseResults(path, { resume, force });
+  if (shard === null) await refuseTables(outDir, resume || force);
   makeFolder(outDir);
-  const path = join(outDir, resultsFileName(prepared.head.shard));
-  const lock = takePartFolder(path);
+  return inPartFolder(path, () => withThreads(prepared, path));
+}
+
+async function withThreads(prepared: PreparedSweep, path: string): Promise<SweepDone> {
+  const { signal } = prepared.options;
   const pool: SweepPool = openPool(
     new URL("./worker.js", import.meta.url),
     doSweepJob,
@@ -76,7 +82,6 @@ export async function sweep(prepared: PreparedSweep): Promise<SweepDone> {
   } finally {
     signal?.removeEventListener("abort", stop);
     await pool.close();
-    removePartFolder(lock);
   }
 }
 
@@ -113,17 +118,9 @@ async function inFile(prepared: PreparedSweep, path: string, pool: SweepPool): P
     const done = { judged, computed: all - resumed, resumed };
     if (head.shard !== null) return { ...done, report: null, files: [resultsFileName(head.shard)] };
     const report = sweepReport(judged);
-    const files = writeSweep(outDir, judged, report);
+    const files = await writeSweep(outDir, judged, report);
     return { ...done, report, files: [...files, resultsFileName(null)] };
   } finally {
     writer.close();
-  }
-}
-
-function makeFolder(folder: string): void {
-  try {
-    mkdirSync(folder, { recursive: true });
-  } catch (error) {
-    throw fileFault(error, folder, "write");
   }
 }

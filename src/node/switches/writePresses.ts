@@ -1,21 +1,19 @@
-import { existsSync, mkdirSync } from "node:fs";
 import { join } from "node:path";
 import type { Rig } from "../../rig/model/rig.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import { footswitchesOf } from "../../rig/wiring/footswitches.js";
+import { encodeWav } from "../../sound/audio/encodeWav.js";
 import type { HeldTake } from "../../sound/audio/takeSource.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import { dbToGain } from "../../sound/dsp/units.js";
 import { truePeakDbtp } from "../../sound/measure/truePeak.js";
 import { safeFileName } from "../../text/fileName.js";
-import { UserError } from "../../text/userError.js";
 import { truePeakLimitDbtp } from "../../work/compare/matchedLevels.js";
 import { answersTo, checkSwitchWord } from "../../work/switches/chooseStates.js";
 import { renderPress } from "../../work/switches/renderPress.js";
 import { inState, stateOf } from "../../work/switches/states.js";
-import { writeClip } from "../audio/writeClip.js";
 import { loadClips } from "../compare/rigClips.js";
-import { fileFault } from "../files/fileFault.js";
+import { refuseOther, writeOwn } from "../files/ownFiles.js";
 
 /** A press to be heard: "chorus:off". */
 export interface PressWord {
@@ -33,7 +31,7 @@ export interface PressesOptions {
   /** Words of the other pedals that are off meanwhile. */
   readonly off: readonly string[];
   readonly outDir: string;
-  /** Replace files of the same names. */
+  /** Replace files of the same names that were written by an earlier run and not changed since. */
   readonly force: boolean;
   readonly onProgress?: (done: number, what: string) => void;
 }
@@ -43,7 +41,7 @@ export interface PressesOptions {
  * boxes, such as both units of `dual-mono`, presses them together. All files have one gain, 0 dB or what brings their
  * highest true peak down to -1 dBTP, so that the jump stays as it is.
  * @returns the files, in the order of the routings
- * @throws UserError when the word means no footswitch, or a file exists and `force` is not given
+ * @throws UserError when the word means no footswitch, or a file exists that may not be replaced; none is written then
  * @example
  * ```ts
  * import { readRig, readTake, routingsOf, writePresses } from "splitsum";
@@ -56,26 +54,9 @@ export interface PressesOptions {
  * ```
  */
 export async function writePresses(options: PressesOptions): Promise<readonly string[]> {
-  const { rig, rigFile, take, press, off, outDir, force, onProgress = () => {} } = options;
-  const possible = options.routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : []));
-  for (const word of [press.word, ...off])
-    checkSwitchWord(
-      word,
-      possible.map(({ wiring }) => wiring),
-    );
-  const jobs = possible.flatMap(({ id, wiring }) => {
-    const all = footswitchesOf(wiring);
-    const pressed = all.filter((each) => answersTo(each, press.word));
-    if (pressed.length === 0) return [];
-    const places = all.flatMap((each, n) => (off.some((word) => answersTo(each, word)) ? [n] : []));
-    const start = inState(wiring, stateOf(all, new Set(places)).id);
-    const file = join(outDir, `${safeFileName(id)}.${safeFileName(press.word)}-${press.to}.wav`);
-    return [{ file, wiring: start, switches: new Set(pressed.map(({ id }) => id)) }];
-  });
-  refuseExisting(
-    jobs.map(({ file }) => file),
-    force,
-  );
+  const { rig, rigFile, take, press, force, onProgress = () => {} } = options;
+  refusePresses(options);
+  const jobs = pressJobs(options);
   const clips = await loadClips(rig, rigFile, take.rateHz);
   await initialiseFft();
   const { samples, rateHz } = take;
@@ -86,27 +67,35 @@ export async function writePresses(options: PressesOptions): Promise<readonly st
   });
   const highestDbtp = Math.max(...renders.map(({ peakDbtp }) => peakDbtp));
   const gain = dbToGain(Math.min(0, truePeakLimitDbtp - highestDbtp));
-  makeFolder(outDir);
-  for (const { file, channels } of renders) {
+  const files = renders.map(({ file, channels }) => {
     const clip = { rateHz, channels: channels.map((side) => side.map((x) => gain * x)) };
-    writeClip(file, clip, { bits: 24, force });
-  }
+    return { path: file, content: encodeWav(clip, 24, file) };
+  });
+  if (files.length > 0) writeOwn(files, { force });
   return renders.map(({ file }) => file);
 }
 
-/** Before any work: a file that may not be replaced stops all. */
-function refuseExisting(files: readonly string[], force: boolean): void {
-  const there = force ? undefined : files.find((file) => existsSync(file));
-  if (there === undefined) return;
-  const message =
-    "exists already. Use --force to replace it, or name another folder (--out); nothing was written.";
-  throw new UserError({ file: there, message });
+/** The files of `writePresses` are not written and not in the way. @throws UserError, before any work */
+export function refusePresses(options: PressesPlan & Pick<PressesOptions, "force">): void {
+  for (const { file } of pressJobs(options)) refuseOther(file, options.force);
 }
 
-function makeFolder(folder: string): void {
-  try {
-    mkdirSync(folder, { recursive: true });
-  } catch (error) {
-    throw fileFault(error, folder, "write");
-  }
+type PressesPlan = Pick<PressesOptions, "routings" | "press" | "off" | "outDir">;
+
+function pressJobs({ routings, press, off, outDir }: PressesPlan) {
+  const possible = routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : []));
+  for (const word of [press.word, ...off])
+    checkSwitchWord(
+      word,
+      possible.map(({ wiring }) => wiring),
+    );
+  return possible.flatMap(({ id, wiring }) => {
+    const all = footswitchesOf(wiring);
+    const pressed = all.filter((each) => answersTo(each, press.word));
+    if (pressed.length === 0) return [];
+    const places = all.flatMap((each, n) => (off.some((word) => answersTo(each, word)) ? [n] : []));
+    const start = inState(wiring, stateOf(all, new Set(places)).id);
+    const file = join(outDir, `${safeFileName(id)}.${safeFileName(press.word)}-${press.to}.wav`);
+    return [{ file, wiring: start, switches: new Set(pressed.map(({ id }) => id)) }];
+  });
 }

@@ -8,127 +8,131 @@ import { openOutputFolder } from "../../../src/node/files/outputFolder.js";
 import { UserError } from "../../../src/text/userError.js";
 import { temporaryFolder } from "../../temporaryFolder.js";
 
-function writeResults(dir: string, content: string, force = false): void {
-  const output = openOutputFolder(dir, { force });
+async function writeResults(dir: string, content: string, force = false): Promise<void> {
+  const output = await openOutputFolder(dir, { force });
   writeFileSync(join(output.folder, "report.json"), content);
   mkdirSync(join(output.folder, "sheets"));
   writeFileSync(join(output.folder, "sheets", "parallel.txt"), content);
-  output.commit();
+  await output.commit();
 }
 const visible = (dir: string) => readdirSync(dir).filter((name) => !name.startsWith("."));
 
 /** The number of a process that has ended. */
 const deadProcess = () => spawnSync(process.execPath, ["-e", ""]).pid;
 
-test("appears whole at the end and not before, with the folders above it", () => {
+test("appears whole at the end and not before, with the folders above it", async () => {
   const root = temporaryFolder();
   const dir = join(root, "renders", "ferry-road");
-  const output = openOutputFolder(dir, { force: false });
+  const output = await openOutputFolder(dir, { force: false });
   writeFileSync(join(output.folder, "a.wav"), "sound");
   expect(existsSync(dir)).toBe(false);
-  output.commit();
+  await output.commit();
   output.discard();
   expect(visible(dir)).toEqual(["a.wav"]);
   expect(readdirSync(join(root, "renders"))).toEqual(["ferry-road"]);
 });
 
-test("discard leaves nothing, not even the folders that were made for it", () => {
+test("discard leaves nothing, not even the folders that were made for it", async () => {
   const root = temporaryFolder();
-  const output = openOutputFolder(join(root, "renders", "deep", "ferry-road"), { force: false });
+  const output = await openOutputFolder(join(root, "renders", "deep", "ferry-road"), { force: false });
   writeFileSync(join(output.folder, "a.wav"), "half");
   output.discard();
   expect(readdirSync(root)).toEqual([]);
 });
 
-test("a folder with files is refused, and stays as it is", () => {
+test("a folder with files is refused, and stays as it is", async () => {
   const dir = join(temporaryFolder(), "demo");
-  writeResults(dir, "old");
-  expect(() => openOutputFolder(dir, { force: false })).toThrow(
+  await writeResults(dir, "old");
+  await expect(openOutputFolder(dir, { force: false })).rejects.toThrow(
     `${dir}: already holds 2 files. Name an empty folder or use --force; nothing was written.`,
   );
   expect(readFileSync(join(dir, "report.json"), "utf8")).toBe("old");
 });
 
-test("with force the old results stay until the new ones are complete", () => {
+test("with force the old results stay until the new ones are complete", async () => {
   const root = temporaryFolder();
   const dir = join(root, "demo");
-  writeResults(dir, "old");
-  const output = openOutputFolder(dir, { force: true });
+  await writeResults(dir, "old");
+  const output = await openOutputFolder(dir, { force: true });
   writeFileSync(join(output.folder, "report.json"), "new");
   expect(readFileSync(join(dir, "report.json"), "utf8")).toBe("old");
-  output.commit();
+  await output.commit();
   expect(visible(dir)).toEqual(["report.json"]);
   expect(readFileSync(join(dir, "report.json"), "utf8")).toBe("new");
   expect(readdirSync(root)).toEqual(["demo"]);
 });
 
-test("force removes nothing that the program did not write", () => {
+test("force removes nothing that the program did not write", async () => {
   const dir = join(temporaryFolder(), "demo");
-  writeResults(dir, "old");
+  await writeResults(dir, "old");
   writeFileSync(join(dir, "sheets", "notes.txt"), "mine");
-  expect(() => openOutputFolder(dir, { force: true })).toThrow(/did not write \(sheets\/notes\.txt\)/);
+  await expect(openOutputFolder(dir, { force: true })).rejects.toThrow(
+    /did not write \(sheets\/notes\.txt\)/,
+  );
 
   const holiday = join(temporaryFolder(), "holiday");
   mkdirSync(holiday);
   writeFileSync(join(holiday, "beach.jpg"), "");
-  expect(() => openOutputFolder(holiday, { force: true })).toThrow(/did not write \(beach\.jpg\)/);
-  expect(() => openOutputFolder(holiday, { force: false })).toThrow(
+  await expect(openOutputFolder(holiday, { force: true })).rejects.toThrow(/did not write \(beach\.jpg\)/);
+  await expect(openOutputFolder(holiday, { force: false })).rejects.toThrow(
     /already holds 1 file\. Name an empty folder;/,
   );
   expect(visible(holiday)).toEqual(["beach.jpg"]);
 });
 
-test("an empty folder is used; a file and the folder one stands in are refused", () => {
+test("an empty folder is used; a file and the folder one stands in are refused", async () => {
   const root = temporaryFolder();
   mkdirSync(join(root, "empty"));
-  writeResults(join(root, "empty"), "x");
+  await writeResults(join(root, "empty"), "x");
   expect(visible(join(root, "empty"))).toEqual(["report.json", "sheets"]);
   writeFileSync(join(root, "file"), "");
-  expect(() => openOutputFolder(join(root, "file"), { force: true })).toThrow(/is a file\. Name a folder/);
-  expect(() => openOutputFolder(join(root, "file", "demo"), { force: true })).toThrow(UserError);
-  expect(() => openOutputFolder(".", { force: true })).toThrow(/the folder that you are in/);
+  await expect(openOutputFolder(join(root, "file"), { force: true })).rejects.toThrow(
+    /is a file\. Name a folder/,
+  );
+  await expect(openOutputFolder(join(root, "file", "demo"), { force: true })).rejects.toThrow(UserError);
+  await expect(openOutputFolder(".", { force: true })).rejects.toThrow(/the folder that you are in/);
 });
 
-test("of two runs at once the second is refused, and the first is not disturbed", () => {
+test("of two runs at once the second is refused, and the first is not disturbed", async () => {
   const dir = join(temporaryFolder(), "demo");
-  const first = openOutputFolder(dir, { force: false });
+  const first = await openOutputFolder(dir, { force: false });
   writeFileSync(join(first.folder, "a.wav"), "first");
-  expect(() => openOutputFolder(dir, { force: true })).toThrow(
+  await expect(openOutputFolder(dir, { force: true })).rejects.toThrow(
     /another run \(process \d+ on .+\) is writing here/,
   );
-  first.commit();
+  await first.commit();
   expect(readFileSync(join(dir, "a.wav"), "utf8")).toBe("first");
 });
 
-test("what a killed run left is cleared away", () => {
+test("what a killed run left is cleared away", async () => {
   const root = temporaryFolder();
   const dir = join(root, "demo");
   const part = partFolderOf(dir);
   mkdirSync(part);
   writeFileSync(join(part, ownerFile), JSON.stringify({ pid: deadProcess(), host: hostname() }));
   writeFileSync(join(part, "half.wav"), "half");
-  writeResults(dir, "new");
+  await writeResults(dir, "new");
   expect(visible(dir)).toEqual(["report.json", "sheets"]);
   expect(readdirSync(root)).toEqual(["demo"]);
 });
 
-test("a part folder without an owner, or of another machine, is left alone", () => {
+test("a part folder without an owner, or of another machine, is left alone", async () => {
   const dir = join(temporaryFolder(), "demo");
   const part = partFolderOf(dir);
   mkdirSync(part);
   writeFileSync(join(part, "thesis.txt"), "");
-  expect(() => openOutputFolder(dir, { force: true })).toThrow(new RegExp(`remove ${part}`));
+  await expect(openOutputFolder(dir, { force: true })).rejects.toThrow(new RegExp(`remove ${part}`));
   writeFileSync(join(part, ownerFile), JSON.stringify({ pid: deadProcess(), host: "elsewhere" }));
-  expect(() => openOutputFolder(dir, { force: true })).toThrow(/on elsewhere/);
+  await expect(openOutputFolder(dir, { force: true })).rejects.toThrow(/on elsewhere/);
   expect(existsSync(join(part, "thesis.txt"))).toBe(true);
 });
 
-test("results that a kill between two renames left under another name come back", () => {
+test("results that a kill between two renames left under another name come back", async () => {
   const root = temporaryFolder();
   const dir = join(root, "demo");
   mkdirSync(join(root, ".demo.splitsum-old"));
   writeFileSync(join(root, ".demo.splitsum-old", "report.json"), "old");
-  expect(() => openOutputFolder(dir, { force: false })).toThrow(/already holds 1 file/);
+  await expect(openOutputFolder(dir, { force: false })).rejects.toThrow(/already holds 1 file/);
   expect(readFileSync(join(dir, "report.json"), "utf8")).toBe("old");
   expect(readdirSync(root)).toEqual(["demo"]);
 });

@@ -55,11 +55,11 @@ test("what a killed program leaves is out of sight, and cleared away by the next
   const root = temporaryFolder();
   const dir = join(root, "demo");
   const { child, ended } = await startWriting(dir);
-  expect(() => openOutputFolder(dir, { force: true })).toThrow(/another run \(process \d+ on/);
+  await expect(openOutputFolder(dir, { force: true })).rejects.toThrow(/another run \(process \d+ on/);
   child.kill("SIGKILL");
   expect(await ended).toEqual([null, "SIGKILL"]);
   expect(readdirSync(root).every((name) => name.startsWith("."))).toBe(true);
-  const next = openOutputFolder(dir, { force: false });
-  next.commit();
+  const next = await openOutputFolder(dir, { force: false });
+  await next.commit();
   expect(readdirSync(root)).toEqual(["demo"]);
 });

@@ -5,7 +5,7 @@ import { UserError } from "../../../src/text/userError.js";
 
 /** Run as a program of its own: writes sound into an output folder without end, until it is stopped or fails. */
 process.on("SIGINT", () => process.exit(130));
-const output = openOutputFolder(process.argv[2], { force: false });
+const output = await openOutputFolder(process.argv[2], { force: false });
 const file = openWav(join(output.folder, "endless.wav"), { rateHz: 48_000, channels: 1, bits: 24 });
 const second = [new Float32Array(48_000)];
 process.stdout.write("writing\n");
