@@ -153,6 +153,7 @@ function cableSchema() {
     `cable is ${cableWords(input)}; a cable is "box:jack > box:jack".${cableHint}`;
   return z
     .string({ error })
+    .max(mostCableCharacters, { error, abort: true })
     .regex(cablePattern, { error })
     .transform((text) => {
       const [from, to] = text.split(">").map((end) => end.trim().replace(/\s*:\s*/, ":"));
@@ -160,7 +161,9 @@ function cableSchema() {
     });
 }
 
-const cablePattern = /^\s*[^:>]+:[^:>]+>\s*[^:>]+:[^:>]+$/;
+/** Two ids and two jacks, with room to spare. */
+const mostCableCharacters = 200;
+const cablePattern = /^[^:>]+:[^:>]+>[^:>]+:[^:>]+$/;
 const cableHint = ' Write it like "take:out > split:in".';
 const cableWords = (input: unknown): string => (typeof input === "string" ? quoted(input) : "no text");
 

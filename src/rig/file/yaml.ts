@@ -10,6 +10,8 @@ import {
   type Node,
   parseDocument,
   visit,
+  type YAMLMap,
+  type YAMLSeq,
 } from "yaml";
 import { type Fault, UserError } from "../../text/userError.js";
 import { quoted } from "../../text/words.js";
@@ -46,7 +48,8 @@ export function readYaml(text: string, file: string): YamlText {
     const { line, col } = lines.linePos(offset);
     return { line: Math.max(1, line), column: Math.max(1, col) };
   };
-  const faults: Fault[] = [...document.errors, ...document.warnings].map(({ code, message, pos }) => ({
+  const told = [...document.errors, ...document.warnings].slice(0, mostFaults);
+  const faults: Fault[] = told.map(({ code, message, pos }) => ({
     file,
     ...placeAt(pos[0]),
     message: reworded[code] ?? `${message.split("\n")[0]!.replace(/[.:]?$/, ".")} Mend the YAML there.`,
@@ -55,8 +58,8 @@ export function readYaml(text: string, file: string): YamlText {
     faults.push({ file, ...placeAt(source.search(/^%YAML/m)), message: withVersion });
   }
   if (faults.length === 0) {
-    const found = notTooDeep(file, () => nodeFaults(document));
-    faults.push(...found.map(({ offset, message }) => ({ file, ...placeAt(offset), message })));
+    for (const { offset, message } of notTooDeep(file, () => nodeFaults(document)))
+      faults.push({ file, ...placeAt(offset), message });
   }
   if (faults.length > 0) throw new UserError(faults.slice(0, mostFaults));
   const root = document.contents;
@@ -104,15 +107,25 @@ const reworded: Readonly<Record<string, string>> = {
   ALIAS_PROPS: "an alias with an anchor or a tag; a rig is plain data. Write the values out in its place.",
 };
 
-/** Aliases and double keys. */
+/** A list or map of more entries is not a rig's: boards have 64 pedals, and long ranges are written FROM..TO/STEPS. */
+const mostEntries = 1000;
+
+/** Aliases, double keys, and lists and maps without end. */
 function nodeFaults(document: Document.Parsed): { offset: number; message: string }[] {
   const faults: { offset: number; message: string }[] = [];
+  const refuseLong = ({ items, range }: YAMLMap | YAMLSeq, what: string) => {
+    const message = `is a ${what} of ${items.length} entries; a rig's have at most ${mostEntries}. Take out what the rig does not need.`;
+    if (items.length > mostEntries) faults.push({ offset: range?.[0] ?? 0, message });
+  };
   visit(document, {
     Alias(_key, node) {
       const message = `*${node.source} is an alias; a rig is plain data. Write the values out in its place.`;
       faults.push({ offset: node.range?.[0] ?? 0, message });
+      return faults.length < mostFaults ? undefined : visit.BREAK;
     },
+    Seq: (_key, node) => refuseLong(node, "list"),
     Map(_key, node) {
+      refuseLong(node, "map");
       const keys = new Set<string>();
       for (const { key } of node.items) {
         if (!isScalar(key)) continue;
@@ -120,6 +133,7 @@ function nodeFaults(document: Document.Parsed): { offset: number; message: strin
         const message = `${quoted(word)} stands twice in this map. Keep one of them.`;
         if (keys.has(word)) faults.push({ offset: key.range?.[0] ?? 0, message });
         keys.add(word);
+        if (faults.length >= mostFaults) return visit.BREAK;
       }
     },
   });

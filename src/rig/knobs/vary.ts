@@ -18,25 +18,25 @@ export function readAxis(knobs: readonly Knob[], path: string, words: unknown): 
   const knob = knobs.find((candidate) => candidate.path === path);
   if (!knob) return unknownKnob(path, knobs);
   const { setting } = knob;
-  const range = typeof words === "string" && "min" in setting ? rangePattern.exec(words) : null;
+  const range = typeof words === "string" && "min" in setting ? rangePattern.exec(words.trim()) : null;
   if (range && "min" in setting) return rangeAxis(path, setting, range);
   const list = Array.isArray(words) ? words : typeof words === "string" ? splitList(words) : [words];
-  const values: SettingValue[] = [];
+  if (list.length > mostValues)
+    return `${quoted(path)} takes ${list.length} values; at most ${mostValues}. Take some out.`;
+  const values = new Set<SettingValue>();
   for (const word of list) {
     const value = readValue(setting, word);
     if (value === null) return `${quoted(path)} cannot be ${found(word)}; ${allowed(path, setting)}.`;
-    if (values.includes(value)) return `${quoted(path)} takes ${found(word)} twice. Write each value once.`;
-    values.push(value);
+    if (values.has(value)) return `${quoted(path)} takes ${found(word)} twice. Write each value once.`;
+    values.add(value);
   }
-  if (values.length === 0) return `${quoted(path)} has no values; ${allowed(path, setting)}.`;
-  return { path, values };
+  if (values.size === 0) return `${quoted(path)} has no values; ${allowed(path, setting)}.`;
+  return { path, values: [...values] };
 }
 
-const number = String.raw`[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?`;
-const rangePattern = new RegExp(
-  `^\\s*(${number})\\s*\\.\\.\\s*(${number})\\s*/\\s*(\\d+)\\s*(lin|log)?\\s*$`,
-  "i",
-);
+// Each part can be matched in one way only: a pattern that can go back over digits takes time by the square of them.
+const number = String.raw`[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?`;
+const rangePattern = new RegExp(`^(${number})\\s*\\.\\.\\s*(${number})\\s*/\\s*(\\d+)\\s*(lin|log)?$`, "i");
 
 const splitList = (words: string): string[] => words.split(",").map((word) => word.trim());
 

@@ -389,6 +389,37 @@ test("a wiring and a box of such a name are refused", () => {
   ]);
 });
 
+/** Each of these took minutes, by the square of its length, or ended in a stack. */
+test.each([
+  [
+    "keys",
+    goodRig(Array.from({ length: 90_000 }, (_, n) => `k${n}: 1`).join("\n")),
+    "1:1: is a map of 90002 entries; a rig's have at most 1000. Take out what the rig does not need.",
+  ],
+  [
+    "settings",
+    goodRig("", Array.from({ length: 60_000 }, (_, n) => `k${n}: 1`).join(", ")),
+    "3:69: is a map of 60000 entries; a rig's have at most 1000. Take out what the rig does not need.",
+  ],
+  [
+    "a cable of spaces",
+    goodRig(`wirings: { w: { boxes: {}, cables: ["a:b>${" ".repeat(400_000)}"] } }`),
+    `5:37: cable is "a:b>${" ".repeat(56)}..."; a cable is "box:jack > box:jack". Write it like "take:out > split:in".`,
+  ],
+  [
+    "digits in a range",
+    goodRig(`sweep: { vary: [{ mixer.returnDb: "${"1".repeat(400_000)}.2/3" }] }`),
+    `5:35: "mixer.returnDb" cannot be "${"1".repeat(60)}..."; it goes from -60 to 12 dB, as a range FROM..TO/STEPS or a list.`,
+  ],
+  [
+    "values",
+    goodRig(`sweep: { vary: [{ mixer.returnDb: "${"1,".repeat(400_000)}1" }] }`),
+    '5:35: "mixer.returnDb" takes 400001 values; at most 100000. Take some out.',
+  ],
+])("%s without end are refused, in a time that grows with their number", (_what, text, says) => {
+  expect(faultsOf(text)).toEqual([`rig.yaml:${says}`]);
+});
+
 test("faults have their place as fields", () => {
   try {
     parseRig(goodRig("", "depth: 2"), "rig.yaml");
