@@ -1,11 +1,13 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { onTestFinished } from "vitest";
+import { afterAll, onTestFinished, TestRunner } from "vitest";
 
-/** A new empty folder that goes when the test ends. */
+/** A new empty folder that goes when the test ends; made outside of one, when the last test of its group does. */
 export function temporaryFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), "splitsum-test-"));
-  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  const remove = () => rmSync(folder, { recursive: true, force: true });
+  if (TestRunner.getCurrentTest()) onTestFinished(remove);
+  else afterAll(remove);
   return folder;
 }

@@ -1,11 +1,11 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect } from "vitest";
 import { prepareCompare } from "../../src/cli/prepareCompare.js";
 import { compare } from "../../src/node/compare/compare.js";
 import { encodeWav } from "../../src/sound/audio/encodeWav.js";
 import type { Report } from "../../src/work/compare/report.js";
+import { temporaryFolder } from "../temporaryFolder.js";
 
 /** A comparison on disk: what the command line writes. */
 export interface Comparison {
@@ -23,8 +23,8 @@ export interface TakeSound {
 }
 
 /**
- * Runs `compare` with a rig file's text on a take, in a new folder that goes when the process ends; `beside` are files
- * that the rig names.
+ * Runs `compare` with a rig file's text on a take, in a new folder that goes with the test or group that asks; `beside` are files that
+ * the rig names.
  */
 export async function comparison(
   rigYaml: string,
@@ -49,12 +49,6 @@ async function compared(rigFile: string, takeFile: string | null, folder: string
   const words = { out: outDir, tail: 20, bits: 24, match: true } as const;
   const { report } = await compare({ ...(await prepareCompare(rigFile, takeFile, words)), threads: 0 });
   return { folder, page: join(outDir, "report.html"), report, file: (name) => join(outDir, name) };
-}
-
-function temporaryFolder(): string {
-  const folder = mkdtempSync(join(tmpdir(), "splitsum-page-"));
-  process.once("exit", () => rmSync(folder, { recursive: true, force: true }));
-  return folder;
 }
 
 /** The 24-bit samples of a WAV file with a 44-byte head, one array a channel. */

@@ -1,12 +1,12 @@
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { afterAll, beforeAll } from "vitest";
+import { beforeAll } from "vitest";
 import type { Rig } from "../../src/rig/model/rig.js";
 import type { FakeFacts } from "../page/fakeBench.js";
 import { fakeFacts } from "../page/fakeData.js";
 import { fakeHtml } from "../page/fakeHtml.js";
 import { pedal, rigOf } from "../rigs.js";
+import { temporaryFolder } from "../temporaryFolder.js";
 
 /** Names that would be elements, attributes or the end of a script, were they not text. */
 export const markupNames = [
@@ -39,14 +39,13 @@ export interface FacePage {
 /** Writes a page with the real face on a fake bench before the tests of a group, and takes it away after them. */
 export function useFacePage(rig: Rig = faceRig): () => FacePage {
   let made: FacePage | undefined;
-  const folder = mkdtempSync(join(tmpdir(), "splitsum-face-"));
+  const folder = temporaryFolder();
   beforeAll(async () => {
     const facts = await fakeFacts(rig, folder);
     const file = join(folder, "face.html");
     writeFileSync(file, await fakeHtml(facts));
     made = { file, facts };
   });
-  afterAll(() => rmSync(folder, { recursive: true, force: true }));
   return () => {
     if (!made) throw new Error("the page is made before the tests");
     return made;

@@ -1,14 +1,13 @@
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Locator, Page } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { beforeAll, expect, test } from "vitest";
 import { renderBest } from "../../src/node/sweep/renderBest.js";
 import { initialiseFft } from "../../src/sound/dsp/fft.js";
 import type { Report } from "../../src/work/compare/report.js";
 import type { JudgedResults } from "../../src/work/sweep/judgedResults.js";
 import { pointsForPage } from "../../src/work/sweep/pointsForPage.js";
 import { pedal, rigOf } from "../rigs.js";
+import { temporaryFolder } from "../temporaryFolder.js";
 import { expectWithin } from "../within.js";
 import { shortTake, smallSweep, values } from "../work/sweep/smallSweep.js";
 import { axeFindings } from "./axe.js";
@@ -25,7 +24,7 @@ const groups = [
 ];
 
 describeInChromium("a sweep on the page", (open) => {
-  const folder = mkdtempSync(join(tmpdir(), "splitsum-sweep-"));
+  const folder = temporaryFolder();
   const file = join(folder, "page", "report.html");
   let judged: JudgedResults;
   beforeAll(async () => {
@@ -47,7 +46,6 @@ describeInChromium("a sweep on the page", (open) => {
     });
     expect(written).toContain("page/report.html");
   });
-  afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
   const settled = (page: Page) => page.waitForFunction(() => window.splitsum?.progress === null);
   const report = (page: Page): Promise<Report> => page.evaluate(() => window.splitsum!.report);

@@ -1,16 +1,15 @@
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { beforeAll, expect, test } from "vitest";
 import { readClip } from "../../src/node/audio/readClip.js";
 import { writeClip } from "../../src/node/audio/writeClip.js";
+import { temporaryFolder } from "../temporaryFolder.js";
 import { expectWithin } from "../within.js";
 import { guitar } from "../work/capture/guitars.js";
 import { decayingNoise, playThrough } from "../work/capture/simulatedLoop.js";
 import { run } from "./run.js";
 
-const cwd = mkdtempSync(join(tmpdir(), "splitsum-test-"));
-afterAll(() => rmSync(cwd, { recursive: true, force: true }));
+const cwd = temporaryFolder();
 const toneWords = ["--length", "1.5", "--gap", "0.8", "--lead-in", "0.3"];
 const t60Seconds = 0.4;
 

@@ -1,8 +1,7 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { afterAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { readClip } from "../../../src/node/audio/readClip.js";
 import { readTake } from "../../../src/node/audio/readTake.js";
 import { compare } from "../../../src/node/compare/compare.js";
@@ -11,11 +10,11 @@ import type { Take } from "../../../src/sound/audio/take.js";
 import { monoOf } from "../../../src/sound/audio/takeSource.js";
 import { dbToGain } from "../../../src/sound/dsp/units.js";
 import { measureClip } from "../../../src/sound/measure/stereoMeter.js";
+import { temporaryFolder } from "../../temporaryFolder.js";
 import { expectWithin } from "../../within.js";
 
 const root = fileURLToPath(new URL("../../../", import.meta.url));
-const scratch = mkdtempSync(join(tmpdir(), "splitsum-recordings-"));
-afterAll(() => rmSync(scratch, { recursive: true, force: true }));
+const scratch = temporaryFolder();
 
 /** CC0 guitar recordings of the npm package supersonic-scsynth-samples. */
 const recordings = ["guit_em9", "guit_e_fifths", "guit_e_slide", "guit_harmonics"];
