@@ -1,6 +1,6 @@
 import { existsSync } from "node:fs";
 import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, onTestFinished, test } from "vitest";
+import { afterAll, beforeAll, describe, expect, onTestFinished, TestRunner, test } from "vitest";
 import { stepHangMs } from "../limits.js";
 
 const places = [
@@ -34,7 +34,10 @@ interface OpenPage {
   readonly requests: string[];
 }
 
-/** Opens a file in a fresh context with the network off. `script` runs in the page ahead of its own. */
+/**
+ * Opens a file in a fresh context with the network off, which is closed when the test ends; opened by a hook, when all of
+ * its group have. `script` runs in the page ahead of its own.
+ */
 export type Open = (file: string, options?: BrowserContextOptions, script?: string) => Promise<OpenPage>;
 
 /**
@@ -62,7 +65,7 @@ export function describeInChromium(name: string, tests: (open: Open) => void): v
     afterAll(() => browser.close());
     tests(async (file, options = {}, script = "") => {
       const context = await browser.newContext({ offline: true, ...options });
-      onTestFinished(() => context.close());
+      if (TestRunner.getCurrentTest()) onTestFinished(() => context.close());
       const page = await context.newPage();
       page.setDefaultTimeout(stepHangMs);
       const complaints: string[] = [];
