@@ -1,6 +1,7 @@
 import { closeSync, openSync, readSync } from "node:fs";
 import type { Figure } from "../../sound/measure/measure.js";
 import { widthKeptMeasure } from "../../sound/measure/widthKept.js";
+import { UserError } from "../../text/userError.js";
 import { widthKept } from "../../work/sweep/figures.js";
 import { placesOf } from "../../work/sweep/grid.js";
 import { variantsOf } from "../../work/sweep/plan.js";
@@ -56,9 +57,11 @@ export class ResultIndex implements SweepResults {
     });
   }
 
-  /** Results that no file holds. */
-  get missing(): number {
-    return this.#missing;
+  /** @throws UserError when some result stands in no file, though every unit is closed */
+  refuseMissing(): void {
+    if (this.#missing === 0) return;
+    const message = `${this.#missing} of ${this.total} results are missing: the file is damaged. Begin anew by sweep --force.`;
+    throw new UserError({ file: this.#paths[0], message });
   }
 
   numberOf(routing: number, setting: number, draw = 0): ResultNumber {

@@ -1,5 +1,6 @@
 import { closeSync, existsSync, ftruncateSync, openSync, writeSync } from "node:fs";
 import type { Figure } from "../../sound/measure/measure.js";
+import { crc32 } from "../../text/crc32.js";
 import { UserError } from "../../text/userError.js";
 import { figureNames } from "../../work/sweep/figures.js";
 import { type ResultsHead, resultsSchemaVersion } from "../../work/sweep/resultsHead.js";
@@ -16,7 +17,7 @@ export interface ResultKey {
 }
 
 export const resultLine = ({ setting, routing, draw, by }: ResultKey, figures: readonly Figure[]): string =>
-  `${JSON.stringify({ setting, routing, draw, by, figures })}\n`;
+  sealed({ setting, routing, draw, by, figures });
 
 /** Room that the lines of so many results need at the most. */
 export const roomFor = (results: number): number =>
@@ -26,15 +27,32 @@ export const roomFor = (results: number): number =>
 const mostFigureBytes = 26;
 const mostKeyBytes = 256;
 
-const unitLine = (unit: number): string => `${JSON.stringify({ unit })}\n`;
+/** Closes a unit; `results` are the lines before it that are its own. */
+const unitLine = (unit: number, results: number): string => sealed({ unit, results });
 
 const renderedLine = (setting: number, routing: string, figures: readonly Figure[]): string =>
-  `${JSON.stringify({ rendered: { setting, routing }, figures })}\n`;
+  sealed({ rendered: { setting, routing }, figures });
+
+/** A line of the file: JSON whose first entry is the CRC-32 of all behind that entry, in hexadecimal. */
+function sealed(value: object): string {
+  const rest = JSON.stringify(value).slice(1);
+  return `${sealBefore}${sealOf(Buffer.from(rest))}${sealBehind}${rest}\n`;
+}
+
+const sealBefore = '{"crc32":"';
+const sealBehind = '",';
+const sealLength = sealBefore.length + 8 + sealBehind.length;
+
+const sealOf = (bytes: Uint8Array): string => crc32(bytes).toString(16).padStart(8, "0");
+
+/** False for a line that is not as it was written. */
+const isSealed = (line: Buffer): boolean =>
+  line.toString("latin1", 0, sealLength) === `${sealBefore}${sealOf(line.subarray(sealLength))}${sealBehind}`;
 
 /** One line of a results file, understood but for its figures. */
 export type ResultsEntry =
   | { readonly kind: "result"; readonly key: ResultKey }
-  | { readonly kind: "unit"; readonly unit: number }
+  | { readonly kind: "unit"; readonly unit: number; readonly results: number }
   | { readonly kind: "rendered"; readonly setting: number; readonly routing: string };
 
 /** An entry and where it stands; `bytes` are valid until the next one is asked for. */
@@ -46,7 +64,7 @@ export interface PlacedEntry extends ByteLine {
 export function readHead(path: string): ResultsHead {
   for (const { bytes } of byteLines(path)) {
     const value = parsed(bytes.toString("utf8"));
-    if (isHead(value)) return value;
+    if (isHead(value) && isSealed(bytes)) return value;
     break;
   }
   throw new UserError({
@@ -64,15 +82,25 @@ function isResultsFile(path: string): boolean {
   return false;
 }
 
-/** Every entry behind the head, in order. @throws UserError for a line that is none */
+/** Every entry behind the head, in order. @throws UserError for a line that is none, and where lines are missing */
 export function* entriesOf(path: string): Generator<PlacedEntry, void> {
   let line = 0;
+  let good = 1;
+  let results = 0;
+  const refuse = (what: string): never => {
+    const message = `${what}: the file is damaged. Cut it off behind line ${good} and go on by sweep --resume, or begin anew by --force.`;
+    throw new UserError({ file: path, line, message });
+  };
   for (const placed of byteLines(path)) {
     if (line++ === 0) continue;
-    const entry = readEntry(placed.bytes);
-    if (entry === null) {
-      const message = "is no result of a sweep: the file is damaged. Begin anew with --force.";
-      throw new UserError({ file: path, line, message });
+    const entry = isSealed(placed.bytes) ? readEntry(placed.bytes) : null;
+    if (entry === null) return refuse("is not as a sweep wrote it");
+    if (entry.kind === "result") results++;
+    else {
+      if (entry.kind === "unit" && entry.results !== results)
+        refuse(`closes ${entry.results} results, and there are ${results}`);
+      results = 0;
+      good = line;
     }
     yield { ...placed, entry };
   }
@@ -114,6 +142,7 @@ export function pickFigures(
   }
 }
 
+const lineEnd = 10;
 const comma = 44;
 const closeList = 93;
 const closeMap = 125;
@@ -154,7 +183,7 @@ export class ResultsWriter {
     refuseResults(path, how);
     const file = guarded(path, () => openSync(path, "w"));
     const writer = new ResultsWriter(path, file, new Set());
-    writer.#write(Buffer.from(`${JSON.stringify(head)}\n`));
+    writer.#write(Buffer.from(sealed(head)));
     return writer;
   }
 
@@ -173,8 +202,9 @@ export class ResultsWriter {
 
   /** Adds a unit's results, whole or, if the program is killed meanwhile, not at all. */
   addUnit(unit: number, lines: Uint8Array): void {
+    const results = lines.reduce((sum, byte) => sum + (byte === lineEnd ? 1 : 0), 0);
     this.#write(lines);
-    this.#write(Buffer.from(unitLine(unit)));
+    this.#write(Buffer.from(unitLine(unit, results)));
   }
 
   /** Adds what a setting that was rendered by itself gave. */
@@ -247,7 +277,8 @@ function isHead(value: unknown): value is ResultsHead {
 
 function entryOf(value: unknown): ResultsEntry | null {
   if (!isMap(value)) return null;
-  if (typeof value.unit === "number") return { kind: "unit", unit: value.unit };
+  if (typeof value.unit === "number" && typeof value.results === "number")
+    return { kind: "unit", unit: value.unit, results: value.results };
   if (isMap(value.rendered)) {
     const { setting, routing } = value.rendered;
     if (typeof setting !== "number" || typeof routing !== "string") return null;

@@ -109,6 +109,7 @@ async function inFile(prepared: PreparedSweep, path: string, pool: SweepPool): P
       (unit, lines) => writer.addUnit(unit, lines),
     );
     const index = new ResultIndex(head, [path], figuresToKeep(wishes));
+    if (head.shard === null) index.refuseMissing();
     const render = async (missing: readonly ResultNumber[]) => {
       onProgress?.(1, `rendering the best ${missing.length}`);
       const work = { ...prepared, pool, index, signal: options.signal };

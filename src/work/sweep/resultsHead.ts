@@ -5,9 +5,10 @@ import type { WishWords } from "./wishes.js";
 
 /**
  * Results as they come, as JSON Lines: a head, then for each unit of work its results and a line that closes it, and
- * for each setting that was rendered by itself a line. Whatever stands behind the last closed unit is begun anew.
+ * for each setting that was rendered by itself a line. Each line begins with a checksum of the rest of it. Whatever
+ * stands behind the last closed unit is begun anew.
  */
-export const resultsSchemaVersion = 1;
+export const resultsSchemaVersion = 2;
 
 /** The first line: everything that joining and ranking must know. */
 export interface ResultsHead {

@@ -28,7 +28,7 @@ const words = (out: string, ...more: string[]) => [
 ];
 
 const unitsDone = (file: string): number =>
-  existsSync(file) ? (readFileSync(file, "utf8").match(/^\{"unit":/gm)?.length ?? 0) : 0;
+  existsSync(file) ? (readFileSync(file, "utf8").match(/"unit":\d+,"results":\d+\}\n/g)?.length ?? 0) : 0;
 
 test("killed over and over, a sweep on two threads ends with the bytes of one that ran through on one", async () => {
   const cwd = folderWithRig();

@@ -2,6 +2,7 @@ import { existsSync, readdirSync, readFileSync, truncateSync, writeFileSync } fr
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { merge } from "../../../src/node/sweep/merge.js";
+import { crc32 } from "../../../src/text/crc32.js";
 import { UserError } from "../../../src/text/userError.js";
 import { simpleRig } from "../../rigs.js";
 import { randomNumbers } from "../../signals.js";
@@ -117,16 +118,16 @@ test("parts of different inputs, missing, doubled and unfinished parts are refus
   await refused([first, first], /is the same part as/);
   await refused([first, ofThree], /is not a part of the same division/);
   const text = readFileSync(second, "utf8");
-  writeFileSync(second, text.slice(0, text.lastIndexOf('{"unit"')));
+  writeFileSync(second, text.slice(0, text.lastIndexOf("\n", text.lastIndexOf('"unit"')) + 1));
   await refused(
     [first, second],
     /is not finished: 1 of \d+ pieces of work are missing\. Run it again with --resume/,
   );
   // Two Nodes of different V8 give sines that differ in the last digit.
-  writeFileSync(second, text.replace(/"engine":"[\d.]+"/, '"engine":"9.4"'));
+  writeFileSync(second, resealed(text.replace(/"engine":"[\d.]+"/, '"engine":"9.4"')));
   await refused([first, second], /is of another sweep than .*: the version of Node \(and with it the last/);
   writeFileSync(second, text.replace('"by"', '"bye"'));
-  await refused([first, second], /:2: is no result of a sweep: the file is damaged/);
+  await refused([first, second], /:2: is not as a sweep wrote it: the file is damaged/);
   writeFileSync(second, "no results\n");
   await refused([first, second], /is no results file of a sweep/);
   expect(existsSync(outDir)).toBe(false);
@@ -137,5 +138,12 @@ test("parts of different inputs, missing, doubled and unfinished parts are refus
   );
 });
 
+/** With the checksum of the first line made anew: of a file that is as its sweep wrote it. */
+const resealed = (text: string): string =>
+  text.replace(/^\{"crc32":"\w{8}",(.*)/, (_, rest) => {
+    const crc = crc32(Buffer.from(rest)).toString(16).padStart(8, "0");
+    return `{"crc32":"${crc}",${rest}`;
+  });
+
 const unitsIn = (text: string): number[] =>
-  [...text.matchAll(/^\{"unit":(\d+)\}$/gm)].map(([, unit]) => Number(unit));
+  [...text.matchAll(/"unit":(\d+),"results":\d+\}$/gm)].map(([, unit]) => Number(unit));
