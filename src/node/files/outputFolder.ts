@@ -11,7 +11,7 @@ import {
 import { basename, dirname, join, resolve, sep } from "node:path";
 import { UserError } from "../../text/userError.js";
 import { fileFault } from "./fileFault.js";
-import { ownerFile, removePartFolder, takePartFolder } from "./folderLock.js";
+import { leavePartFolder, ownerFile, refuseLost, removePartFolder, takePartFolder } from "./folderLock.js";
 import { manifestFile, strangersIn, writeManifest } from "./manifest.js";
 
 /** A folder of results that appears whole or not at all. */
@@ -69,6 +69,7 @@ function opened({ folder, target, old, dir, force, removeMade }: Places): Output
     async commit(signal) {
       await orFaultAsync(dir, () => writeManifest(folder, signal));
       await refuseTaken(dir, force);
+      refuseLost(folder, dir);
       orFault(dir, () => {
         const isReplacing = existsSync(target);
         if (isReplacing) renameSync(target, old);
@@ -80,6 +81,7 @@ function opened({ folder, target, old, dir, force, removeMade }: Places): Output
         }
         isOpen = false;
         process.off("exit", discard);
+        leavePartFolder(folder);
         rmSync(join(target, ownerFile), { force: true });
         rmSync(old, { recursive: true, force: true });
       });

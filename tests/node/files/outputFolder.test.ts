@@ -1,6 +1,4 @@
-import { spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
-import { hostname } from "node:os";
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { ownerFile, partFolderOf } from "../../../src/node/files/folderLock.js";
@@ -16,9 +14,6 @@ async function writeResults(dir: string, content: string, force = false): Promis
   await output.commit();
 }
 const visible = (dir: string) => readdirSync(dir).filter((name) => !name.startsWith("."));
-
-/** The number of a process that has ended. */
-const deadProcess = () => spawnSync(process.execPath, ["-e", ""]).pid;
 
 test("appears whole at the end and not before, with the folders above it", async () => {
   const root = temporaryFolder();
@@ -104,27 +99,63 @@ test("of two runs at once the second is refused, and the first is not disturbed"
   expect(readFileSync(join(dir, "a.wav"), "utf8")).toBe("first");
 });
 
-test("what a killed run left is cleared away", async () => {
-  const root = temporaryFolder();
-  const dir = join(root, "demo");
+/** A part folder as a run that cannot be asked for by its process left it, last heard of so long ago. */
+function leftPart(dir: string, silentSeconds: number): string {
   const part = partFolderOf(dir);
   mkdirSync(part);
-  writeFileSync(join(part, ownerFile), JSON.stringify({ pid: deadProcess(), host: hostname() }));
+  const owner = { id: "x", pid: 1, where: "another machine", began: "1", host: "elsewhere" };
+  writeFileSync(join(part, ownerFile), JSON.stringify(owner));
+  const heard = new Date(Date.now() - 1000 * silentSeconds);
+  utimesSync(join(part, ownerFile), heard, heard);
   writeFileSync(join(part, "half.wav"), "half");
+  return part;
+}
+
+test("what a killed run on another machine left is cleared away once it was silent for long", async () => {
+  const root = temporaryFolder();
+  const dir = join(root, "demo");
+  leftPart(dir, 60);
+  mkdirSync(join(root, ".demo.splitsum-part-aB3xYz"));
   await writeResults(dir, "new");
   expect(visible(dir)).toEqual(["report.json", "sheets"]);
   expect(readdirSync(root)).toEqual(["demo"]);
 });
 
-test("a part folder without an owner, or of another machine, is left alone", async () => {
+/** Process 1 is always there; in a container that is begun anew it is another one, by proc(5) field 22. */
+test("what a killed run of the same process number left is cleared away at once", async () => {
+  const root = temporaryFolder();
+  const dir = join(root, "demo");
+  const first = await openOutputFolder(dir, { force: false });
+  const file = join(first.folder, ownerFile);
+  const owner = JSON.parse(readFileSync(file, "utf8"));
+  writeFileSync(file, JSON.stringify({ ...owner, id: "killed", pid: 1, began: "0" }));
+  await writeResults(dir, "new");
+  expect(readdirSync(root)).toEqual(["demo"]);
+  // The first was taken for dead: it does not put its half over the whole results of the other.
+  await expect(first.commit()).rejects.toThrow(UserError);
+  first.discard();
+  expect(visible(dir)).toEqual(["report.json", "sheets"]);
+});
+
+test("a part folder without an owner, or of another machine that was heard of, is left alone", async () => {
   const dir = join(temporaryFolder(), "demo");
-  const part = partFolderOf(dir);
-  mkdirSync(part);
-  writeFileSync(join(part, "thesis.txt"), "");
-  await expect(openOutputFolder(dir, { force: true })).rejects.toThrow(new RegExp(`remove ${part}`));
-  writeFileSync(join(part, ownerFile), JSON.stringify({ pid: deadProcess(), host: "elsewhere" }));
+  const part = leftPart(dir, 5);
   await expect(openOutputFolder(dir, { force: true })).rejects.toThrow(/on elsewhere/);
-  expect(existsSync(join(part, "thesis.txt"))).toBe(true);
+  rmSync(join(part, ownerFile));
+  await expect(openOutputFolder(dir, { force: true })).rejects.toThrow(new RegExp(`remove ${part}`));
+  expect(existsSync(join(part, "half.wav"))).toBe(true);
+});
+
+test("a copy of older results that is not as it was written is not removed", async () => {
+  const root = temporaryFolder();
+  const dir = join(root, "demo");
+  await writeResults(dir, "now");
+  mkdirSync(join(root, ".demo.splitsum-old"));
+  writeFileSync(join(root, ".demo.splitsum-old", "thesis.txt"), "mine");
+  await expect(openOutputFolder(dir, { force: true })).rejects.toThrow(
+    /\.demo\.splitsum-old: holds what splitsum did not/,
+  );
+  expect(readFileSync(join(root, ".demo.splitsum-old", "thesis.txt"), "utf8")).toBe("mine");
 });
 
 test("results that a kill between two renames left under another name come back", async () => {
