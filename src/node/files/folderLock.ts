@@ -148,9 +148,10 @@ function clearStrays(part: string, now: number): void {
     const stray = join(folder, name);
     const owner = ownerOf(stray) ?? ownerOf(join(stray, "part"));
     try {
-      if (owner === null) rmdirSync(stray);
-      else if (!isAlive(owner, now - statSync(stray).mtimeMs))
-        rmSync(stray, { recursive: true, force: true });
+      const silentFor = now - statSync(stray).mtimeMs;
+      if (owner !== null && !isAlive(owner, silentFor)) rmSync(stray, { recursive: true, force: true });
+      // Another run may just have made it, and not said yet that it did.
+      if (owner === null && silentFor > silentMs) rmdirSync(stray);
     } catch {
       // Not empty, not a folder, or gone already: it is none of ours.
     }

@@ -71,7 +71,9 @@ function beginningOf(pid: number): string | null | undefined {
   try {
     // The name of the program, in brackets, may hold anything; the beginning is the 20th word behind it.
     const text = readFileSync(`/proc/${pid}/stat`, "utf8");
-    return text.slice(text.lastIndexOf(")") + 2).split(" ")[19];
+    const words = text.slice(text.lastIndexOf(")") + 2).split(" ");
+    // What was killed stands there until its parent has noticed.
+    return words[0] === "Z" ? null : words[19];
   } catch {
     return undefined;
   }

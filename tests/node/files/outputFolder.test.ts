@@ -115,7 +115,9 @@ test("what a killed run on another machine left is cleared away once it was sile
   const root = temporaryFolder();
   const dir = join(root, "demo");
   leftPart(dir, 60);
-  mkdirSync(join(root, ".demo.splitsum-part-aB3xYz"));
+  const stray = join(root, ".demo.splitsum-part-aB3xYz");
+  mkdirSync(stray);
+  utimesSync(stray, new Date(0), new Date(0));
   await writeResults(dir, "new");
   expect(visible(dir)).toEqual(["report.json", "sheets"]);
   expect(readdirSync(root)).toEqual(["demo"]);
