@@ -32,7 +32,9 @@ export type { OptionsReport } from "./work/options/optionsReport.js";
 // Compare them: the main job
 
 export { type CompareOptions, compare } from "./node/compare/compare.js";
+export { type CompareTakesOptions, compareTakes } from "./node/compare/compareTakes.js";
 export type { Report, RoutingReport } from "./work/compare/report.js";
+export type { TakesReport } from "./work/compare/takesReport.js";
 export type { RecordingWord } from "./work/recordings/recording.js";
 
 // Measure recordings

@@ -99,7 +99,12 @@ async function newProject(): Promise<string> {
   const take = channels[0].slice(0, rateHz);
   const late = new Float32Array(2 * rateHz);
   late.set(take, 480);
-  const sounds = { "take.wav": [take], "stereo.wav": [take, late.slice(0, rateHz)], "looped.wav": [late] };
+  const sounds = {
+    "take.wav": [take],
+    "another.wav": [take.slice(0, rateHz)],
+    "stereo.wav": [take, late.slice(0, rateHz)],
+    "looped.wav": [late],
+  };
   for (const [file, sound] of Object.entries({ ...sounds, "fixtures/takes/ferry-road.wav": [take] })) {
     writeClip(at(file), { rateHz, channels: sound }, { bits: 24, force: false });
   }

@@ -19,3 +19,12 @@ export function closingText(report: Report, outDir: string, rigFile: string): st
     `Patch lists and parts: splitsum options ${rigFile}`,
   ].join("\n");
 }
+
+/** The same of several takes. */
+export const takesClosing = (outDir: string, rigFile: string): string =>
+  [
+    `Written to ${outDir}: report.html, takes.json, takes.csv, and a folder of sounds and a report for each take.`,
+    `Open ${join(outDir, "report.html")} to hear and compare; the take is chosen there.`,
+    "Turn the volume down before you play: loud sound harms hearing for good.",
+    `Patch lists and parts: splitsum options ${rigFile}`,
+  ].join("\n");

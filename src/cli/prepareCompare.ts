@@ -1,8 +1,9 @@
 import { join } from "node:path";
 import type { CompareOptions } from "../node/compare/compare.js";
-import { readRigAndAnyTake, type TakeWords } from "../node/rig/rigAndTake.js";
+import { readMoreTakes, readRigAndAnyTake, type TakeWords } from "../node/rig/rigAndTake.js";
 import { withAsks } from "../rig/file/askWords.js";
 import { safeFileName } from "../text/fileName.js";
+import { UserError } from "../text/userError.js";
 import type { RecordingWord } from "../work/recordings/recording.js";
 import { morePlans, type PlanWords } from "./planWords.js";
 
@@ -19,20 +20,29 @@ export interface CompareWords extends TakeWords, PlanWords {
   readonly match: boolean;
 }
 
+/** Everything that a comparison needs, and the takes beside its first. */
+export interface CompareJob extends CompareOptions {
+  readonly moreTakes: readonly CompareOptions["take"][];
+}
+
 /**
  * Reads rig and take and fills in what the words leave open: everything that a comparison needs.
  * @throws UserError
  */
 export async function prepareCompare(
   rigFile: string,
-  takeFile: string | null,
+  [takeFile, ...moreFiles]: readonly string[],
   words: CompareWords,
-): Promise<CompareOptions> {
-  const { rig: asWritten, take, ...rest } = await readRigAndAnyTake(rigFile, takeFile, words);
+): Promise<CompareJob> {
+  const { rig: asWritten, take, ...rest } = await readRigAndAnyTake(rigFile, takeFile ?? null, words);
   const rig = withAsks(asWritten, words.ask ?? []);
+  if (moreFiles.length > 0 && words.also)
+    throw new UserError("--also goes with one take: a recording is of one. Leave it out, or name one take.");
+  const moreTakes = await readMoreTakes(rig, moreFiles, words);
   return {
     rig,
     take,
+    moreTakes,
     ...rest,
     outDir: words.out ?? join("renders", safeFileName(rig.name)),
     force: words.force ?? false,

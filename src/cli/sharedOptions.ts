@@ -4,6 +4,8 @@ import { listWord, numberWord, oneMore, plansWord } from "./optionWords.js";
 
 /** Options that several commands have, each made anew for its command. */
 export const shared = {
+  takes:
+    "dry recordings; the rig's own unless named; several: the answer holds over all (WAV, FLAC, MP3, AIFF, Ogg, M4A)",
   takeChannel: () =>
     new Option(
       "--take-channel <side>",

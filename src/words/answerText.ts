@@ -1,20 +1,18 @@
 import { wrapped } from "../text/columns.js";
-import type { Report } from "../work/compare/report.js";
-import { answerWords } from "./answerWords.js";
+import type { AnswerWords } from "./answerWords.js";
 import { type Paint, plainPaint } from "./table.js";
 
 /** The answer as plain text, to be read in a terminal or pasted into a reply. */
-export function answerText(report: Report, columns: number): string {
-  const words = answerWords(report);
+export function answerText({ lead, parts }: AnswerWords, columns: number): string {
   const item = (text: string) => wrapped(text, columns, 4, "  - ");
   return [
-    ...words.lead.map((text) => wrapped(text, columns)),
-    ...words.parts.map(({ heading, items }) => [heading, ...items.map(item)].join("\n")),
+    ...lead.map((text) => wrapped(text, columns)),
+    ...parts.map(({ heading, items }) => [heading, ...items.map(item)].join("\n")),
   ].join("\n\n");
 }
 
 /** Its first lines: which wiring, in figures, and the next best. */
-export function answerLead(report: Report, columns: number, paint: Paint = plainPaint): string {
-  const [first, ...rest] = answerWords(report).lead;
+export function answerLead({ lead }: AnswerWords, columns: number, paint: Paint = plainPaint): string {
+  const [first, ...rest] = lead;
   return [paint.bold(wrapped(first, columns)), ...rest.map((text) => wrapped(text, columns))].join("\n");
 }

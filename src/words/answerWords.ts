@@ -7,18 +7,34 @@ import type { Report } from "../work/compare/report.js";
 import { remarksOf } from "./remarks.js";
 import { settingLines } from "./settingsText.js";
 
-/** What an answer is told about. */
+/** What is told: a report, or what several of them come to. */
+export interface Told {
+  readonly answer: Answer;
+  readonly rig: Pick<Report["rig"], "name">;
+  /** Names of the takes that it was heard on. */
+  readonly takes: readonly string[];
+  readonly routings: readonly Pick<Report["routings"][number], "id" | "build">[];
+  /** Of the wiring to build. */
+  readonly remarks: readonly string[];
+}
+
 interface About {
   readonly rig: string;
-  readonly take: string;
+  readonly takes: readonly string[];
   readonly currency: string;
 }
 
-const aboutOf = ({ rig, take, routings }: Report): About => ({
+const aboutOf = ({ rig, takes, routings }: Told): About => ({
   rig: rig.name,
-  take: take.file,
+  takes,
   currency: routings.find(({ build }) => build !== null)?.build?.currency ?? "",
 });
+
+const toldOf = (report: Report): Told => {
+  const { answer, rig, take, routings } = report;
+  const remarks = remarksOf(report).get(answer.plan?.id ?? "") ?? [];
+  return { answer, rig, takes: [take.file], routings, remarks };
+};
 
 /** An answer in words, for whoever lays them out. */
 export interface AnswerWords {
@@ -27,13 +43,14 @@ export interface AnswerWords {
   readonly parts: readonly { readonly heading: string; readonly items: readonly string[] }[];
 }
 
-export function answerWords(report: Report): AnswerWords {
-  const { answer } = report;
-  const about = aboutOf(report);
+export const answerWords = (report: Report): AnswerWords => answerWordsOf(toldOf(report));
+
+export function answerWordsOf(told: Told): AnswerWords {
+  const { answer, routings, remarks } = told;
+  const about = aboutOf(told);
   const { plan } = answer;
   if (!plan) return { lead: [nothing(about)], parts: [] };
-  const remarks = remarksOf(report).get(plan.id) ?? [];
-  const build = report.routings.find(({ id }) => id === plan.id)?.build;
+  const build = routings.find(({ id }) => id === plan.id)?.build;
   const parts = [
     { heading: "What was asked", items: plan.asks.map((ask) => askWords(ask, about)) },
     {
@@ -53,7 +70,7 @@ const nothing = ({ rig }: About): string =>
   `${rig}: no wiring of it could be compared, so there is no answer.`;
 
 const lead = (answer: Answer, plan: AnswerPlan, about: About): readonly [string, ...string[]] => [
-  `Build ${quoted(plan.label)} (${plan.id}): ${about.rig}, heard on ${about.take}.`,
+  `Build ${quoted(plan.label)} (${plan.id}): ${about.rig}, heard on ${andList(about.takes)}.`,
   `${plan.says} ${meritWords(plan.merits, about)}`,
   ...(answer.keepsAll ? [] : [brokenWords(plan)]),
   ...(answer.next ? [nextWords(plan, answer.next, about)] : []),
@@ -61,9 +78,16 @@ const lead = (answer: Answer, plan: AnswerPlan, about: About): readonly [string,
 
 /** "It keeps 62 % of the width, loses 0.5 dB in mono, needs 2 more boxes and costs EUR 175." */
 function meritWords({ width, monoLossDb, boxes, cost }: Merits, about: About): string {
+  const [least, most] = about.takes.length > 1 ? ["at least ", "up to "] : ["", ""];
   const parts = [
-    width === null ? "its width cannot be told" : `keeps ${percent(width)} % of the width`,
-    ...(monoLossDb === null ? [] : [`loses ${fixed(Math.max(0, monoLossDb), 1)} dB in mono`]),
+    width === null
+      ? "its width cannot be told"
+      : width < 0.0005
+        ? "keeps none of the width"
+        : `keeps ${least}${percent(width)} % of the width`,
+    ...(monoLossDb === null
+      ? []
+      : [monoLossDb < 0.05 ? "loses nothing in mono" : `loses ${most}${fixed(monoLossDb, 1)} dB in mono`]),
     boxes === 0 ? "needs no more boxes" : `needs ${count(boxes, "more box", "more boxes")}`,
     costWords(cost, about),
   ];

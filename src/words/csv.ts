@@ -1,6 +1,7 @@
 import type { Cell, Column } from "../sound/measure/measure.js";
 import { measures as list, type Measures } from "../sound/measure/measures.js";
 import type { Report, RoutingReport } from "../work/compare/report.js";
+import type { TakesReport } from "../work/compare/takesReport.js";
 
 type Row = Readonly<Record<string, Cell>>;
 
@@ -32,6 +33,28 @@ export function csvOf(report: Report): string {
   };
   const rows = report.routings.map((routing) => ({ ...common, ...routingCells(routing, reference) }));
   return csvText([dry, ...rows]);
+}
+
+/** Several takes as CSV: one row a routing, the least and the most of each figure over the takes. */
+export function csvOfTakes({ rig, takes, reference, routings, schemaVersion }: TakesReport): string {
+  return csvText(
+    routings.map(({ id, label, possible, reason, ranges }) => ({
+      schemaVersion,
+      rig: rig.name,
+      takes: takes.map(({ file }) => file).join("; "),
+      routing: id,
+      label,
+      possible,
+      reason,
+      isReference: id === reference,
+      ...Object.fromEntries(
+        Object.entries(ranges).flatMap(([field, range]) => [
+          [`${field}Least`, range?.least ?? null],
+          [`${field}Most`, range?.most ?? null],
+        ]),
+      ),
+    })),
+  );
 }
 
 /** Rows of a table; the heading is every key of any row, in the order in which they come up. */

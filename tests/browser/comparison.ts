@@ -47,7 +47,10 @@ export const comparisonOf = (rigFile: string, takeFile: string | null = null): P
 async function compared(rigFile: string, takeFile: string | null, folder: string): Promise<Comparison> {
   const outDir = join(folder, "out");
   const words = { out: outDir, tail: 20, bits: 24, match: true } as const;
-  const { report } = await compare({ ...(await prepareCompare(rigFile, takeFile, words)), threads: 0 });
+  const { report } = await compare({
+    ...(await prepareCompare(rigFile, takeFile === null ? [] : [takeFile], words)),
+    threads: 0,
+  });
   return { folder, page: join(outDir, "report.html"), report, file: (name) => join(outDir, name) };
 }
 

@@ -82,6 +82,10 @@ export class FakeBench implements Bench {
     this.rig = this.originalRig;
     this.tell("rig");
   }
+  readonly takeNames: readonly string[] = [];
+  async chooseTake(place: number): Promise<void> {
+    this.calls.push(`chooseTake ${place}`);
+  }
   async loadTake(file: File): Promise<void> {
     this.calls.push(`loadTake ${file.name}`);
     if (!/\.wav$/.test(file.name))

@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import { newCommand, showFor } from "../command.js";
+import { onTakes, tellTakes } from "../onTakes.js";
 import { print } from "../output.js";
 import type { CompareWords } from "../prepareCompare.js";
 import { shared } from "../sharedOptions.js";
@@ -12,7 +13,7 @@ export function addAnswer(program: Command): void {
     "splitsum answer my-rig/ferry-road.yaml verse.wav --plans all",
   )
     .argument("<rig>", 'rig file; "-" reads standard input')
-    .argument("[take]", "dry recording; the rig's own unless named (WAV, FLAC, MP3, AIFF, Ogg, M4A)")
+    .argument("[takes...]", shared.takes)
     .addOption(shared.routings())
     .addOption(shared.plans())
     .addOption(shared.place())
@@ -27,29 +28,29 @@ export function addAnswer(program: Command): void {
 
 type Words = Omit<CompareWords, "bits" | "match" | "out" | "force" | "also"> & { readonly json?: boolean };
 
-async function answer(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
+async function answer(rigFile: string, takeFiles: readonly string[], words: Words, command: Command) {
   const show = showFor(command);
   const reading = show.progress("reading the take");
   const { prepareCompare } = await import("../prepareCompare.js");
-  const job = await prepareCompare(rigFile, takeFile ?? null, { ...words, bits: 24, match: true }).finally(
+  const job = await prepareCompare(rigFile, takeFiles, { ...words, bits: 24, match: true }).finally(
     reading.end,
   );
-  for (const notice of job.take.notices) show.note(`${job.take.file}: ${notice}.`);
-  const { compareUnwritten } = await import("../../node/compare/compareUnwritten.js");
-  const { closeTake } = await import("../../node/audio/readTake.js");
-  const { stoppable } = await import("../stoppable.js");
+  tellTakes(job, show);
   const bar = show.progress("rendering");
-  const report = await stoppable(
-    (signal) => compareUnwritten({ ...job, signal, onProgress: bar.at }),
-    bar.end,
-  ).finally(() => {
-    bar.end();
-    closeTake(job.take);
+  const found = await onTakes(job, bar, async (how) => {
+    const { compareUnwritten } = await import("../../node/compare/compareUnwritten.js");
+    const { compareTakesUnwritten } = await import("../../node/compare/compareTakes.js");
+    return job.moreTakes.length === 0
+      ? compareUnwritten({ ...job, ...how })
+      : compareTakesUnwritten({ ...job, takes: [job.take, ...job.moreTakes], ...how });
   });
   if (words.json) {
     const { jsonOf } = await import("../../text/json.js");
-    return print(jsonOf(report.answer));
+    return print(jsonOf(found.answer));
   }
   const { answerText } = await import("../../words/answerText.js");
-  print(answerText(report, show.terminal.columns));
+  const { answerWords } = await import("../../words/answerWords.js");
+  const { takesAnswerWords } = await import("../../words/takesWords.js");
+  const told = "takes" in found ? takesAnswerWords(found) : answerWords(found);
+  print(answerText(told, show.terminal.columns));
 }

@@ -1,5 +1,6 @@
 import { type Command, Option } from "commander";
 import { newCommand, type Show, showFor } from "../command.js";
+import { onTakes, tellTakes } from "../onTakes.js";
 import { namedFileWord } from "../optionWords.js";
 import { print } from "../output.js";
 import type { CompareWords } from "../prepareCompare.js";
@@ -13,7 +14,7 @@ export function addCompare(program: Command): void {
     "splitsum compare my-rig/ferry-road.yaml verse.wav --out renders/verse",
   )
     .argument("<rig>", 'rig file; "-" reads standard input')
-    .argument("[take]", "dry recording; the rig's own unless named (WAV, FLAC, MP3, AIFF, Ogg, M4A)")
+    .argument("[takes...]", shared.takes)
     .option("-o, --out <folder>", "where the files go (default: renders/ and the rig's name)")
     .option("-f, --force", "replace a folder that an earlier comparison wrote")
     .addOption(shared.routings())
@@ -47,31 +48,35 @@ type Words = Omit<CompareWords, "bits"> & {
 };
 const bitsOf = { "16": 16, "24": 24, "32": 32 } as const;
 
-async function compareCommand(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
+async function compareCommand(rigFile: string, takeFiles: readonly string[], words: Words, command: Command) {
   const show = showFor(command);
   const reading = show.progress("reading the take");
   const { prepareCompare } = await import("../prepareCompare.js");
-  const job = await prepareCompare(rigFile, takeFile ?? null, {
+  const job = await prepareCompare(rigFile, takeFiles, {
     ...words,
     bits: bitsOf[words.bits],
   }).finally(reading.end);
-  for (const notice of job.take.notices) show.note(`${job.take.file}: ${notice}.`);
+  tellTakes(job, show);
   if (words.dryRun) return tellPlan(job, words, show);
+  if (job.moreTakes.length > 0) return compareSeveral(job, words, rigFile, show);
 
   const { compare } = await import("../../node/compare/compare.js");
-  const { closeTake } = await import("../../node/audio/readTake.js");
-  const { stoppable } = await import("../stoppable.js");
   const bar = show.progress("rendering");
-  const { report, outDir } = await stoppable(
-    (signal) => compare({ ...job, signal, onProgress: bar.at }),
-    bar.end,
-  ).finally(() => {
-    bar.end();
-    closeTake(job.take);
-  });
-
+  const { report, outDir } = await onTakes(job, bar, (how) => compare({ ...job, ...how }));
   if (words.json) return printJson(report);
   await printTable(report, outDir, rigFile, show);
+}
+
+async function compareSeveral(job: Job, words: Words, rigFile: string, show: Show) {
+  const { compareTakes } = await import("../../node/compare/compareTakes.js");
+  const bar = show.progress("rendering");
+  const takes = [job.take, ...job.moreTakes] as const;
+  const { report, outDir } = await onTakes(job, bar, (how) => compareTakes({ ...job, takes, ...how }));
+  if (words.json) return printJson(report);
+  const { takesText } = await import("../../words/takesWords.js");
+  const { takesClosing } = await import("../closing.js");
+  print(takesText(report, show.terminal.columns, show.paint));
+  print(`\n${takesClosing(outDir, rigFile)}`);
 }
 
 type Job = Awaited<ReturnType<typeof import("../prepareCompare.js")["prepareCompare"]>>;
@@ -90,9 +95,10 @@ async function printJson(value: unknown) {
 
 async function printTable(report: Report, outDir: string, rigFile: string, { terminal, paint }: Show) {
   const { answerLead } = await import("../../words/answerText.js");
+  const { answerWords } = await import("../../words/answerWords.js");
   const { compareTable } = await import("../../words/table.js");
   const { closingText } = await import("../closing.js");
   const { columns } = terminal;
-  print(`${answerLead(report, columns, paint)}\n\n${compareTable(report, columns, paint)}`);
+  print(`${answerLead(answerWords(report), columns, paint)}\n\n${compareTable(report, columns, paint)}`);
   print(`\n${closingText(report, outDir, rigFile)}`);
 }

@@ -57,8 +57,13 @@ export interface CompareOptions {
   readonly match: boolean;
   /** Threads to use; unless told otherwise, one a core. 0 works in the calling thread, which hears of nothing else meanwhile. */
   readonly threads?: number;
-  /** What is written: all; the page alone, which renders by itself; or nothing but the report that is given back. */
-  readonly writes?: "all" | "page" | "nothing";
+  /** What is written: all; all but the page; the page alone, which renders by itself; or nothing but the report. */
+  readonly writes?: "all" | "sounds" | "page" | "nothing";
+  /** Other takes that travel in the page, and what it says of all of them. */
+  readonly pageTakes?: {
+    readonly takes: readonly (Take | LongTake)[];
+    readonly overTakes: (report: Report) => readonly string[];
+  };
   /** To be shown in the page. */
   readonly sweep?: PageSweep;
   readonly onProgress?: (done: number, what: string) => void;
@@ -135,9 +140,18 @@ async function inFolder(asked: Work): Promise<Report> {
   const { writes = "all" } = options;
   const { routings } = choice;
   const page =
-    writes === "nothing"
+    writes === "nothing" || writes === "sounds"
       ? null
-      : beginPage({ rig, take, routings, clips, tailSeconds, ...(sweep ? { sweep } : {}) });
+      : beginPage({
+          rig,
+          take,
+          moreTakes: options.pageTakes?.takes ?? [],
+          routings,
+          clips,
+          tailSeconds,
+          ...(sweep ? { sweep } : {}),
+        });
+  const hasSounds = writes === "all" || writes === "sounds";
   const { frames, tracks: rendered } = await renderAll(work, spools);
   const recorded = work.recordings.map((recording, n) => {
     const spool = join(spools, `recording-${n}.f32`);
@@ -148,7 +162,7 @@ async function inFolder(asked: Work): Promise<Report> {
   const readings = tracks.map(({ reading }) => reading);
   const levels = matchedLevels(readings.map(levelOf), options.match);
   const names = fileNames([...choice.routings.filter(({ wiring }) => wiring), ...work.recordings]);
-  if (writes === "all") await encodeAll(work, frames, tracks, levels.gainDb, names);
+  if (hasSounds) await encodeAll(work, frames, tracks, levels.gainDb, names);
   rmSync(spools, { recursive: true });
   const report = assembleReport({
     rig,
@@ -162,11 +176,13 @@ async function inFolder(asked: Work): Promise<Report> {
     names,
     recordedReference,
   });
-  if (writes === "all") {
+  if (hasSounds) {
     writeWhole(join(output.folder, "report.json"), jsonOf(report), { force: false });
     writeWhole(join(output.folder, "report.csv"), csvOf(report), { force: false });
   }
-  if (page) writeWhole(join(output.folder, "report.html"), await page.finish(report), { force: false });
+  const overTakes = options.pageTakes ? { overTakes: options.pageTakes.overTakes(report) } : {};
+  if (page)
+    writeWhole(join(output.folder, "report.html"), await page.finish(report, overTakes), { force: false });
   options.onProgress?.(1, "done");
   return report;
 }

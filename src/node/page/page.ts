@@ -1,14 +1,15 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
+import { basename } from "node:path";
 import type { PageData } from "../../page/contract/pageData.js";
-import { type EngineInputs, scriptIds } from "../../page/live/pageInputs.js";
+import { type EngineInputs, scriptIds, type TravellingTake } from "../../page/live/pageInputs.js";
 import { mostTakeFrames } from "../../page/live/takeMemory.js";
 import type { Rig } from "../../rig/model/rig.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import { layoutWiring, type WiringLayout } from "../../rig/wiring/layout.js";
 import { encodeFlac, flacTakesRate } from "../../sound/audio/encodeFlac.js";
 import { encodeWav } from "../../sound/audio/encodeWav.js";
-import type { Take } from "../../sound/audio/take.js";
+import type { Take, TakeFacts } from "../../sound/audio/take.js";
 import { channelsOf, type HeldTake } from "../../sound/audio/takeSource.js";
 import type { Report } from "../../work/compare/report.js";
 import type { PageSweep } from "../../work/sweep/pageSweep.js";
@@ -19,6 +20,8 @@ import { pageHtml } from "./pageHtml.js";
 export interface PageSource {
   readonly rig: Rig;
   readonly take: Pick<Take | LongTake, "samples" | "frames" | "rateHz">;
+  /** Others that it was compared with. */
+  readonly moreTakes?: readonly (Take | LongTake)[];
   /** Those of the report. */
   readonly routings: readonly Routing[];
   /** Sound files that settings name, at the rate of the take. */
@@ -30,7 +33,7 @@ export interface PageSource {
 /** A page on its way: what takes time is done while the take is rendered. */
 export interface PendingPage {
   /** @throws Error when the page's scripts have not been built */
-  finish(report: Report): Promise<string>;
+  finish(report: Report, more?: Pick<PageData, "overTakes">): Promise<string>;
 }
 
 /** Begins the page that goes with a report: one HTML file with the rig, the take and the engine in it. */
@@ -39,9 +42,9 @@ export function beginPage(source: PageSource): PendingPage {
   // A comparison that fails meanwhile never asks for the page: its failure is then of no matter.
   parts.catch(() => {});
   return {
-    finish: async (report) => {
+    finish: async (report, more = {}) => {
       const [layouts, inputs] = await parts;
-      const data: PageData = { report, layouts, ...(source.sweep ? { sweep: source.sweep } : {}) };
+      const data: PageData = { report, layouts, ...more, ...(source.sweep ? { sweep: source.sweep } : {}) };
       return pageHtml({
         title: `${source.rig.name}: ways to wire it`,
         script: builtFile("app.bundle.js"),
@@ -63,28 +66,61 @@ async function layoutsOf(routings: readonly Routing[]): Promise<PageData["layout
   return laid;
 }
 
-async function inputsOf({ rig, take, routings, clips, tailSeconds }: PageSource): Promise<EngineInputs> {
+async function inputsOf(source: PageSource): Promise<EngineInputs> {
+  const { rig, take, moreTakes = [], routings, clips, tailSeconds } = source;
   const choices = routings.filter(({ wiring }) => wiring !== null).length + 1;
-  const isTooLong = take.frames > mostTakeFrames(choices, take.rateHz, tailSeconds);
+  let room = mostTravelBytes;
+  const travelling = async ({ samples, frames, rateHz }: PageSource["take"]) => {
+    if (samples === null || frames > mostTakeFrames(choices, rateHz, tailSeconds)) return null;
+    const travels = await takeToTravel(samples, rateHz);
+    if (travels.file.length > room) return null;
+    room -= travels.file.length;
+    return travels;
+  };
   const files = [...clips].map(([name, channels]) => {
     const file = encodeWav({ rateHz: take.rateHz, channels }, 32, name);
     return [name, base64(file)];
   });
+  const first = await travelling(take);
+  const more: EngineInputs["moreTakes"][number][] = [];
+  for (const each of moreTakes) {
+    const travels = await travelling(each);
+    if (travels) more.push({ facts: factsOf(each), take: travels });
+  }
   return {
     rig,
     tailSeconds,
-    take: take.samples === null || isTooLong ? null : await takeToTravel(take.samples, take.rateHz),
+    take: first,
+    moreTakes: more,
     clips: Object.fromEntries(files),
   };
 }
 
-/** Longer ones make a page that no mail takes (25 MB, common practice), and are left out. */
-const mostTravelBytes = 15e6;
+const factsOf = ({
+  file,
+  sha256,
+  rateHz,
+  frames,
+  channels,
+  notices,
+  silent,
+}: Take | LongTake): TakeFacts => ({
+  file: basename(file),
+  sha256,
+  rateHz,
+  frames,
+  channels,
+  notices,
+  silent,
+});
+
+/** Letters of base64 for all takes. More make a page that no mail takes (25 MB, common practice), and are left out. */
+const mostTravelBytes = 20e6;
 /** Shorter ones are no whole block of FLAC. */
 const leastFlacFrames = 4096;
 
 /** 24 bits, scaled by a power of two where the take goes over full scale. */
-async function takeToTravel(samples: HeldTake, rateHz: number): Promise<EngineInputs["take"]> {
+async function takeToTravel(samples: HeldTake, rateHz: number): Promise<TravellingTake> {
   let peak = 0;
   const sides = channelsOf(samples);
   for (const side of sides) for (const x of side) peak = Math.max(peak, Math.abs(x));
@@ -92,7 +128,6 @@ async function takeToTravel(samples: HeldTake, rateHz: number): Promise<EngineIn
   const scaled = scale === 1 ? sides : sides.map((side) => side.map((x) => x / scale));
   const isFlac = flacTakesRate(rateHz) && samples.length >= leastFlacFrames;
   const file = isFlac ? await encodeFlac(scaled, rateHz) : encodeWav({ rateHz, channels: scaled }, 24);
-  if (file.length > mostTravelBytes) return null;
   return {
     file: base64(file),
     scale,

@@ -54,10 +54,23 @@ async function readBoth<T>(
       'names no take, and none stands after it. Write "take: FILE" in the rig or the file after it.';
     throw new UserError({ file: rigFile, message });
   }
-  const take = await read(file, {
-    channel: words.takeChannel ?? usualTakeChannel(rig.instrument.outputs),
-    allowTruncated: words.allowTruncated ?? false,
-    ...(words.bits && { rendersBits: words.bits }),
-  });
+  const take = await read(file, takeOptions(rig, words));
   return { rig, rigFile: rigFile === "-" ? null : rigFile, take };
 }
+
+/** More takes for the same rig, read as the first. @throws UserError when one cannot be used */
+export async function readMoreTakes(
+  rig: Rig,
+  files: readonly string[],
+  words: TakeWords,
+): Promise<readonly (Take | LongTake)[]> {
+  const takes: (Take | LongTake)[] = [];
+  for (const file of files) takes.push(await readAnyTake(file, takeOptions(rig, words)));
+  return takes;
+}
+
+const takeOptions = (rig: Rig, words: TakeWords): TakeOptions => ({
+  channel: words.takeChannel ?? usualTakeChannel(rig.instrument.outputs),
+  allowTruncated: words.allowTruncated ?? false,
+  ...(words.bits && { rendersBits: words.bits }),
+});

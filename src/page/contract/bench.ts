@@ -42,6 +42,10 @@ export interface Bench {
   setKnobs(settings: Readonly<Record<string, SettingValue>>): void;
   /** Back to the rig file's settings. */
   reset(): void;
+  /** Takes that came with the page; more than one where several were compared. */
+  readonly takeNames: readonly string[];
+  /** One of those, by its place among them. */
+  chooseTake(place: number): Promise<void>;
   /** A recording of the person's own; it never leaves the machine. Rejects with a sentence when it cannot be used. */
   loadTake(file: File): Promise<void>;
   /** The rig as it is set now, as YAML that the command line accepts. */

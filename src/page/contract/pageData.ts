@@ -8,6 +8,8 @@ export interface PageData {
   readonly report: Report;
   /** Where the boxes and cables of each possible routing are drawn, by routing id. */
   readonly layouts: Readonly<Record<string, WiringLayout>>;
+  /** Where several takes were compared: what holds over all of them, in sentences. */
+  readonly overTakes?: readonly string[];
   /** The sweep that the page was made with. */
   readonly sweep?: PageSweep;
 }

@@ -1,6 +1,7 @@
 import { toYaml } from "../../rig/file/toYaml.js";
 import type { Rig } from "../../rig/model/rig.js";
 import { dryId } from "../../rig/wiring/dryWiring.js";
+import type { Take } from "../../sound/audio/take.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import { UserError } from "../../text/userError.js";
 import type { Report } from "../../work/compare/report.js";
@@ -17,7 +18,7 @@ import type { PageInputs } from "./pageInputs.js";
 import { LivePlayer } from "./player/livePlayer.js";
 import { renderedRoutings } from "./renderedRoutings.js";
 import { openTake } from "./takeFiles/openTake.js";
-import { pageClips, pageTake } from "./takeFiles/pageTake.js";
+import { pageClips, pageTake, pageTakeNames } from "./takeFiles/pageTake.js";
 import { mostTakeFrames } from "./takeMemory.js";
 
 /** Workers of the engine. */
@@ -33,6 +34,7 @@ export class LiveBench implements Bench {
   readonly #render: LiveRender;
   readonly #switches: LiveSwitches;
   readonly #check: LiveCheck;
+  #takesAsked = 0;
 
   /** Starts to decode and render at once. */
   constructor(page: PageInputs) {
@@ -97,13 +99,27 @@ export class LiveBench implements Bench {
     this.#turn(this.originalRig);
   }
 
+  get takeNames(): readonly string[] {
+    return pageTakeNames(this.#page);
+  }
+  async chooseTake(place: number): Promise<void> {
+    await this.#useTake(pageTake(this.#page, place));
+  }
   async loadTake(file: File): Promise<void> {
     const { tailSeconds } = this.#page.inputs;
     const { length } = this.player.choices;
-    const take = await openTake(file, this.rig.instrument.outputs, (rateHz) =>
-      mostTakeFrames(length, rateHz, tailSeconds),
-    );
-    this.#state.clips = await pageClips(this.#page, take.rateHz);
+    const most = (rateHz: number) => mostTakeFrames(length, rateHz, tailSeconds);
+    await this.#useTake(openTake(file, this.rig.instrument.outputs, most));
+  }
+
+  /** Of several that are opened at once the last that was asked for is used, however long each takes. */
+  async #useTake(opening: Promise<Take | null>): Promise<void> {
+    const asked = ++this.#takesAsked;
+    const take = await opening;
+    if (!take) return;
+    const clips = await pageClips(this.#page, take.rateHz);
+    if (asked !== this.#takesAsked) return;
+    this.#state.clips = clips;
     this.#state.take = take;
     this.#stopAsked();
     this.#state.tell("take");

@@ -1,4 +1,5 @@
 import type { Rig } from "../../rig/model/rig.js";
+import type { TakeFacts } from "../../sound/audio/take.js";
 import type { PageData } from "../contract/pageData.js";
 import { fromBase64 } from "./takeFiles/bytes.js";
 
@@ -7,17 +8,22 @@ export interface EngineInputs {
   readonly rig: Rig;
   /** Tails are cut here at the latest. */
   readonly tailSeconds: number;
-  /** The mono source; null when it is too long to travel. */
-  readonly take: {
-    /** FLAC or WAV of 24 bits, base64. */
-    readonly file: string;
-    /** To be multiplied with, a power of two. */
-    readonly scale: number;
-    /** True when 24 bits did not hold it exactly. */
-    readonly isRounded: boolean;
-  } | null;
+  /** The take of the report; null when it is too long to travel. */
+  readonly take: TravellingTake | null;
+  /** Others that were compared with it; those that are too long to travel are left out. */
+  readonly moreTakes: readonly { readonly facts: TakeFacts; readonly take: TravellingTake }[];
   /** Sound files that settings name, at the take's rate, as 32-bit float WAV files, base64. */
   readonly clips: Readonly<Record<string, string>>;
+}
+
+/** What goes in of a take, one channel or two. */
+export interface TravellingTake {
+  /** FLAC or WAV of 24 bits, base64. */
+  readonly file: string;
+  /** To be multiplied with, a power of two. */
+  readonly scale: number;
+  /** True when 24 bits did not hold it exactly. */
+  readonly isRounded: boolean;
 }
 
 /** Ids of the script elements that hold data. */

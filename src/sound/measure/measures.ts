@@ -74,6 +74,13 @@ export const ofRig = rigParts.flatMap((part) =>
     .filter(({ needs }) => rigParts.find((each) => needs.includes(each)) === part),
 );
 
+type NumberMeasure = Extract<AnyMeasure, { readonly shape: "number" }>;
+/** Those that are one number. */
+export const numberMeasures = measures.filter(
+  (measure): measure is NumberMeasure => measure.shape === "number",
+);
+export type NumberId = NumberMeasure["id"];
+
 /** What each measure is, with its source. */
 export const glossary: readonly (Explained & { readonly id: string })[] = measures.map(
   ({ id, means, source }) => ({ id, means, source }),

@@ -2,9 +2,10 @@ import type { Place, Rig } from "../../rig/model/rig.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import type { SheetPart } from "../../rig/wiring/parts.js";
 import type { Setting } from "../../rig/wiring/settingsList.js";
+import type { Measures } from "../../sound/measure/measures.js";
 import { type AskFound, type AskName, asksOf, brokenBy } from "./asks.js";
 import { beats, choose, soundAlike } from "./choose.js";
-import { type Candidate, candidatesOf, type FoundRouting, type Merits } from "./merits.js";
+import { type Candidate, candidatesOf, type FoundRouting, type Merits, worstOf } from "./merits.js";
 
 /** What a comparison found, as far as an answer goes. */
 export interface Found {
@@ -59,11 +60,19 @@ export interface GivingUp {
  * what the player puts first (`choose`). A stereo unit that the rig does not name is the reference for width, not
  * something to buy, and sides that differ since one of them lacks a unit are no width: both are the answer only where
  * there is no other wiring. Where none keeps all asks, the one that breaks the fewest.
+ *
+ * @param others  the same wirings on other takes: each then counts by the worst that it gives on any
  */
-export function answerOf(rig: Rig, routings: readonly Routing[], report: Found): Answer {
+export function answerOf(
+  rig: Rig,
+  routings: readonly Routing[],
+  report: Found,
+  others: readonly Found[] = [],
+): Answer {
   const byId = new Map(report.routings.map((routing) => [routing.id, routing]));
-  const reference = report.reference === null ? null : (byId.get(report.reference)?.measures ?? null);
-  const rendered = candidatesOf(routings, report.routings, reference);
+  const rendered = overAll(
+    [report, ...others].map((found) => candidatesOf(routings, found.routings, referenceIn(found))),
+  );
   const sensible = rendered.filter(({ routing }) => routing.doubt === null);
   const free = sensible.filter(({ routing }) => !needsUnnamed(routing) && !leans(routing));
   const open = free.length > 0 ? free : sensible;
@@ -89,6 +98,18 @@ export function answerOf(rig: Rig, routings: readonly Routing[], report: Found):
     reference: report.reference,
   };
 }
+
+const referenceIn = ({ reference, routings }: Found): Measures | null =>
+  routings.find(({ id }) => id === reference)?.measures ?? null;
+
+/** Candidates that there are on every take, each by its worst. */
+const overAll = ([first, ...others]: readonly (readonly Candidate[])[]): readonly Candidate[] =>
+  first.flatMap(({ routing, merits }): readonly Candidate[] => {
+    const more = others.flatMap(
+      (each) => each.find((other) => other.routing.id === routing.id)?.merits ?? [],
+    );
+    return more.length < others.length ? [] : [{ routing, merits: worstOf([merits, ...more]) }];
+  });
 
 /** True where a unit's place is taken by a stereo unit that the rig does not name. */
 const needsUnnamed = ({ plan }: Routing): boolean =>

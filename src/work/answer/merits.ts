@@ -68,6 +68,18 @@ export function meritsOf(
   };
 }
 
+/** Over several takes: the least width and the most lost in mono; what it is built of is the same on all. */
+export function worstOf(each: readonly Merits[]): Merits {
+  const known = (values: readonly (number | null)[]) => values.filter((value) => value !== null);
+  const widths = known(each.map(({ width }) => width));
+  const losses = known(each.map(({ monoLossDb }) => monoLossDb));
+  return {
+    ...each[0],
+    width: widths.length < each.length ? null : Math.min(...widths),
+    monoLossDb: losses.length < each.length ? null : Math.max(...losses),
+  };
+}
+
 /** Wirings of a comparison that were rendered, with their merits; recordings and the dry take are none. */
 export function candidatesOf(
   routings: readonly Routing[],

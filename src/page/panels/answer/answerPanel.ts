@@ -5,6 +5,7 @@ import { type Panel, reportOf, type View } from "../view.js";
 /** Which wiring to build and why: its first lines, the rest folded away. */
 export function answerPanel(view: View): Panel {
   const text = el("div", { class: "answer" });
+  const overTakes = (view.data.overTakes ?? []).map((line) => el("p", {}, line));
   const update = () => {
     const { lead, parts } = answerWords(reportOf(view));
     fill(
@@ -22,7 +23,7 @@ export function answerPanel(view: View): Panel {
   };
   update();
   return {
-    children: [text],
+    children: [...overTakes, text],
     update(change) {
       if (change === "report") update();
     },

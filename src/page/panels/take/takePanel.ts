@@ -1,5 +1,6 @@
 import type { BenchChange } from "../../contract/bench.js";
 import { el, newId, setText } from "../../widgets/dom.js";
+import { PickList } from "../../widgets/pickList.js";
 import { lasting } from "../../widgets/typeset.js";
 import { type Panel, reportOf, type View } from "../view.js";
 import { listenForDrops } from "./drops.js";
@@ -20,6 +21,7 @@ export class TakePanel implements Panel {
       if (!view.stage.soloist) void this.#load(file);
     });
     this.children = [
+      ...this.#cameWith(),
       this.#now,
       this.#notices,
       el("p", { class: "file-choice" }, el("label", { for: id }, "Choose a recording"), this.#fileInput(id)),
@@ -39,6 +41,20 @@ export class TakePanel implements Panel {
     this.#notices.replaceChildren(...take.notices.map((notice) => el("li", {}, notice)));
   }
 
+  /** The takes that came with the page, where there are several. */
+  #cameWith(): readonly HTMLElement[] {
+    const { bench } = this.#view;
+    const names = bench.takeNames;
+    if (names.length < 2) return [];
+    const list = new PickList(
+      "take",
+      "Take",
+      (place) => void this.#use(names[Number(place)], () => bench.chooseTake(Number(place))),
+    );
+    list.setOptions(names.map((name, n) => [String(n), name]));
+    return [el("p", { class: "file-choice" }, list.label, list.list)];
+  }
+
   #fileInput(id: string): HTMLInputElement {
     const input = el("input", { type: "file", id, accept, "aria-describedby": `${id}-promise` });
     input.addEventListener("change", () => {
@@ -50,13 +66,17 @@ export class TakePanel implements Panel {
   }
 
   /** Takes a recording in, or says why it cannot be used. */
-  async #load(file: File): Promise<void> {
-    const { bench, say } = this.#view;
+  #load(file: File): Promise<void> {
+    return this.#use(file.name, () => this.#view.bench.loadTake(file));
+  }
+
+  async #use(name: string, open: () => Promise<void>): Promise<void> {
+    const { say } = this.#view;
     setText(this.#fault, "");
-    say(`Reading ${file.name}.`);
+    say(`Reading ${name}.`);
     try {
-      await bench.loadTake(file);
-      say(`${file.name} is the take now.`);
+      await open();
+      say(`${name} is the take now.`);
     } catch (error) {
       setText(this.#fault, error instanceof Error ? error.message : String(error));
     }

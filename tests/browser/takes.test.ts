@@ -1,0 +1,52 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, test } from "vitest";
+import { prepareCompare } from "../../src/cli/prepareCompare.js";
+import { compareTakes } from "../../src/node/compare/compareTakes.js";
+import { encodeWav } from "../../src/sound/audio/encodeWav.js";
+import type { Report } from "../../src/work/compare/report.js";
+import { noise } from "../signals.js";
+import { temporaryFolder } from "../temporaryFolder.js";
+import { describeInChromium } from "./chromium.js";
+import { expectSameFigures } from "./comparison.js";
+import { rigYaml } from "./rig.js";
+
+const rateHz = 48_000;
+
+describeInChromium("a page with several takes", (open) => {
+  test("each is chosen in the page, and gives the figures of its own report", async () => {
+    const folder = temporaryFolder();
+    const files = [1, 2].map((seed) => {
+      const file = join(folder, `take-${seed}.wav`);
+      const channels = [
+        noise({ seed, frames: rateHz / 2, rms: 0.1 }).map((x) => Math.round(x * 2 ** 23) / 2 ** 23),
+      ];
+      writeFileSync(file, encodeWav({ rateHz, channels }, 24));
+      return file;
+    });
+    const rigFile = join(folder, "rig.yaml");
+    writeFileSync(rigFile, rigYaml);
+    const routings = ["series-mono", "parallel"];
+    const words = { out: join(folder, "out"), tail: 20, bits: 24, match: true, routings } as const;
+    const { moreTakes, ...job } = await prepareCompare(rigFile, files, words);
+    await compareTakes({ ...job, takes: [job.take, ...moreTakes], threads: 0 });
+    const written = (name: string): Report =>
+      JSON.parse(readFileSync(join(folder, "out", name, "report.json"), "utf8"));
+    const figures = ({ routings: all, frames }: Report) => ({
+      frames,
+      routings: all.map(({ id, measures, matchGainDb }) => ({ id, measures, matchGainDb })),
+    });
+
+    const { page, complaints } = await open(join(folder, "out", "report.html"));
+    const settled = () => page.waitForFunction(() => window.splitsum?.progress === null);
+    const shown = async () => figures(await page.evaluate(() => window.splitsum!.report));
+    await settled();
+    expectSameFigures(await shown(), figures(written("take-1")), 9);
+    await page.getByLabel("Take", { exact: true }).selectOption("take-2.wav");
+    await page.waitForFunction(() => window.splitsum?.takeName === "take-2.wav");
+    await settled();
+    expectSameFigures(await shown(), figures(written("take-2")), 9);
+    expect(await page.locator("body").textContent()).toContain("heard on take-1.wav and take-2.wav");
+    expect(complaints).toEqual([]);
+  });
+});
