@@ -14,6 +14,8 @@ interface Options {
   readonly cwd?: string;
   readonly input?: string;
   readonly env?: Readonly<Record<string, string>>;
+  /** For the shell that starts it, as "ulimit -f 100;". */
+  readonly limits?: string;
   /** Called with each piece of standard error, and the process. */
   readonly onErr?: (text: string, child: ChildProcess) => void;
   readonly onStart?: (child: ChildProcess) => void;
@@ -23,7 +25,10 @@ interface Options {
 export function run(words: readonly string[], options: Options = {}): Promise<Run> {
   if (!existsSync(main)) throw new Error(`${main} is not built; run npm run build first`);
   const { NO_COLOR: _no, COLUMNS: _columns, FORCE_COLOR: _force, ...env } = process.env;
-  const child = spawn(process.execPath, [main, ...words], {
+  const [program, ...before] = options.limits
+    ? ["sh", "-c", `${options.limits} exec "$0" "$@"`, process.execPath]
+    : [process.execPath];
+  const child = spawn(program, [...before, main, ...words], {
     cwd: options.cwd ?? process.cwd(),
     env: { ...env, ...options.env },
     stdio: ["pipe", "pipe", "pipe"],
