@@ -101,7 +101,7 @@ async function newProject(): Promise<string> {
   late.set(take, 480);
   const sounds = {
     "take.wav": [take],
-    "another.wav": [take.slice(0, rateHz)],
+    "another.wav": [late.slice(0, rateHz)],
     "stereo.wav": [take, late.slice(0, rateHz)],
     "looped.wav": [late],
   };
