@@ -62,3 +62,25 @@ test(`${disks} disks of a random size are filled: one line, and nothing left`, a
   }
   console.log(`${disks} disks: ${seen.full} were too small, ${seen.whole} held all`);
 });
+
+test("a disk that is mounted where the results are to go takes them", async () => {
+  const folder = temporaryFolder();
+  writeFileSync(join(folder, "rig.yaml"), rig);
+  const take = noise({ seed: 9, frames: 24_000, rms: 0.1 });
+  writeClip(join(folder, "take.wav"), { rateHz: 48_000, channels: [take] }, { bits: 16, force: false });
+  const { disk, unmount } = onDisk(folder, "size=50m");
+  try {
+    const words = ["compare", "rig.yaml", "take.wav", "--out", "disk"];
+    const first = await run(words, { cwd: folder });
+    expect(first.status, first.err).toBe(0);
+    expect(readdirSync(disk)).toContain("report.html");
+    expect(readdirSync(disk).filter((name) => name.startsWith("."))).toEqual([".splitsum.json"]);
+    const again = await run([...words, "--force"], { cwd: folder });
+    expect(again.status).toBe(2);
+    expect(again.err).toMatch(
+      /^disk: already holds \d+ files, and cannot be replaced where it stands\..*\n$/,
+    );
+  } finally {
+    unmount();
+  }
+});

@@ -16,7 +16,9 @@ export function fileFault(error: unknown, file: string, doing: "read" | "write")
   if (says === undefined) return error;
   return new UserError(
     {
-      file: file.replace(/\.([^/\\]+)\.splitsum-part(?=[/\\])/, "$1"),
+      file: file
+        .replace(/\.([^/\\]+)\.splitsum-part(?=[/\\])/, "$1")
+        .replace(/[/\\]\.splitsum-part(?=[/\\])/, ""),
       message: doing === "write" ? `${says}; it was not written.` : `${says}.`,
     },
     doing === "read" ? 2 : 1,

@@ -24,14 +24,13 @@ export const partFolderOf = (folder: string): string =>
   join(dirname(folder), `.${basename(folder)}.splitsum-part`);
 
 /**
- * Makes the part folder of `folder` for this run alone and returns its path. Taking it is a rename of a folder that
+ * Makes the part folder of `folder`, beside it unless told otherwise, for this run alone and returns its path. Taking it is a rename of a folder that
  * names its owner already, which fails while another is there, so of two runs at once exactly one gets it. One that a
  * killed run left is cleared away. While it is held, its owner's file is touched every few seconds.
  *
  * @throws UserError when another run is writing the same folder; what the system says when it cannot be made
  */
-export function takePartFolder(folder: string): string {
-  const part = partFolderOf(folder);
+export function takePartFolder(folder: string, part = partFolderOf(folder)): string {
   const mine = mkdtempSync(`${part}-`);
   try {
     // A temporary folder is made for its owner's eyes only; this one becomes the results.

@@ -11,12 +11,13 @@ import {
 import { basename, dirname, join, resolve, sep } from "node:path";
 import { UserError } from "../../text/userError.js";
 import { fileFault } from "./fileFault.js";
+import { isFixed } from "./fixedFolder.js";
 import { leavePartFolder, ownerFile, refuseLost, removePartFolder, takePartFolder } from "./folderLock.js";
 import { manifestFile, strangersIn, writeManifest } from "./manifest.js";
 
 /** A folder of results that appears whole or not at all. */
 export interface OutputFolder {
-  /** Write into this one; it stands beside the folder that was asked for. */
+  /** Write into this one; it stands beside the folder that was asked for, or in it where that cannot be renamed. */
   readonly folder: string;
   /** All is complete: the folder takes its name, and an older one goes. */
   commit(signal?: AbortSignal): Promise<void>;
@@ -26,7 +27,8 @@ export interface OutputFolder {
 
 /**
  * Opens a folder for results. Everything is written beside it and gets its name at the end, so a run that stops half
- * way leaves the older results as they were. A program that ends without a word to it discards it.
+ * way leaves the older results as they were. A program that ends without a word to it discards it. A folder that cannot
+ * be renamed must be empty: the results are made in it, out of sight, and moved up at the end.
  *
  * @param dir    made, with the folders above it, if it is not there
  * @param force  replace a folder that holds results; only one that this program wrote, with nothing of others in it
@@ -42,7 +44,9 @@ export async function openOutputFolder(dir: string, { force }: { force: boolean 
   };
   let folder: string | null = null;
   try {
-    folder = orFault(dir, () => takePartFolder(target));
+    folder = orFault(dir, () =>
+      takePartFolder(target, isFixed(target) ? join(target, innerPart) : undefined),
+    );
     await mendInterruptedSwap({ target, old, dir });
     await refuseTaken(dir, force);
   } catch (error) {
@@ -71,6 +75,13 @@ function opened({ folder, target, old, dir, force, removeMade }: Places): Output
       await refuseTaken(dir, force);
       refuseLost(folder, dir);
       orFault(dir, () => {
+        if (folder === join(target, innerPart)) {
+          moveUp(folder, target);
+          isOpen = false;
+          process.off("exit", discard);
+          removePartFolder(folder);
+          return;
+        }
         const isReplacing = existsSync(target);
         if (isReplacing) renameSync(target, old);
         try {
@@ -88,6 +99,24 @@ function opened({ folder, target, old, dir, force, removeMade }: Places): Output
     },
     discard,
   };
+}
+
+/** In a folder that cannot be renamed. */
+const innerPart = ".splitsum-part";
+
+/** Moves everything one folder up, all or nothing; what was moved is known by its manifest, which goes first. */
+function moveUp(folder: string, target: string): void {
+  const names = readdirSync(folder).filter((name) => name !== ownerFile && name !== manifestFile);
+  const moved: string[] = [];
+  try {
+    for (const name of [manifestFile, ...names]) {
+      renameSync(join(folder, name), join(target, name));
+      moved.push(name);
+    }
+  } catch (error) {
+    for (const name of moved) renameSync(join(target, name), join(folder, name));
+    throw error;
+  }
 }
 
 const targetOf = (dir: string): string => (existsSync(dir) ? realpathSync(dir) : resolve(dir));
@@ -115,9 +144,14 @@ export async function refuseTaken(dir: string, force: boolean): Promise<void> {
   if (here === target || here.startsWith(join(target, sep))) {
     refuse("is the folder that you are in. Name another, such as a new one inside it");
   }
-  const files = orFault(dir, () => readdirSync(target)).filter((name) => name !== manifestFile);
+  const files = orFault(dir, () => readdirSync(target)).filter(isSeen);
   if (files.length === 0) return;
   const count = `${files.length} ${files.length === 1 ? "file" : "files"}`;
+  if (isFixed(target)) {
+    refuse(
+      `already holds ${count}, and cannot be replaced where it stands. Empty it, or name a new folder inside it`,
+    );
+  }
   const { foreign, changed } = await orFaultAsync(dir, () => strangersIn(target));
   if (foreign.length + changed.length === 0) {
     if (!force) refuse(`already holds ${count}. Name an empty folder or use --force`);
@@ -131,6 +165,10 @@ export async function refuseTaken(dir: string, force: boolean): Promise<void> {
   ];
   refuse(`holds ${what.join(" and ")}, which --force does not remove. Name an empty folder`);
 }
+
+/** Not the program's own notes, nor what stands on every new disk (ext4). */
+const isSeen = (name: string): boolean =>
+  name !== manifestFile && name !== "lost+found" && !name.startsWith(innerPart);
 
 /** A run that was killed between two renames left the older results under another name: they come back. */
 async function mendInterruptedSwap({

@@ -1,5 +1,18 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from "node:fs";
+import { spawnSync } from "node:child_process";
+import {
+  chmodSync,
+  chownSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  utimesSync,
+  writeFileSync,
+} from "node:fs";
 import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { buildSync } from "esbuild";
 import { expect, test } from "vitest";
 import { ownerFile, partFolderOf } from "../../../src/node/files/folderLock.js";
 import { openOutputFolder } from "../../../src/node/files/outputFolder.js";
@@ -168,4 +181,36 @@ test("results that a kill between two renames left under another name come back"
   await expect(openOutputFolder(dir, { force: false })).rejects.toThrow(/already holds 1 file/);
   expect(readFileSync(join(dir, "report.json"), "utf8")).toBe("old");
   expect(readdirSync(root)).toEqual(["demo"]);
+});
+
+/** The folder above is not to be changed by this account, as on a volume that somebody else looks after. */
+test("an empty folder that cannot be renamed is written into, and what is in it is replaced not at all", () => {
+  const root = temporaryFolder();
+  const dir = join(root, "mine");
+  mkdirSync(dir);
+  // Root may do anything: there, another account is taken (65534 is nobody on Linux).
+  const isRoot = process.geteuid?.() === 0;
+  if (isRoot) chownSync(dir, 65_534, 65_534);
+  const program = join(temporaryFolder(), "program.mjs");
+  const entry = fileURLToPath(new URL("writingOnce.ts", import.meta.url));
+  buildSync({ entryPoints: [entry], outfile: program, bundle: true, platform: "node", format: "esm" });
+  const write = (...words: string[]) =>
+    spawnSync(process.execPath, [program, dir, ...words], {
+      encoding: "utf8",
+      ...(isRoot ? { uid: 65_534, gid: 65_534 } : {}),
+    });
+  chmodSync(join(program, ".."), 0o755);
+  chmodSync(root, 0o555);
+  try {
+    expect(write()).toMatchObject({ status: 0, stderr: "" });
+    expect(readdirSync(dir).sort()).toEqual([".splitsum.json", "a.wav", "sheets"]);
+    expect(readFileSync(join(dir, "sheets", "parallel.txt"), "utf8")).toBe("a sheet");
+    const again = write("--force");
+    expect(again.status).toBe(2);
+    expect(again.stderr).toMatch(
+      /mine: already holds 2 files, and cannot be replaced where it stands\. Empty it/,
+    );
+  } finally {
+    chmodSync(root, 0o755);
+  }
 });
