@@ -21,6 +21,13 @@ import { z } from "./zod.js";
 /** More than this is a mistake: no board carries it, and no person can judge it. */
 export const mostPedals = 64;
 
+/**
+ * Four times the most pedals: each may stand between a splitter and a mixer. The ways through a wiring are followed box
+ * by box, so that this bounds how deep.
+ */
+const mostBoxes = 4 * mostPedals;
+const mostWirings = 64;
+
 /** The whole file; `pedal` is the schema of one entry of `pedals`. */
 export function rigSchema<P extends z.ZodType>(pedal: P) {
   return thingField("a rig", rigFields(pedal));
@@ -123,6 +130,10 @@ function wiringsSchema() {
       .record(idField("a box"), handBoxSchema(), {
         error: ({ input }) => message({ owner, key: "boxes" }, input, "is a map of boxes by id"),
       })
+      .refine((boxes) => Object.keys(boxes).length <= mostBoxes, {
+        error: `a wiring has at most ${mostBoxes} boxes. Take out what it can do without.`,
+        abort: true,
+      })
       .describe("take and destination are there already"),
     cables: listField({ owner, key: "cables" }, cableSchema(), cableHint).describe(
       'each one "box:jack > box:jack"',
@@ -131,6 +142,10 @@ function wiringsSchema() {
   return z
     .record(idField("a wiring"), wiring, {
       error: ({ input }) => message(named("wirings"), input, "is a map of wirings by id"),
+    })
+    .refine((wirings) => Object.keys(wirings).length <= mostWirings, {
+      error: `a rig has at most ${mostWirings} wirings. Take out those that you would not build.`,
+      abort: true,
     })
     .default({})
     .transform((wirings) => {

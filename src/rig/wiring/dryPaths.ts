@@ -1,3 +1,4 @@
+import { dbToGain } from "../../sound/dsp/units.js";
 import type { Comb } from "../../sound/measure/facts.js";
 import { delayMsOf } from "./blend.js";
 import { directOutOfPedal, gainsOf, intoPedal, through } from "./boxGains.js";
@@ -119,5 +120,21 @@ function joined(signals: readonly Ways[], gains: readonly number[]): Ways {
       sums.set(key, { delayMs, gain: (sums.get(key)?.gain ?? 0) + gain * gains[n] });
     }
   });
-  return [...sums.values()].filter(({ gain }) => Math.abs(gain) > 1e-9);
+  return theStrongest([...sums.values()].filter(({ gain }) => Math.abs(gain) > 1e-9));
+}
+
+/** So many ways are followed from one jack on: splits and sums in a row would double them each time. */
+const mostWays = 512;
+/** Ways so far under the strongest are not followed where there are more: no comb is told below -40 dB. */
+const faintestWayDb = -60;
+
+/** All ways where they are few; of more, the strongest. What comes behind turns all up or down alike. */
+function theStrongest(ways: Ways): Ways {
+  if (ways.length <= mostWays) return ways;
+  const faintest = Math.abs(strongest(ways)?.gain ?? 0) * dbToGain(faintestWayDb);
+  const sizes = ways.map(({ gain }) => Math.abs(gain)).sort((a, b) => b - a);
+  const least = Math.max(faintest, sizes[mostWays - 1]);
+  const kept = ways.filter(({ gain }) => Math.abs(gain) > least);
+  const equal = ways.filter(({ gain }) => Math.abs(gain) === least);
+  return [...kept, ...equal.slice(0, mostWays - kept.length)];
 }

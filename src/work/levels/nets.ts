@@ -20,17 +20,17 @@ interface BoxJack {
  */
 export function netsOf({ boxes, cables }: Wiring, lengths: CableFacts): readonly Net[] {
   const byId = new Map(boxes.map((box) => [box.id, box]));
+  // One jack holds one plug.
+  const cableFrom = new Map(cables.map((cable) => [`${cable.from.box}\n${cable.from.jack}`, cable]));
   const follow = (box: Box, jack: string, net: Growing): void => {
-    for (const cable of cables) {
-      if (cable.from.box !== box.id || cable.from.jack !== jack) continue;
-      const next = byId.get(cable.to.box);
-      if (!next) continue;
-      net.metres += metresOf(cable, byId, lengths);
-      if (!passesByWire(next)) net.to.push({ box: next, jack: cable.to.jack });
-      else {
-        net.through.push(next);
-        for (const output of wiredTo(next, cable.to.jack)) follow(next, output, net);
-      }
+    const cable = cableFrom.get(`${box.id}\n${jack}`);
+    const next = cable && byId.get(cable.to.box);
+    if (!next) return;
+    net.metres += metresOf(cable, byId, lengths);
+    if (!passesByWire(next)) net.to.push({ box: next, jack: cable.to.jack });
+    else {
+      net.through.push(next);
+      for (const output of wiredTo(next, cable.to.jack)) follow(next, output, net);
     }
   };
   return boxes

@@ -389,6 +389,19 @@ test("a wiring and a box of such a name are refused", () => {
   ]);
 });
 
+test("a wiring of more boxes than ways can be followed through, and more wirings than a person compares", () => {
+  const many = (count: number, line: (n: number) => string) =>
+    Array.from({ length: count }, (_, n) => line(n));
+  const boxes = many(257, (n) => `b${n}: { box: splitter }`);
+  expect(faultsOf(goodRig(`wirings: { w: { cables: [], boxes: { ${boxes.join(", ")} } } }`))).toEqual([
+    "rig.yaml:5:36: a wiring has at most 256 boxes. Take out what it can do without.",
+  ]);
+  const wirings = many(65, (n) => `w${n}: { cables: [], boxes: {} }`);
+  expect(faultsOf(goodRig(`wirings: { ${wirings.join(", ")} }`))).toEqual([
+    "rig.yaml:5:10: a rig has at most 64 wirings. Take out those that you would not build.",
+  ]);
+});
+
 /** Each of these took minutes, by the square of its length, or ended in a stack. */
 test.each([
   [

@@ -5,6 +5,7 @@ import type { Wiring } from "../../../src/rig/wiring/wiring.js";
 import { dbToGain } from "../../../src/sound/dsp/units.js";
 import { pedal, rigOf, simpleRig } from "../../rigs.js";
 import { expectWithin } from "../../within.js";
+import { diamonds } from "./diamonds.js";
 
 const leak = { canGoFullyWet: false, dryLeakDb: -12, latencyMs: 2 };
 const wiringOf = (id: string, unit = {}): Wiring =>
@@ -19,6 +20,29 @@ describe("ways of the dry signal", () => {
     const [left] = dryPaths(wiringOf("parallel", leak));
     expect(left.map(({ delayMs }) => delayMs)).toEqual([0, 2]);
     expectWithin(left[1].gain, dbToGain(-12 - 3) * Math.SQRT1_2, 1e-12);
+  });
+  /** Closed form: of n diamonds, C(n, k) ways go through k pedals, each at 2^-n g^k, as late as those pedals together. */
+  test("few ways are all followed", () => {
+    const lateMs = [1, 2, 4, 8];
+    const [ways] = dryPaths(diamonds(lateMs));
+    expect(ways.map(({ delayMs }) => delayMs).sort((a, b) => a - b)).toEqual(
+      Array.from({ length: 16 }, (_, n) => n),
+    );
+    for (const { gain } of ways) expectWithin(gain, 1 / 16, 1e-12);
+  });
+  test("of many the strongest are followed, and no more than can be held", () => {
+    const lateMs = Array.from({ length: 12 }, (_, n) => 2 ** n / 100);
+    const [ways] = dryPaths(diamonds(lateMs, -6));
+    const found = new Map(ways.map(({ delayMs, gain }) => [Math.round(delayMs * 100), gain]));
+    for (let late = 0; late < 4096; late++) {
+      const through = late.toString(2).replaceAll("0", "").length;
+      if (through <= 3) expectWithin(found.get(late) ?? 0, dbToGain(-6 * through) / 4096, 1e-12);
+    }
+    expect(ways.length).toBeLessThan(600);
+  });
+  test("63 diamonds, 2^63 ways, are followed too", () => {
+    const wiring = diamonds(Array.from({ length: 63 }, (_, n) => 0.1 + n * 0.37 + (n * n) / 977));
+    expect(dryPaths(wiring)[0].length).toBeLessThan(600);
   });
   test("opposite ways of one length cancel", () => {
     const rig = rigOf(
