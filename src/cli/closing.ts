@@ -14,6 +14,9 @@ export function closingText(report: Report, outDir: string, rigFile: string): st
     `Written to ${outDir}: ${[count(sounds.length, "sound file"), ...reports].join(", ")}.`,
     ...(reports.includes("report.html") ? [`Open ${page} to hear and compare.`] : []),
     `${start ? `${join(outDir, start)} is the reference; ` : ""}NAME.mono.wav is what a mono desk gives.`,
+    ...(names.includes("reel.wav")
+      ? [`${join(outDir, "reel.wav")} plays all choices one after the other; reel.txt has the start times.`]
+      : []),
     "Turn the volume down before you play: loud sound harms hearing for good.",
     `The whole answer, to paste into a reply: splitsum answer ${rigFile}`,
     `Patch lists and parts: splitsum options ${rigFile}`,

@@ -1,5 +1,6 @@
 import { InvalidArgumentError } from "commander";
 import { mostMixedPlans } from "../rig/model/bounds.js";
+import { mostReelSeconds, type ReelSpan } from "../work/compare/reel.js";
 
 /** A number option with bounds: `numberWord(0, 600, "seconds")`. Its message follows the option's name. */
 export function numberWord(min: number, max: number, unit: string): (text: string) => number {
@@ -28,6 +29,18 @@ export function namedFileWord(text: string, before: readonly { name: string; fil
   const [name, file] = [text.slice(0, at).trim(), text.slice(at + 1).trim()];
   if (at > 0 && name !== "" && file !== "") return [...before, { name, file }];
   throw new InvalidArgumentError("Write a name, an equals sign and a file, as in real=rig.wav.");
+}
+
+/** `8..20`: seconds of the take. */
+export function spanWord(text: string): ReelSpan {
+  const [from, to, ...more] = text
+    .split("..")
+    .map((part) => (part.trim() === "" ? Number.NaN : Number(part)));
+  if (more.length === 0 && from >= 0 && to > from && to - from <= mostReelSeconds)
+    return { fromSeconds: from, toSeconds: to };
+  throw new InvalidArgumentError(
+    `Write from where to where in seconds, at most ${mostReelSeconds} s, as in 8..20.`,
+  );
 }
 
 /** `a,b,c` as a list; empty entries are refused. */

@@ -4,6 +4,7 @@ import { readMoreTakes, readRigAndAnyTake, type TakeWords } from "../node/rig/ri
 import { withAsks } from "../rig/file/askWords.js";
 import { safeFileName } from "../text/fileName.js";
 import { UserError } from "../text/userError.js";
+import { type ReelSpan, usualReel } from "../work/compare/reel.js";
 import type { RecordingWord } from "../work/recordings/recording.js";
 import { morePlans, type PlanWords } from "./planWords.js";
 
@@ -15,6 +16,8 @@ export interface CompareWords extends TakeWords, PlanWords {
   readonly ask?: readonly string[];
   readonly reference?: string;
   readonly also?: readonly RecordingWord[];
+  /** True for the usual bars. */
+  readonly reel?: ReelSpan | true;
   readonly tail: number;
   readonly bits: 16 | 24 | 32;
   readonly match: boolean;
@@ -50,6 +53,7 @@ export async function prepareCompare(
     plans: morePlans(words),
     reference: words.reference ?? null,
     also: words.also ?? [],
+    ...(words.reel && { reel: words.reel === true ? usualReel : words.reel }),
     tailSeconds: words.tail,
     bits: words.bits,
     match: words.match,

@@ -2,6 +2,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { prepareCompare } from "../../src/cli/prepareCompare.js";
+import { readClip } from "../../src/node/audio/readClip.js";
 import { compareTakes } from "../../src/node/compare/compareTakes.js";
 import { encodeWav } from "../../src/sound/audio/encodeWav.js";
 import type { Report } from "../../src/work/compare/report.js";
@@ -47,6 +48,23 @@ describeInChromium("a page with several takes", (open) => {
     await settled();
     expectSameFigures(await shown(), figures(written("take-2")), 9);
     expect(await page.locator("body").textContent()).toContain("heard on take-1.wav and take-2.wav");
+
+    // A reel of all choices, as the command line makes one: the dry take and two routings over the whole of the take.
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "Save a reel of all choices" }).click(),
+    ]);
+    const reel = join(folder, "reel.wav");
+    await download.saveAs(reel);
+    const { channels: sides, rateHz: hz } = await readClip(reel, { allowTruncated: false });
+    const { frames } = written("take-2");
+    expect(hz).toBe(rateHz);
+    expect(sides.map(({ length }) => length)).toEqual(Array(2).fill(3 * frames + 2 * 0.8 * rateHz));
+    const [own] = (await readClip(join(folder, "out", "take-2", "parallel.wav"), { allowTruncated: false }))
+      .channels;
+    const start = 2 * (frames + 0.8 * rateHz);
+    for (const n of [1000, 5000, 20_000])
+      expect(Math.abs(sides[0][start + n] - own[n])).toBeLessThan(2 ** -22);
     expect(complaints).toEqual([]);
   });
 });

@@ -1,6 +1,7 @@
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
+import { readClip } from "../../src/node/audio/readClip.js";
 import { writeClip } from "../../src/node/audio/writeClip.js";
 import type { Report } from "../../src/work/compare/report.js";
 import type { TakesReport } from "../../src/work/compare/takesReport.js";
@@ -100,4 +101,24 @@ test("a take named twice, and recordings beside several takes, are refused in a 
   const also = await run(["compare", "rig.yaml", "hiss.wav", "tone.wav", "--also", "real=hiss.wav"], { cwd });
   expect(also.status).toBe(2);
   expect(also.err).toContain("--also goes with one take");
+});
+
+test("--reel joins the choices, matched as their files are, with start times", async () => {
+  const cwd = folderWithTakes();
+  const words = ["compare", "rig.yaml", "hiss.wav", "--routings", "unit-first,summed", "--out", "o"];
+  const { status, err } = await run([...words, "--reel", "0.2..0.7"], { cwd });
+  expect({ status, err }).toEqual({ status: 0, err: "" });
+  expect(readFileSync(join(cwd, "o", "reel.txt"), "utf8")).toBe(
+    "0:00.0  Dry take\n0:01.3  Delay first\n0:02.6  Summed into the delay\n",
+  );
+  const clip = async (name: string) => readClip(join(cwd, "o", name), { allowTruncated: false });
+  const [reel, first] = [await clip("reel.wav"), await clip("unit-first.wav")];
+  expect(reel.channels[0].length).toBe((3 * 0.5 + 2 * 0.8) * rateHz);
+  // 1.3 s in, 0.2 s of the take on: past the fades every sample is the file's own.
+  const middle = (side: number) => reel.channels[side].subarray(1.4 * rateHz, 1.7 * rateHz);
+  for (const side of [0, 1])
+    expect(middle(side)).toEqual(first.channels[side].subarray(0.3 * rateHz, 0.6 * rateHz));
+  const late = await run([...words, "--force", "--reel", "3..5"], { cwd });
+  expect(late.status).toBe(2);
+  expect(late.err).toContain("--reel begins at 3 s; the take is 1.0 s long");
 });

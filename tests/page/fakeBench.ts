@@ -86,6 +86,10 @@ export class FakeBench implements Bench {
   async chooseTake(place: number): Promise<void> {
     this.calls.push(`chooseTake ${place}`);
   }
+  reel(): null {
+    this.calls.push("reel");
+    return null;
+  }
   async loadTake(file: File): Promise<void> {
     this.calls.push(`loadTake ${file.name}`);
     if (!/\.wav$/.test(file.name))

@@ -1,7 +1,7 @@
 import { type Command, Option } from "commander";
 import { newCommand, type Show, showFor } from "../command.js";
 import { onTakes, tellTakes } from "../onTakes.js";
-import { namedFileWord } from "../optionWords.js";
+import { namedFileWord, spanWord } from "../optionWords.js";
 import { print } from "../output.js";
 import type { CompareWords } from "../prepareCompare.js";
 import { shared } from "../sharedOptions.js";
@@ -29,6 +29,11 @@ export function addCompare(program: Command): void {
     .addOption(shared.reference())
     .addOption(shared.tail())
     .addOption(choice("--bits <bits>", "per sample of the files; 32 is float", ["24", "16", "32"]))
+    .option(
+      "--reel [from..to]",
+      "one more file, all choices one after the other over these seconds of the take (default: 0..12), with cue points and a list of start times",
+      spanWord,
+    )
     .option("--no-match", "leave levels as the wiring makes them")
     .addOption(shared.takeChannel())
     .addOption(shared.allowTruncated())

@@ -15,6 +15,7 @@ import { csvOf } from "../../words/csv.js";
 import { assembleReport } from "../../work/compare/assembleReport.js";
 import { matchedLevels } from "../../work/compare/matchedLevels.js";
 import { partition } from "../../work/compare/partition.js";
+import type { ReelSpan } from "../../work/compare/reel.js";
 import { meetingRounds } from "../../work/compare/renderPart.js";
 import type { Report } from "../../work/compare/report.js";
 import { measureRecording } from "../../work/recordings/measureRecording.js";
@@ -34,6 +35,7 @@ import type { Job } from "./renderJobs.js";
 import { loadClips } from "./rigClips.js";
 import { SpoolWriter, spoolPath } from "./spool.js";
 import { openThreads, type Threads } from "./threads.js";
+import { checkSpan, writeReel } from "./writeReel.js";
 
 export interface CompareOptions {
   readonly rig: Rig;
@@ -59,6 +61,8 @@ export interface CompareOptions {
   readonly threads?: number;
   /** What is written: all; all but the page; the page alone, which renders by itself; or nothing but the report. */
   readonly writes?: "all" | "sounds" | "page" | "nothing";
+  /** One more file, in which all choices play one after the other. */
+  readonly reel?: ReelSpan;
   /** Other takes that travel in the page, and what it says of all of them. */
   readonly pageTakes?: {
     readonly takes: readonly (Take | LongTake)[];
@@ -86,6 +90,7 @@ export interface CompareOptions {
  */
 export async function compare(options: CompareOptions): Promise<{ report: Report; outDir: string }> {
   const { rig, take, rigFile, outDir, signal } = options;
+  if (options.reel) checkSpan(options.reel, take.frames / take.rateHz);
   checkLength(take.frames, options.tailSeconds, take.rateHz, options.bits);
   const also = options.also ?? [];
   const taken = [...takenIds, ...routingsOf(rig).map(({ id }) => id)];
@@ -179,6 +184,7 @@ async function inFolder(asked: Work): Promise<Report> {
   if (hasSounds) {
     writeWhole(join(output.folder, "report.json"), jsonOf(report), { force: false });
     writeWhole(join(output.folder, "report.csv"), csvOf(report), { force: false });
+    if (options.reel) await writeReel(output.folder, report, options.reel);
   }
   const overTakes = options.pageTakes ? { overTakes: options.pageTakes.overTakes(report) } : {};
   if (page)

@@ -1,5 +1,6 @@
 import type { Pedal, Rig } from "../../rig/model/rig.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
+import type { Reel } from "../../work/compare/reel.js";
 import type { Report } from "../../work/compare/report.js";
 import type { EngineCheck, Switches, WorkProgress } from "./onDemand.js";
 import type { Player } from "./player.js";
@@ -52,6 +53,8 @@ export interface Bench {
   rigYaml(): string;
   /** The chosen routing as a 24-bit WAV, at the level that is heard. */
   routingWav(id: string): Blob;
+  /** All choices one after the other over the loop, or the usual bars where it is off; null before they were rendered. */
+  reel(): Reel | null;
   /** Works out what every footswitch does in these routings, for the rig as it is set now and the take. */
   workOutSwitches(ids: readonly string[]): void;
   /** Gives that up. */

@@ -4,6 +4,7 @@ import { dryId } from "../../rig/wiring/dryWiring.js";
 import type { Take } from "../../sound/audio/take.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import { UserError } from "../../text/userError.js";
+import { type Reel, usualReel } from "../../work/compare/reel.js";
 import type { Report } from "../../work/compare/report.js";
 import type { Bench, BenchChange } from "../contract/bench.js";
 import type { EngineCheck, Switches } from "../contract/onDemand.js";
@@ -129,6 +130,12 @@ export class LiveBench implements Bench {
 
   rigYaml(): string {
     return toYaml(this.rig);
+  }
+  reel(): Reel | null {
+    const { loop } = this.player;
+    const span = loop.on ? { fromSeconds: loop.from, toSeconds: loop.to } : usualReel;
+    const labels = this.report.routings.map(({ id, label }) => [id, label] as const);
+    return this.#sound.reel(new Map([[dryId, "Dry take"], ...labels]), span);
   }
   routingWav(id: string): Blob {
     return this.#sound.wav(id);

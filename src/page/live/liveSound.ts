@@ -1,12 +1,13 @@
 import { dbToGain } from "../../sound/dsp/units.js";
 import type { LevelReading } from "../../sound/measure/match.js";
 import { matchedLevels } from "../../work/compare/matchedLevels.js";
+import { type Reel, type ReelSpan, reelOf, spanFrames } from "../../work/compare/reel.js";
 import type { NamedWiring } from "./engine/engineJobs.js";
 import { mixerGains, openMixerOf, type SideGains, withMixerAtRest } from "./engine/openMixer.js";
 import type { RenderedSound } from "./engine/renders.js";
 import type { LivePlayer, PlayLevels } from "./player/livePlayer.js";
 import { channelsOf, type PlayableSound, playableSound } from "./player/playableSound.js";
-import { routingWav } from "./routingWav.js";
+import { mixedSides, routingWav } from "./routingWav.js";
 
 /** Hands what was rendered to the player, and keeps it for saving. */
 export class LiveSound {
@@ -70,6 +71,23 @@ export class LiveSound {
     const { rateHz, frames } = this.#sound;
     const gain = dbToGain(this.#player.gainDb(id));
     return routingWav(channelsOf(this.#sound, id), choice.voices, { rateHz, frames, gain });
+  }
+
+  /** Choices one after the other, each with the player's gain; null before they were rendered. */
+  reel(labels: ReadonlyMap<string, string>, span: ReelSpan): Reel | null {
+    const sound = this.#sound;
+    if (!sound) return null;
+    const { rateHz, frames } = sound;
+    const { from, to } = spanFrames(span, rateHz, frames);
+    const parts = sound.choices.flatMap(({ id, voices }) => {
+      const label = labels.get(id);
+      if (label === undefined) return [];
+      const channels = channelsOf(sound, id).map((samples) => samples.subarray(from, to));
+      const gain = dbToGain(this.#player.gainDb(id));
+      const sides = mixedSides(channels, voices, to - from);
+      return [{ label, channels: sides.map((side) => side.map((x) => gain * x)) }];
+    });
+    return reelOf(parts, rateHz);
   }
 }
 

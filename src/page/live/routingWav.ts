@@ -17,21 +17,24 @@ export function routingWav(
   const format = { rateHz, channels: 2, bits: 24 } as const;
   const encoder = new PcmEncoder(format, frames);
   const bytes = new Uint8Array(frames * 6);
-  const sides = [
-    mixed(
-      channels,
-      voices.map(({ left }) => left),
-      frames,
-    ),
-    mixed(
-      channels,
-      voices.map(({ right }) => right),
-      frames,
-    ),
-  ];
+  const sides = mixedSides(channels, voices, frames);
   encoder.encode(sides, 0, frames, gain, bytes);
   return new Blob([new Uint8Array(wavHead(format, frames)), bytes], { type: "audio/wav" });
 }
+
+/** Left and right of a choice: its channels, each by what it gives to a side. */
+export const mixedSides = (
+  channels: readonly Float32Array[],
+  voices: readonly SideGains[],
+  frames: number,
+): readonly Float32Array[] =>
+  (["left", "right"] as const).map((side) =>
+    mixed(
+      channels,
+      voices.map((voice) => voice[side]),
+      frames,
+    ),
+  );
 
 function mixed(channels: readonly Float32Array[], gains: readonly number[], frames: number): Float32Array {
   const used = channels.flatMap((samples, n) => (gains[n] === 0 ? [] : [{ samples, gain: gains[n] }]));

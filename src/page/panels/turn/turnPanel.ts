@@ -1,6 +1,9 @@
 import { chainOf } from "../../../rig/model/chain.js";
 import { dryId } from "../../../rig/wiring/dryWiring.js";
+import { cuedWav } from "../../../sound/audio/cuedWav.js";
 import { safeFileName } from "../../../text/fileName.js";
+import { reelText } from "../../../words/reelText.js";
+import type { Reel } from "../../../work/compare/reel.js";
 import { button } from "../../widgets/button.js";
 import { el } from "../../widgets/dom.js";
 import { download, textFile } from "../../widgets/download.js";
@@ -24,6 +27,8 @@ export function turnPanel(view: View): Panel {
     button("Back to the rig file\u2019s settings", () => reset(view)),
     button("Save as rig file", () => saveRig(view)),
     wav,
+    button("Save a reel of all choices", () => saveReel(view)),
+    button("Save the reel\u2019s start times", () => saveReelTimes(view)),
   ];
   return {
     children: [
@@ -33,6 +38,22 @@ export function turnPanel(view: View): Panel {
     ],
     update,
   };
+}
+
+/** One WAV file with a cue point for each choice, over the loop where it is on. */
+const saveReel = (view: View): void =>
+  withReel(view, (reel, name) => {
+    const bytes = new Uint8Array(cuedWav(reel.clip, reel.cues));
+    download(new Blob([bytes], { type: "audio/wav" }), `${name}.wav`);
+  });
+
+const saveReelTimes = (view: View): void =>
+  withReel(view, (reel, name) => download(textFile(reelText(reel), "text/plain"), `${name}.txt`));
+
+function withReel({ bench, say }: View, save: (reel: Reel, name: string) => void): void {
+  const reel = bench.reel();
+  if (reel) save(reel, safeFileName(`${bench.rig.name} reel`));
+  else say("Nothing is rendered yet.");
 }
 
 const lead =
