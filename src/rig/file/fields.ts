@@ -88,7 +88,9 @@ export function listField<T extends z.ZodType>(name: FieldName, item: T, hint = 
 }
 
 function unknownKeyMessage(key: string, has: string, known: readonly string[]): string {
-  const hint = didYouMean(key, known) || " Take it out.";
+  // { mix: 0,3 } is two entries: taken out, the 3 would leave a mix of 0.
+  const rest = /^\d+$/.test(key) ? " Decimals take a point, as in 0.3: a comma begins a new entry." : "";
+  const hint = rest || didYouMean(key, known) || " Take it out.";
   return `${quoted(key)} is not known here; ${has} ${known.join(", ") || "none"}.${hint}`;
 }
 
@@ -108,18 +110,38 @@ function numberMessage(name: FieldName, { min, max, whole }: Bounds, input: unkn
   const unit = unitOf(name.key);
   const range = `from ${min} to ${max}${unit && ` ${unit}`}`;
   const kind = whole ? "is a whole number" : typeof input === "number" ? "goes" : "is a number";
-  return message(name, input, `${kind} ${range}`, numberHint({ min, max, whole: whole ?? false }, input));
+  const hint = numberHint({ min, max, whole: whole ?? false }, unit, input);
+  return message(name, input, `${kind} ${range}`, hint);
 }
 
-function numberHint({ min, max, whole }: Required<Bounds>, input: unknown): string {
+/** Units that a number may have been meant in, and what one of them is in the unit of the field. */
+const meantUnits: Readonly<Record<string, readonly (readonly [unit: string, factor: number])[]>> = {
+  "": [["%", 0.01]],
+  Hz: [["kHz", 1000]],
+  ms: [["s", 1000]],
+  s: [["ms", 0.001]],
+  ohms: [["kilohms", 1000]],
+};
+
+/** `0.3 if 30 % is meant, ` for a number that is right in another unit; nothing for others. */
+function otherUnitHint({ min, max }: Bounds, unit: string, input: number): string {
+  for (const [meant, factor] of meantUnits[unit] ?? []) {
+    const value = Number((input * factor).toPrecision(12));
+    const isFraction = unit === "" && !(max <= 1 && input >= 2);
+    if (!isFraction && value >= min && value <= max) return `${value} if ${input} ${meant} is meant, `;
+  }
+  return "";
+}
+
+function numberHint({ min, max, whole }: Required<Bounds>, unit: string, input: unknown): string {
   if (typeof input === "string") {
     const number = Number.parseFloat(input.trim().replace(",", "."));
     if (!(number >= min && number <= max)) return "";
     return ` Write ${whole ? Math.round(number) : number}, without quotes and unit.`;
   }
   if (typeof input !== "number" || Number.isNaN(input)) return "";
-  if (input > max) return ` Write ${max} for the most.`;
-  if (input < min) return ` Write ${min} for the least.`;
+  if (input > max) return ` Write ${otherUnitHint({ min, max }, unit, input)}${max} for the most.`;
+  if (input < min) return ` Write ${otherUnitHint({ min, max }, unit, input)}${min} for the least.`;
   return whole ? ` Write ${Math.floor(input)} or ${Math.ceil(input)}.` : "";
 }
 

@@ -1,3 +1,4 @@
+import { andList } from "../../text/words.js";
 import { pedalBounds } from "../model/bounds.js";
 import {
   dryPathChoices,
@@ -7,12 +8,14 @@ import {
   type Supply,
   whenOffChoices,
 } from "../model/rig.js";
+import { modelsCalled } from "../pedals/otherWords.js";
 import type { PedalModel } from "../pedals/pedalModel.js";
 import {
   choiceField,
   choiceMessage,
   listField,
   mapField,
+  message,
   numberField,
   switchField,
   textField,
@@ -72,7 +75,17 @@ function alternativesField<A extends z.ZodType>(alternative: A) {
     .describe("others that could stand in this mono unit's place");
 }
 
-const modelField = (models: Models) => choiceField(named("model"), Object.keys(models));
+function modelField(models: Models) {
+  const words = Object.keys(models);
+  return z.enum(words, { error: ({ input }) => modelMessage(words, input) });
+}
+
+/** Tells also which models a player's own word means: "reverb" is none of theirs, and three of them. */
+function modelMessage(words: readonly string[], input: unknown): string {
+  const meant = typeof input === "string" ? modelsCalled(input) : [];
+  if (meant.length === 0) return choiceMessage(named("model"), words, input);
+  return message(named("model"), input, `is one of ${words.join(", ")}`, ` Write ${andList(meant, "or")}.`);
+}
 
 function modelFields(model: string, models: Models, jacks: readonly Jacks[]) {
   const table = models[model]!.settings;

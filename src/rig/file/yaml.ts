@@ -98,7 +98,8 @@ export function writeYaml(value: unknown): string {
 }
 
 const reworded: Readonly<Record<string, string>> = {
-  TAB_AS_INDENT: "a tab at the start of the line; YAML is indented by spaces. Put two spaces for each tab.",
+  TAB_AS_INDENT:
+    "a tab at the start of the line; YAML is indented by spaces. Put spaces in its place, so that the line begins where its neighbours do.",
   NON_STRING_KEY: "a key that is a list or a map; the keys of a rig are words. Write a word.",
   MULTIPLE_DOCS: "a second document begins here (---); a rig file holds one. Take the second one out.",
   BAD_INDENT:

@@ -77,15 +77,33 @@ export function isMet({ is, limit }: Wish, value: Figure): boolean | null {
 
 export const wishText = ({ measure, is, limit }: Wish): string => `${measure}${is}${limit}`;
 
-const wishPattern = /^\s*([A-Za-z0-9.]+)\s*(>=|<=|>|<)\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?)\s*$/i;
+const wishPattern = /^([A-Za-z0-9.]+)\s*([<>=]+)(?![<>=])\s*(\S.*)$/;
+const numberPattern = /^[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?$/i;
+const comparisons = [">=", "<=", ">", "<"] as const;
 
+/** A wish from words, or which part of them is wrong. */
 function readWish(text: string): Wish | string {
-  const match = wishPattern.exec(text);
+  const match = wishPattern.exec(text.trim());
   if (!match)
     return `${quoted(text)} is no wish; write a measure, one of >= <= > <, and a number, as in "sideShare>=0.2".`;
-  const [, measure, is, limit] = match;
-  const comparison = (["<=", "<", ">", ">="] as const).find((sign) => sign === is)!;
-  return unknownMeasure(measure) ?? { measure, is: comparison, limit: Number(limit) };
+  const [, measure, sign, limit] = match;
+  const is = comparisons.find((known) => known === sign);
+  const unknown = unknownMeasure(measure);
+  if (unknown !== null) return unknown;
+  if (!is) return `${quoted(text)}: ${quoted(sign)} is no comparison; write one of >= <= > <.`;
+  if (numberPattern.test(limit)) return { measure, is, limit: Number(limit) };
+  return `${quoted(text)}: ${quoted(limit)} is no number.${limitHint(measure + is, limit)}`;
+}
+
+/** What a number was meant to be: with a comma, in per cent, or with its unit behind it. */
+function limitHint(before: string, limit: string): string {
+  const match = /^([-+]?\d*[.,]?\d+)\s*(%?)(.*)$/.exec(limit);
+  if (!match) return ' Write one as in "sideShare>=0.2".';
+  const [, digits, percent, rest] = match;
+  const number = Number(digits.replace(",", "."));
+  const value = percent ? Number((number / 100).toPrecision(12)) : number;
+  const unit = rest.trim() === "" ? "" : ", without the unit";
+  return ` Write "${before}${value}"${unit}.`;
 }
 
 function unknownMeasure(word: string): string | null {

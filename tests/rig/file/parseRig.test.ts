@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import { parseRig } from "../../../src/rig/file/parseRig.js";
 import { takenIds } from "../../../src/rig/file/references.js";
 import { pedalModels } from "../../../src/rig/pedals/models.js";
+import { otherWords } from "../../../src/rig/pedals/otherWords.js";
 import { dryId } from "../../../src/rig/wiring/dryWiring.js";
 import { defaultsOf } from "../../../src/sound/dsp/kernel.js";
 import { UserError } from "../../../src/text/userError.js";
@@ -141,6 +142,30 @@ test.each([
     "",
     "dept: 1",
     'rig.yaml:3:71: "dept" is not known here; the settings of a tremolo are lfoHz, depth, wave, law, secondOutput, spreadDegrees, phaseDegrees. Did you mean depth?',
+  ],
+  [
+    "a decimal comma, which leaves a depth of 0 if its rest is taken out",
+    "",
+    "depth: 0,3",
+    'rig.yaml:3:80: "3" is not known here; the settings of a tremolo are lfoHz, depth, wave, law, secondOutput, spreadDegrees, phaseDegrees. Decimals take a point, as in 0.3: a comma begins a new entry.',
+  ],
+  [
+    "per cent",
+    "",
+    "depth: 30",
+    "rig.yaml:3:78: depth is 30; a tremolo's depth goes from 0 to 1. Write 0.3 if 30 % is meant, 1 for the most.",
+  ],
+  [
+    "seconds for milliseconds",
+    "secondUnit: { Echo: { delayMs: 0.43 } }",
+    "",
+    "rig.yaml:5:32: delayMs is 0.43; a delay's delayMs goes from 1 to 2000 ms. Write 430 if 0.43 s is meant, 1 for the least.",
+  ],
+  [
+    "kilohertz for hertz",
+    "secondUnit: { Echo: { toneHz: 4.5 } }",
+    "",
+    "rig.yaml:5:31: toneHz is 4.5; a delay's toneHz goes from 500 to 20000 Hz. Write 4500 if 4.5 kHz is meant, 500 for the least.",
   ],
   [
     "unknown key",
@@ -350,7 +375,7 @@ test.each(Object.entries(pedalModels))("every bound of %s is held", (model, { se
       );
       const line = faults.find((fault) => fault.includes(`${key} is ${value};`));
       expect(line, `${model} ${key}`).toContain(`from ${setting.min} to ${setting.max}`);
-      if (!setting.whole) expect(line).toContain(`Write ${end} for the`);
+      if (!setting.whole) expect(line).toContain(`${end} for the`);
     }
   }
 });
@@ -431,6 +456,19 @@ test.each([
   ],
 ])("%s without end are refused, in a time that grows with their number", (_what, text, says) => {
   expect(faultsOf(text)).toEqual([`rig.yaml:${says}`]);
+});
+
+test.each([
+  ["reverb", "plate, hall or spring"],
+  ["Fuzz", "overdrive"],
+])("a %s is told as what it may be here", (word, models) => {
+  expect(faultsOf(`name: A\npedals: [{ name: P, model: ${word}, jacks: mono-to-stereo }]\n`)).toEqual([
+    expect.stringMatching(new RegExp(`^rig\\.yaml:2:28: model is "${word}"; .*\\. Write ${models}\\.$`)),
+  ]);
+});
+
+test("every model that another word is told as is one", () => {
+  for (const [, models] of otherWords) for (const model of models) expect(pedalModels).toHaveProperty(model);
 });
 
 test("faults have their place as fields", () => {

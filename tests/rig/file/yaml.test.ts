@@ -40,7 +40,7 @@ test.each([
   [
     "tab",
     "a:\n\tb: 1\n",
-    "a.yaml:2:1: a tab at the start of the line; YAML is indented by spaces. Put two spaces for each tab.",
+    "a.yaml:2:1: a tab at the start of the line; YAML is indented by spaces. Put spaces in its place, so that the line begins where its neighbours do.",
   ],
   ["key twice", "a: 1\nb: 2\na: 3\n", 'a.yaml:3:1: "a" stands twice in this map. Keep one of them.'],
   [

@@ -91,11 +91,15 @@ test.each([
     { want: ["sideshare>=0.2"] },
     /"sideshare" is no measure; there are correlation, .* Did you mean sideShare\?/,
   ],
+  [{ want: ["sideShare=0.2"] }, /"sideShare=0\.2": "=" is no comparison; write one of >= <= > <\.$/],
+  [{ want: ["sideShare>=wide"] }, /"wide" is no number\. Write one as in "sideShare>=0\.2"\.$/],
+  [{ want: ["sideShare>=0,2"] }, /"0,2" is no number\. Write "sideShare>=0\.2"\.$/],
+  [{ want: ["sideShare >= 20%"] }, /"20%" is no number\. Write "sideShare>=0\.2"\.$/],
   [
-    { want: ["sideShare=0.2"] },
-    /"sideShare=0\.2" is no wish; write a measure, one of >= <= > <, and a number/,
+    { want: ["foldDownLossDb<=1 dB"] },
+    /"1 dB" is no number\. Write "foldDownLossDb<=1", without the unit\.$/,
   ],
-  [{ want: ["sideShare>=wide"] }, /is no wish/],
+  [{ want: ["sideShare"] }, /is no wish; write a measure, one of >= <= > <, and a number/],
   [{ most: ["truePeakDbtp"] }, /takes a render of each setting.* Rank by truePeakAtMostDbtp/],
   [{ least: ["t30seconds"] }, /Did you mean t30Seconds\?/],
 ])("%j is told", (words, says) => {
