@@ -32,7 +32,7 @@ export function playThrough(sound: ArrayLike<number>, loop: Loop, rateHz: number
   const curve = loop.curve ?? ((x: number) => x);
   const frames = sound.length + Math.ceil(latencyFrames) + lateFrames;
   const size = fftSizeFor(frames + response.length + 2048);
-  const fft = new AnalysisFft(size);
+  const fft = fftOf(size);
   const [re, im] = [new Float64Array(size), new Float64Array(size)];
   for (let n = 0; n < sound.length; n++) re[n] = curve(sound[n]);
   fft.forward(re, im);
@@ -57,6 +57,13 @@ export function playThrough(sound: ArrayLike<number>, loop: Loop, rateHz: number
   return { rateHz, channels: [out] };
 }
 
+const ffts = new Map<number, AnalysisFft>();
+function fftOf(size: number): AnalysisFft {
+  const fft = ffts.get(size) ?? new AnalysisFft(size);
+  ffts.set(size, fft);
+  return fft;
+}
+
 /** The signal of a spectrum at four times the rate: zeros between its ends. */
 function fourTimes(re: Float64Array, im: Float64Array): Float64Array {
   const size = re.length;
@@ -69,7 +76,7 @@ function fourTimes(re: Float64Array, im: Float64Array): Float64Array {
       wideIm[4 * size - k] = -4 * im[k];
     }
   }
-  new AnalysisFft(4 * size).inverse(wideRe, wideIm);
+  fftOf(4 * size).inverse(wideRe, wideIm);
   return wideRe;
 }
 
@@ -117,7 +124,7 @@ export function errorInBandDb(
   [lowHz, highHz]: readonly [number, number],
 ): number {
   const size = fftSizeFor(2 * Math.max(measured.response.length, truth.response.length, 4096));
-  const fft = new AnalysisFft(size);
+  const fft = fftOf(size);
   const spectrum = (signal: ArrayLike<number>) => {
     const [re, im] = [new Float64Array(size), new Float64Array(size)];
     re.set(signal);

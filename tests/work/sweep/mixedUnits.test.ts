@@ -13,7 +13,7 @@ import type { SweepPlan } from "../../../src/work/sweep/plan.js";
 import { renderBlock } from "../../../src/work/sweep/renderBlock.js";
 import { layoutOf } from "../../../src/work/sweep/sweepLayout.js";
 import { expectWithin } from "../../within.js";
-import { guitar, guitarNames } from "../capture/guitars.js";
+import { guitar } from "../capture/guitars.js";
 import { bruteForce } from "./bruteForce.js";
 import { values } from "./smallSweep.js";
 
@@ -72,17 +72,20 @@ const mixerKnobs: readonly AxisGroup[] = [
   [values("mixer.dryDb", -9, 0)],
 ];
 
-test.each(guitarNames)("%s through every routing with a mixer", async (name) => {
+test.each([
+  ["guit_em9", "ferry-road"],
+  ["guit_e_slide", "mill-loft"],
+  ["guit_harmonics", "quay-piano"],
+] as const)("%s through every routing with a mixer, %s", async (name, rigName) => {
   const { rateHz, channels } = await guitar(name);
-  const take = channels[0].subarray(0, 2 * rateHz);
+  const take = channels[0].subarray(0, rateHz);
   const frames = take.length + rateHz / 2;
-  for (const rig of [rigFrom("ferry-road"), rigFrom("mill-loft"), rigFrom("quay-piano")]) {
-    const plan = planOf(mixerKnobs, ["parallel", "parallel-after"], frames);
-    const families = familiesOf(plan, new GridRigs(rig, plan));
-    expect(families).toHaveLength(1);
-    expect(families[0]).toMatchObject({ structural: [], rendered: false });
-    expectAsRendered(rig, plan, take, rateHz);
-  }
+  const rig = rigFrom(rigName);
+  const plan = planOf(mixerKnobs, ["parallel", "parallel-after"], frames);
+  const families = familiesOf(plan, new GridRigs(rig, plan));
+  expect(families).toHaveLength(1);
+  expect(families[0]).toMatchObject({ structural: [], rendered: false });
+  expectAsRendered(rig, plan, take, rateHz);
 });
 
 /**
@@ -93,7 +96,7 @@ test.each(["ferry-road", "mill-loft", "quay-piano"])(
   "every routing of %s, mixed or rendered",
   async (name) => {
     const { rateHz, channels } = await guitar("guit_e_fifths");
-    const take = channels[0].subarray(0, rateHz);
+    const take = channels[0].subarray(0, rateHz / 2);
     const rig = rigFrom(name);
     const units = { "ferry-road": "Boiler tank", "mill-loft": "Grain floor", "quay-piano": "Counting house" };
     const unit = units[name as keyof typeof units];
