@@ -2,9 +2,25 @@ import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { count } from "../text/numbers.js";
 import type { Report } from "../work/compare/report.js";
+import { commandLine } from "./calledAs.js";
+
+/** The files as they were named. */
+export interface Called {
+  readonly rigFile: string;
+  readonly takeFiles: readonly string[];
+}
+
+/** Nothing for a rig from standard input, which is gone. */
+const nextText = ({ rigFile, takeFiles }: Called): readonly string[] =>
+  rigFile === "-"
+    ? []
+    : [
+        `The whole answer, to paste into a reply: ${commandLine("answer", rigFile, ...takeFiles)}`,
+        `Patch lists and parts: ${commandLine("options", rigFile)}`,
+      ];
 
 /** What was written, and what to do next. */
-export function closingText(report: Report, outDir: string, rigFile: string): string {
+export function closingText(report: Report, outDir: string, files: Called): string {
   const names = readdirSync(outDir).filter((name) => !name.startsWith("."));
   const sounds = names.filter((name) => name.endsWith(".wav"));
   const reports = names.filter((name) => name.startsWith("report."));
@@ -18,16 +34,15 @@ export function closingText(report: Report, outDir: string, rigFile: string): st
       ? [`${join(outDir, "reel.wav")} plays all choices one after the other; reel.txt has the start times.`]
       : []),
     "Turn the volume down before you play: loud sound harms hearing for good.",
-    `The whole answer, to paste into a reply: splitsum answer ${rigFile}`,
-    `Patch lists and parts: splitsum options ${rigFile}`,
+    ...nextText(files),
   ].join("\n");
 }
 
 /** The same of several takes. */
-export const takesClosing = (outDir: string, rigFile: string): string =>
+export const takesClosing = (outDir: string, files: Called): string =>
   [
     `Written to ${outDir}: report.html, takes.json, takes.csv, and a folder of sounds and a report for each take.`,
     `Open ${join(outDir, "report.html")} to hear and compare; the take is chosen there.`,
     "Turn the volume down before you play: loud sound harms hearing for good.",
-    `Patch lists and parts: splitsum options ${rigFile}`,
+    ...nextText(files),
   ].join("\n");

@@ -1,5 +1,6 @@
 import { codeOf } from "../node/files/fileFault.js";
 import { faultLine, UserError } from "../text/userError.js";
+import { asCalled } from "./calledAs.js";
 import { fewFilesText, isFewFiles } from "./fewFiles.js";
 import { Stopped } from "./stoppable.js";
 
@@ -8,7 +9,7 @@ export function failed(error: unknown): number {
   if (error instanceof Stopped) return error.exitStatus;
   if (error instanceof UserError) {
     const lines = error.faults.map((fault) =>
-      fault.file ? faultLine(fault) : `splitsum: ${faultLine(fault)}`,
+      asCalled(fault.file ? faultLine(fault) : `splitsum: ${faultLine(fault)}`),
     );
     process.stderr.write(`${lines.join("\n")}\n`);
     return error.exitStatus;

@@ -1,17 +1,18 @@
 import { columnsText, wrapped } from "../text/columns.js";
 import { count, duration, fixed, frequency, noFigure, signed, trimmed } from "../text/numbers.js";
+import type { CommandLine } from "../text/shellWord.js";
 import type { AlignedFiles, CapturedResponse, WrittenTone } from "../work/capture/captured.js";
 import type { CaptureFacts } from "../work/capture/captureFacts.js";
 import type { Bandwidth } from "../work/capture/passband.js";
 
 /** The tone as written, its cautions, and what to do with it. */
-export function toneText(tone: WrittenTone, columns: number): string {
+export function toneText(tone: WrittenTone, columns: number, command: CommandLine): string {
   const { file, descriptionFile, lengthSeconds, tone: settings, bandHz, cautions } = tone;
   const says = `${file}: ${duration(lengthSeconds)} at ${settings.rateHz} Hz, ${count(settings.repeats, "sweep")} from ${frequency(settings.fromHz)} to ${frequency(settings.toHz)} at ${settings.levelDbfs} dBFS; counts from ${frequency(bandHz[0])} to ${frequency(bandHz[1])}. Its description: ${descriptionFile}.`;
   return [
     wrapped(says, columns),
     bullets(cautions, columns),
-    `Next: play it through the unit, record that, then\n  splitsum capture response RECORDING --tone ${descriptionFile}`,
+    `Next: play it through the unit, record that, then\n  ${command("capture", "response", "RECORDING", "--tone", descriptionFile)}`,
   ].join("\n\n");
 }
 

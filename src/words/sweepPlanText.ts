@@ -1,5 +1,6 @@
 import { wrapped } from "../text/columns.js";
 import { count, duration } from "../text/numbers.js";
+import type { CommandLine } from "../text/shellWord.js";
 import type { ResultsHead } from "../work/sweep/resultsHead.js";
 import type { Shard, SweepLayout } from "../work/sweep/sweepLayout.js";
 import type { SweepReport } from "../work/sweep/sweepReport.js";
@@ -49,11 +50,12 @@ export function sweepPlanText(
 export function partText(
   { computed, resumed, files }: { computed: number; resumed: number; files: readonly string[] },
   { seconds, outDir, shard }: { seconds: number; outDir: string; shard: Shard | null },
+  command: CommandLine,
 ): string {
   return [
     `Part ${shard?.part} of ${shard?.of}: ${count(computed, "result")} in ${duration(seconds)}${resumed > 0 ? `, ${resumed} done before` : ""}.`,
     `Written to ${outDir}: ${files.join(", ")}.`,
-    `When all parts are there: splitsum merge ${outDir}/part-*-of-${shard?.of}.jsonl`,
+    `When all parts are there: ${command("merge", `${outDir}/`)}part-*-of-${shard?.of}.jsonl`,
   ].join("\n");
 }
 

@@ -158,7 +158,7 @@ test("init writes rigs and takes that the other commands read; it replaces nothi
   writeFileSync(join(cwd, "my", "other.txt"), "kept");
   const { status, out } = await run(["init", "my"], { cwd });
   expect(status).toBe(0);
-  const next = /Next: splitsum (.*)$/m.exec(out)![1];
+  const next = /Next: node .*main\.js (.*)$/m.exec(out)![1];
   const dry = await run([...next.split(" "), "--dry-run"], { cwd });
   expect({ status: dry.status, err: dry.err }).toEqual({ status: 0, err: "" });
   const again = await run(["init", "my"], { cwd });

@@ -1,6 +1,7 @@
 import { type Command, Option } from "commander";
 import type { ResponseWords } from "../../node/capture/captureJobs.js";
 import { type ToneSettings, toneSettingTable } from "../../work/capture/toneSettings.js";
+import { commandLine } from "../calledAs.js";
 import { newCommand, showFor } from "../command.js";
 import { numberWord } from "../optionWords.js";
 import { print } from "../output.js";
@@ -99,7 +100,7 @@ async function tone(file: string, words: ToneWords & { force?: boolean; json?: b
   const written = captureTone(file, toneSettingsIn(words), words.force ?? false);
   if (words.json) return printJson(written);
   const { toneText } = await import("../../words/captureText.js");
-  print(toneText(written, terminal.columns));
+  print(toneText(written, terminal.columns, commandLine));
 }
 
 async function response(

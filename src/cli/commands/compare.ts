@@ -1,4 +1,5 @@
 import { type Command, Option } from "commander";
+import type { Called } from "../closing.js";
 import { newCommand, type Show, showFor } from "../command.js";
 import { onTakes, tellTakes } from "../onTakes.js";
 import { namedFileWord, spanWord } from "../optionWords.js";
@@ -63,16 +64,16 @@ async function compareCommand(rigFile: string, takeFiles: readonly string[], wor
   }).finally(reading.end);
   tellTakes(job, show);
   if (words.dryRun) return tellPlan(job, words, show);
-  if (job.moreTakes.length > 0) return compareSeveral(job, words, rigFile, show);
+  if (job.moreTakes.length > 0) return compareSeveral(job, words, { rigFile, takeFiles }, show);
 
   const { compare } = await import("../../node/compare/compare.js");
   const bar = show.progress("rendering");
   const { report, outDir } = await onTakes(job, bar, (how) => compare({ ...job, ...how }));
   if (words.json) return printJson(report);
-  await printTable(report, outDir, rigFile, show);
+  await printTable(report, outDir, { rigFile, takeFiles }, show);
 }
 
-async function compareSeveral(job: Job, words: Words, rigFile: string, show: Show) {
+async function compareSeveral(job: Job, words: Words, files: Called, show: Show) {
   const { compareTakes } = await import("../../node/compare/compareTakes.js");
   const bar = show.progress("rendering");
   const takes = [job.take, ...job.moreTakes] as const;
@@ -81,7 +82,7 @@ async function compareSeveral(job: Job, words: Words, rigFile: string, show: Sho
   const { takesText } = await import("../../words/takesWords.js");
   const { takesClosing } = await import("../closing.js");
   print(takesText(report, show.terminal.columns, show.paint));
-  print(`\n${takesClosing(outDir, rigFile)}`);
+  print(`\n${takesClosing(outDir, files)}`);
 }
 
 type Job = Awaited<ReturnType<typeof import("../prepareCompare.js")["prepareCompare"]>>;
@@ -98,12 +99,12 @@ async function printJson(value: unknown) {
   print(jsonOf(value));
 }
 
-async function printTable(report: Report, outDir: string, rigFile: string, { terminal, paint }: Show) {
+async function printTable(report: Report, outDir: string, files: Called, { terminal, paint }: Show) {
   const { answerLead } = await import("../../words/answerText.js");
   const { answerWords } = await import("../../words/answerWords.js");
   const { compareTable } = await import("../../words/table.js");
   const { closingText } = await import("../closing.js");
   const { columns } = terminal;
   print(`${answerLead(answerWords(report), columns, paint)}\n\n${compareTable(report, columns, paint)}`);
-  print(`\n${closingText(report, outDir, rigFile)}`);
+  print(`\n${closingText(report, outDir, files)}`);
 }

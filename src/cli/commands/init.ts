@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import { commandLine } from "../calledAs.js";
 import { newCommand } from "../command.js";
 import { print } from "../output.js";
 
@@ -22,5 +23,7 @@ async function init(folder: string, words: { force?: boolean; json?: boolean }) 
     const { jsonOf } = await import("../../text/json.js");
     return print(jsonOf({ schemaVersion: 1, folder, written }));
   }
-  print(`Written:\n${written.map((file) => `  ${file}`).join("\n")}\n\nNext: splitsum compare ${written[0]}`);
+  print(
+    `Written:\n${written.map((file) => `  ${file}`).join("\n")}\n\nNext: ${commandLine("compare", written[0])}`,
+  );
 }

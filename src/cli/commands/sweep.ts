@@ -1,6 +1,7 @@
 import { type Command, InvalidArgumentError } from "commander";
 import type { PreparedSweep } from "../../node/sweep/prepareSweep.js";
 import type { SweepDone } from "../../node/sweep/sweep.js";
+import { commandLine } from "../calledAs.js";
 import { newCommand, type Show, showFor } from "../command.js";
 import { listWord, oneMore, wholeWord } from "../optionWords.js";
 import { print } from "../output.js";
@@ -130,7 +131,7 @@ async function tell({ options, head }: PreparedSweep, done: SweepDone, telling: 
     if (json)
       return printJson({ schemaVersion: 1, shard: head.shard, computed, resumed, seconds, outDir, files });
     const { partText } = await import("../../words/sweepPlanText.js");
-    return print(partText(done, { seconds, outDir, shard: head.shard }));
+    return print(partText(done, { seconds, outDir, shard: head.shard }, commandLine));
   }
   if (json) {
     const { schemaVersion, counts, best } = report;
