@@ -2,6 +2,7 @@ import { codeOf } from "../node/files/fileFault.js";
 import { faultLine, UserError } from "../text/userError.js";
 import { asCalled } from "./calledAs.js";
 import { fewFilesText, isFewFiles } from "./fewFiles.js";
+import { remark } from "./output.js";
 import { Stopped } from "./stoppable.js";
 
 /** Tells on standard error what went wrong, and gives the exit status. */
@@ -11,7 +12,7 @@ export function failed(error: unknown): number {
     const lines = error.faults.map((fault) =>
       asCalled(fault.file ? faultLine(fault) : `splitsum: ${faultLine(fault)}`),
     );
-    process.stderr.write(`${lines.join("\n")}\n`);
+    remark(lines.join("\n"));
     return error.exitStatus;
   }
   if (isFewFiles(error)) {
@@ -20,10 +21,10 @@ export function failed(error: unknown): number {
   }
   // Closed pipes are met in `watchStreams`; other system errors are told by their own words.
   if (codeOf(error) !== null && error instanceof Error && "syscall" in error) {
-    process.stderr.write(`splitsum: ${error.message}\n`);
+    remark(`splitsum: ${error.message}`);
     return 1;
   }
   const stack = error instanceof Error ? (error.stack ?? error.message) : String(error);
-  process.stderr.write(`splitsum: this is a fault of splitsum itself, please report it:\n${stack}\n`);
+  remark(`splitsum: this is a fault of splitsum itself, please report it:\n${stack}`);
   return 1;
 }

@@ -13,13 +13,16 @@ import { addSchema } from "./commands/schema.js";
 import { addSweep } from "./commands/sweep.js";
 import { addSwitches } from "./commands/switches.js";
 import { failed } from "./failed.js";
+import { harmless } from "./output.js";
 
 /** Words in, exit status out: 0 done, 1 the work failed, 2 wrong words or a wrong file, 130 stopped by Ctrl-C. */
 export async function runProgram(words: readonly string[]): Promise<number> {
   const program = new Command("splitsum")
     // Before any command is added: commands take it over from here.
     .exitOverride()
-    .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, "splitsum: ")) })
+    .configureOutput({
+      outputError: (text, write) => write(harmless(text.replace(/^error: /, "splitsum: "))),
+    })
     .showHelpAfterError("(--help tells all words, with an example)")
     .description("Hear, measure and build every way to wire a mono pedal after a stereo one.")
     .version(programVersion(), "-V, --version", "print the version")

@@ -14,12 +14,12 @@ export function found(value: unknown): string {
 export function quoted(text: string, length = 60): string {
   const characters = Array.from(text);
   const short = characters.length > length ? `${characters.slice(0, length).join("")}...` : text;
-  const escaped = (character: string) => {
-    const code = character.codePointAt(0)!;
-    return `\\u${code.toString(16).padStart(4, "0")}`;
-  };
   return JSON.stringify(short).replace(unprintable, escaped);
 }
+
+/** A character as JSON may write it: \u and four digits. */
+export const escaped = (character: string): string =>
+  `\\u${character.codePointAt(0)!.toString(16).padStart(4, "0")}`;
 
 /**
  * Controls (C0, DEL, C1), line separators and the marks that turn the direction of writing: a name holding them could

@@ -7,8 +7,9 @@ type Row = Readonly<Record<string, Cell>>;
 
 /**
  * A report as CSV: one row a routing, the dry take first. Units stand in the headings, numbers in full precision; an
- * empty cell is a figure that does not exist. Commas, CRLF line ends, quotes doubled.
- * Source: RFC 4180 (2005), section 2.
+ * empty cell is a figure that does not exist. Commas, CRLF line ends, quotes doubled; text that begins with = + - @ or a
+ * tab gets an apostrophe, so that no spreadsheet takes it for a formula.
+ * Source: RFC 4180 (2005), section 2; for formulas OWASP, "CSV Injection" (from memory).
  */
 export function csvOf(report: Report): string {
   const { rig, take, reference, schemaVersion } = report;
@@ -105,8 +106,11 @@ function routingCells(routing: RoutingReport, reference: string | null): Row {
   };
 }
 
+/** Text that a spreadsheet would compute, whatever its quotes; a number in text is none. */
+const beginsFormula = /^(?![-+]?[\d.]+(?:e[-+]?\d+)?$)[=+\-@\t\r]/i;
+
 function cellText(cell: Cell): string {
   if (cell === null || (typeof cell === "number" && !Number.isFinite(cell))) return "";
-  const text = String(cell);
+  const text = typeof cell === "string" && beginsFormula.test(cell) ? `'${cell}` : String(cell);
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
