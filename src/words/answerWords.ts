@@ -32,7 +32,7 @@ const aboutOf = ({ rig, takes, routings }: Told): About => ({
 
 const toldOf = (report: Report): Told => {
   const { answer, rig, take, routings } = report;
-  const remarks = remarksOf(report).get(answer.plan?.id ?? "") ?? [];
+  const remarks = remarksOf(report, "width").get(answer.plan?.id ?? "") ?? [];
   return { answer, rig, takes: [take.file], routings, remarks };
 };
 
@@ -80,11 +80,9 @@ const lead = (answer: Answer, plan: AnswerPlan, about: About): readonly [string,
 function meritWords({ width, monoLossDb, boxes, cost }: Merits, about: About): string {
   const [least, most] = about.takes.length > 1 ? ["at least ", "up to "] : ["", ""];
   const parts = [
-    width === null
-      ? "its width cannot be told"
-      : width < 0.0005
-        ? "keeps none of the width"
-        : `keeps ${least}${percent(width)} % of the width`,
+    ...(width === null
+      ? []
+      : [width < 0.0005 ? "keeps none of the width" : `keeps ${least}${percent(width)} % of the width`]),
     ...(monoLossDb === null
       ? []
       : [monoLossDb < 0.05 ? "loses nothing in mono" : `loses ${most}${fixed(monoLossDb, 1)} dB in mono`]),

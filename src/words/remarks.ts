@@ -29,8 +29,14 @@ interface Worst {
   readonly width: RoutingReport | undefined;
 }
 
-/** What stands out in the figures of each routing, in words, by routing id. The worst of all is told as such. */
-export function remarksOf(report: Report): ReadonlyMap<string, readonly string[]> {
+/**
+ * What stands out in the figures of each routing, in words, by routing id. The worst of all is told as such.
+ * @param told  what the reader has been told of already
+ */
+export function remarksOf(
+  report: Report,
+  told: "width" | null = null,
+): ReadonlyMap<string, readonly string[]> {
   const measured = report.routings.filter(({ measures }) => measures !== null);
   const worst: Worst = {
     balance: most(measured, ({ balanceDb }) => Math.abs(balanceDb ?? 0)),
@@ -45,7 +51,9 @@ export function remarksOf(report: Report): ReadonlyMap<string, readonly string[]
   return new Map(
     report.routings.map((routing) => [
       routing.id,
-      routing.measures === null ? noMeasures(routing) : remarks(routing, routing.measures, worst, usualDb),
+      routing.measures === null
+        ? noMeasures(routing)
+        : remarks(routing, routing.measures, worst, usualDb, told),
     ]),
   );
 }
@@ -55,10 +63,11 @@ function remarks(
   measures: Measures,
   worst: Worst,
   usualDb: number,
+  told: "width" | null,
 ): readonly string[] {
   const superlative = (which: keyof Worst, words: string) => (worst[which] === routing ? ` (${words})` : "");
   const { balanceDb, foldDownLossDb, worstFoldDownHz, correlationOverTime, comb } = measures;
-  const said = widthWords(measures, superlative("width", "the least"));
+  const said = told === "width" ? [] : widthWords(measures, superlative("width", "the least"));
   const lean = Math.abs(balanceDb ?? 0);
   if (balanceDb !== null && Math.min(lean, Math.abs(balanceDb - usualDb)) >= worthSaying.balanceDb) {
     const side = balanceDb > 0 ? "left" : "right";

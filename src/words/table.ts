@@ -92,6 +92,9 @@ function legend(report: Report, columns: number): readonly string[] {
   const unpriced = report.routings.some(({ build }) => (build?.priceUnknown.length ?? 0) > 0);
   return [
     ...(report.reference === null ? [] : ["* the reference: width kept and tone are compared with it"]),
+    ...(report.reference === null
+      ? []
+      : ["The answer takes width with both sides at one level, so that a lean counts for none."]),
     ...(unpriced ? ["+ or - under to buy: a price of something to buy is not given in the rig"] : []),
     ...(left.length > 0 ? [`Left out for want of room: ${left.join(", ")}; see report.csv.`] : []),
   ];

@@ -2,6 +2,7 @@ import { type Fault, UserError } from "../../text/userError.js";
 import { chainOf } from "../model/chain.js";
 import type { HandBox, HandWiring, Rig } from "../model/rig.js";
 import { checkWiring } from "../wiring/check.js";
+import { looseEnds } from "../wiring/looseEnds.js";
 import {
   type Box,
   type Cable,
@@ -28,16 +29,19 @@ export function handDrawnRoutings(rig: Rig): readonly Routing[] {
     throw new UserError(
       faults.map(({ message, path }): Fault => ({ message: `${path.slice(0, 2).join(".")}: ${message}` })),
     );
-  return Object.entries(rig.wirings).map(([id, hand]) => ({
-    id,
-    label: hand.label,
-    says: "Drawn by hand in the rig file.",
-    wiring: drawHand(hand, rig),
-    reason: null,
-    cautions: [],
-    plan: null,
-    doubt: null,
-  }));
+  return Object.entries(rig.wirings).map(([id, hand]) => {
+    const wiring = drawHand(hand, rig);
+    return {
+      id,
+      label: hand.label,
+      says: "Drawn by hand in the rig file.",
+      wiring,
+      reason: null,
+      cautions: looseEnds(wiring, rig),
+      plan: null,
+      doubt: null,
+    };
+  });
 }
 
 /** Everything wrong with the hand-drawn wirings of a rig; the rig reader turns paths into lines. */

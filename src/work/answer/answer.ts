@@ -1,10 +1,11 @@
+import { chainOf } from "../../rig/model/chain.js";
 import type { Place, Rig } from "../../rig/model/rig.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import type { SheetPart } from "../../rig/wiring/parts.js";
 import type { Setting } from "../../rig/wiring/settingsList.js";
 import type { Measures } from "../../sound/measure/measures.js";
 import { type AskFound, type AskName, asksOf, brokenBy } from "./asks.js";
-import { beats, choose, soundAlike } from "./choose.js";
+import { beats, choose, soundAlike, tie } from "./choose.js";
 import { type Candidate, candidatesOf, type FoundRouting, type Merits, worstOf } from "./merits.js";
 
 /** What a comparison found, as far as an answer goes. */
@@ -75,12 +76,13 @@ export function answerOf(
   );
   const sensible = rendered.filter(({ routing }) => routing.doubt === null);
   const free = sensible.filter(({ routing }) => !needsUnnamed(routing) && !leans(routing));
-  const open = free.length > 0 ? free : sensible;
+  const open = withWidth(rig, free.length > 0 ? free : sensible);
   const fewest = Math.min(...open.map((candidate) => brokenBy(rig, candidate).length));
   const chosen = choose(
     open.filter((candidate) => brokenBy(rig, candidate).length === fewest),
     rig.asks.first,
   );
+  const hasUnits = chainOf(rig).units.length > 0;
   const described = (candidate: Candidate): AnswerPlan => planOf(rig, candidate);
   const next = chosen?.rest[0];
   const build = chosen && byId.get(chosen.best.routing.id)?.build;
@@ -91,7 +93,10 @@ export function answerOf(
       chosen && next
         ? { ...described(next), soundsAlike: soundAlike(chosen.best.merits, next.merits) }
         : null,
-    ruledOut: routings.flatMap((routing) => ruledOut(rig, routing, byId.get(routing.id), rendered, chosen)),
+    // Where there is no unit, there is no place for one either, and nothing to rule out.
+    ruledOut: routings
+      .filter(({ wiring }) => hasUnits || wiring !== null)
+      .flatMap((routing) => ruledOut(rig, routing, byId.get(routing.id), rendered, chosen)),
     givingUp: fewest === 0 ? [] : givingUp(rig, open),
     toBuy: build?.parts.filter(({ toBuy }) => toBuy > 0) ?? [],
     toSet: build?.settings ?? [],
@@ -110,6 +115,13 @@ const overAll = ([first, ...others]: readonly (readonly Candidate[])[]): readonl
     );
     return more.length < others.length ? [] : [{ routing, merits: worstOf([merits, ...more]) }];
   });
+
+/** To who asks for stereo a wiring without any width is no answer, unless there is no other. */
+function withWidth(rig: Rig, candidates: readonly Candidate[]): readonly Candidate[] {
+  if (rig.asks.stereo === null) return candidates;
+  const wide = candidates.filter(({ merits: { width } }) => width === null || width > tie.width);
+  return wide.length > 0 ? wide : candidates;
+}
 
 /** True where a unit's place is taken by a stereo unit that the rig does not name. */
 const needsUnnamed = ({ plan }: Routing): boolean =>

@@ -200,3 +200,32 @@ test("no ask is called kept when its figure breaks it or is not known", () => {
     { numRuns: 200 },
   );
 });
+
+test("to who asks for stereo, a wiring without any width is no answer while there is another", () => {
+  const rig = three({ stereo: 0.9, order: ["Wobble", "Grit", "Tank"], oneOfEach: true });
+  const { routings, report } = found(rig, {
+    ...mono,
+    "unit-first": [0.05, 1],
+    "dual-mono": [0.6, 3],
+    [firstAndBeside]: [0.5, 0.6],
+  });
+  const kept = ["series-mono", "summed", "unit-first", "dual-mono", "stereo-unit", firstAndBeside];
+  const among = routings.filter(({ id }) => kept.includes(id));
+  const answer = answerOf(rig, among, report);
+  // All in mono breaks one ask alone, but the one that matters; two of each break two.
+  expect(answer.plan?.id).toBe("dual-mono");
+  const onlyMono = among.filter(({ id }) => id === "series-mono" || id === "stereo-unit");
+  expect(answerOf(rig, onlyMono, report).plan?.id).toBe("series-mono");
+});
+
+test("over several takes each wiring counts by its worst", () => {
+  const rig = three({ stereo: 0.4 });
+  const clean = found(rig, { ...mono, "unit-first": [0.1, 1], "dual-mono": [0.4, 3] });
+  const driven = found(rig, { ...mono, "unit-first": [0.9, 1], "dual-mono": [0.4, 2] });
+  const kept = ["series-mono", "unit-first", "dual-mono", "stereo-unit"];
+  const among = clean.routings.filter(({ id }) => kept.includes(id));
+  expect(answerOf(rig, among, clean.report).plan?.id).toBe("unit-first");
+  const both = answerOf(rig, among, clean.report, [driven.report]);
+  expect(both.plan).toMatchObject({ id: "dual-mono", merits: { monoLossDb: 3 } });
+  expectWithin(both.plan!.merits.width, 0.6, 1e-9);
+});

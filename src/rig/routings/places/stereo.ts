@@ -1,12 +1,15 @@
 import { inRow } from "../inRow.js";
-import { unitWords } from "../unitWords.js";
+import { areSeveralOfAKind, unitWords } from "../unitWords.js";
 import type { PlaceRule } from "./placeRule.js";
 
 /** A stereo unit in its place: the rig's alternative, else one of the same kind. The reference for width. */
 export const stereo: PlaceRule = {
   uniform: {
     id: "stereo-unit",
-    label: (units) => `Stereo ${unitWords(units)} instead`,
+    label: (units) =>
+      areSeveralOfAKind(units)
+        ? `Stereo units instead of the ${unitWords(units)}`
+        : `Stereo ${unitWords(units)} instead`,
     says: "A stereo unit in its place: another purchase, and another sound. The reference for width.",
   },
   part: ({ one }) => `stereo ${one}`,

@@ -1,0 +1,68 @@
+import { expect, test } from "vitest";
+import { parseRig } from "../../../src/rig/file/parseRig.js";
+import { routingsOf } from "../../../src/rig/routings/routingsOf.js";
+
+const rigWith = (boxes: string, cables: string) => `name: Drawn
+pedals:
+  - { name: Wash, model: chorus, jacks: mono-to-stereo }
+  - { name: Tank, model: spring, jacks: mono }
+  - { name: Push, model: boost, jacks: mono }
+wirings:
+  mine:
+    label: Mine
+    boxes:
+      wash: { box: pedal, pedal: Wash }
+${boxes}
+    cables:
+${cables}
+`;
+
+const cautions = (boxes: string, cables: string) =>
+  routingsOf(parseRig(rigWith(boxes, cables), "rig.yaml")).find(({ id }) => id === "mine")!.cautions;
+
+/** Common practice, no source: what a bench asks of somebody else's drawing before it solders. */
+test("pedals left out, spare outputs and empty channels are told", () => {
+  const boxes = `      split: { box: splitter, outputs: 4, buffered: true }
+      tank: { box: pedal, pedal: Tank, fullyWet: true }
+      mix: { box: mixer, outputs: 2, inputs: [ { gainDb: 0, pan: -1 }, { gainDb: 0, pan: 1 }, { gainDb: -6, pan: 0 }, { gainDb: -6, pan: 0 } ] }`;
+  const cables = `      - take:out > split:in
+      - split:out 1 > wash:in
+      - split:out 2 > tank:in
+      - wash:out left > mix:in 1
+      - wash:out right > mix:in 2
+      - tank:out > mix:in 3
+      - mix:out left > destination:in left
+      - mix:out right > destination:in right`;
+  expect(cautions(boxes, cables)).toEqual([
+    "Push is left out of this wiring.",
+    "split: out 3 and out 4 are spare.",
+    "mix: nothing is plugged into in 4.",
+  ]);
+});
+
+test("a pedal that goes nowhere, and a stereo pedal used by its mono output", () => {
+  const boxes = `      split: { box: splitter, outputs: 2, buffered: true }
+      tank: { box: pedal, pedal: Tank }
+      push: { box: pedal, pedal: Push }`;
+  const cables = `      - take:out > wash:in
+      - wash:out left > split:in
+      - split:out 1 > tank:in
+      - split:out 2 > push:in
+      - push:out > destination:in left`;
+  expect(cautions(boxes, cables)).toEqual([
+    expect.stringMatching(/^Wash \(wash\) is used by its mono output alone/),
+    "What leaves Tank (tank) goes nowhere.",
+  ]);
+});
+
+test("nothing is said of the routings that the tool draws", () => {
+  const rig = parseRig(
+    rigWith(
+      "",
+      "      - take:out > wash:in\n      - wash:out left > destination:in left\n      - wash:out right > destination:in right",
+    ),
+    "rig.yaml",
+  );
+  for (const { id, cautions: own } of routingsOf(rig))
+    if (id !== "mine") expect(own.join()).not.toMatch(/spare|nowhere|left out/);
+});
