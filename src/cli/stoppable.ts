@@ -1,16 +1,22 @@
-/** Work was stopped by Ctrl-C (130) or by the system (143): 128 and the number of the signal, as shells have it. */
+import { constants } from "node:os";
+import { watchClearings } from "../node/files/clearAtEnd.js";
+
+const signals = ["SIGINT", "SIGTERM", "SIGHUP"] as const;
+
+/** Work was stopped by Ctrl-C (130), by the system (143) or by a terminal that went (129): 128 and the signal's number. */
 export class Stopped extends Error {
-  readonly exitStatus: 130 | 143;
+  readonly exitStatus: number;
   constructor(signal: NodeJS.Signals) {
     super("stopped");
     this.name = "Stopped";
-    this.exitStatus = signal === "SIGINT" ? 130 : 143;
+    this.exitStatus = 128 + constants.signals[signal];
   }
 }
 
 /**
- * Runs work that must clean up when it is stopped. The first Ctrl-C aborts the signal given to it, and it ends by
- * throwing the signal's reason; the second ends the program at once.
+ * Runs work that must clear up when it is stopped. The first Ctrl-C aborts the signal given to it, and it ends by
+ * throwing the signal's reason; the second ends the program at once. While there is nothing on the disk to clear up, the
+ * first ends it at once too, also in the middle of a computation.
  * @param onStop  called at the first, before the remark on standard error
  */
 export async function stoppable<T>(
@@ -25,14 +31,18 @@ export async function stoppable<T>(
     process.stderr.write("splitsum: stopping; once more ends at once.\n");
     controller.abort(stopped);
   };
-  process.on("SIGINT", stop);
-  process.on("SIGTERM", stop);
+  const unwatch = watchClearings((isAny) => {
+    for (const signal of signals) {
+      if (isAny) process.on(signal, stop);
+      else if (!controller.signal.aborted) process.off(signal, stop);
+    }
+  });
   try {
     const result = await work(controller.signal);
     controller.signal.throwIfAborted();
     return result;
   } finally {
-    process.off("SIGINT", stop);
-    process.off("SIGTERM", stop);
+    unwatch();
+    for (const signal of signals) process.off(signal, stop);
   }
 }

@@ -1,4 +1,5 @@
-import { readdirSync, writeFileSync } from "node:fs";
+import type { ChildProcess } from "node:child_process";
+import { existsSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { writeClip } from "../../src/node/audio/writeClip.js";
@@ -32,6 +33,7 @@ async function whenWriting(cwd: string, act: () => void): Promise<void> {
 test.each([
   ["SIGINT", 130],
   ["SIGTERM", 143],
+  ["SIGHUP", 129],
 ] as const)("%s ends a comparison with %i, and leaves nothing behind", async (signal, status) => {
   const cwd = folderWithLongTake();
   let stopping = Promise.resolve();
@@ -55,4 +57,39 @@ test("a closed pipe ends the program quietly", async () => {
     },
   });
   expect(result).toEqual({ status: 0, out: "", err: "" });
+});
+
+/**
+ * The thread that hears of signals never computes for long: with one thread for the work, a sweep of one long block ends
+ * in a small part of the time that it would have taken. Half of it is far from both on any machine.
+ */
+test("a sweep on one thread ends in the middle of a block", async () => {
+  const cwd = folderWithLongTake();
+  const words = (out: string) => [
+    ...["sweep", "rig.yaml", "take.wav", "--threads", "1", "--routings", "parallel", "--out", out],
+    ...["--vary", "mixer.returnDb=-6,0", "--most", "sideShare"],
+  ];
+  let begunMs = 0;
+  const untilEnd = async (out: string, act: (child: ChildProcess) => void) => {
+    const results = join(cwd, out, "results.jsonl");
+    let waiting = Promise.resolve();
+    const run1 = await run(words(out), {
+      cwd,
+      onStart: (child) => {
+        waiting = (async () => {
+          while (!existsSync(results)) await new Promise((resolve) => setTimeout(resolve, 5));
+          begunMs = performance.now();
+          act(child);
+        })();
+      },
+    });
+    await waiting;
+    return { status: run1.status, tookMs: performance.now() - begunMs };
+  };
+  const whole = await untilEnd("whole", () => {});
+  expect(whole.status).toBe(0);
+  const stopped = await untilEnd("stopped", (child) => child.kill("SIGINT"));
+  expect(stopped.status).toBe(130);
+  expect(stopped.tookMs / whole.tookMs).toBeLessThan(0.5);
+  expect(readdirSync(join(cwd, "stopped"))).toEqual(["results.jsonl"]);
 });

@@ -68,11 +68,8 @@ async function sweepCommand(rigFile: string, takeFile: string | undefined, words
   refuseSilent(options.take);
   for (const notice of options.take.notices) show.note(`${options.take.file}: ${notice}.`);
 
-  const { stoppable } = await import("../stoppable.js");
   const planning = show.progress("planning");
-  const prepared = await stoppable((signal) => prepareSweep({ ...options, signal }), planning.end).finally(
-    planning.end,
-  );
+  const prepared = await prepareSweep(options).finally(planning.end);
   const size = sweepSize(prepared);
   const { columns } = show.terminal;
   if (words.dryRun) {
@@ -87,6 +84,7 @@ async function sweepCommand(rigFile: string, takeFile: string | undefined, words
   }
   show.note(sweepPlanText(prepared, size, columns, "short"));
   const bar = show.progress("computing");
+  const { stoppable } = await import("../stoppable.js");
   const told = await stoppable(async (signal) => {
     const running = { ...prepared, options: { ...prepared.options, signal, onProgress: bar.at } };
     const { sweep } = await import("../../node/sweep/sweep.js");

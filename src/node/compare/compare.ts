@@ -18,7 +18,6 @@ import { partition } from "../../work/compare/partition.js";
 import type { ReelSpan } from "../../work/compare/reel.js";
 import { meetingRounds } from "../../work/compare/renderPart.js";
 import type { Report } from "../../work/compare/report.js";
-import { measureRecording } from "../../work/recordings/measureRecording.js";
 import type { Recording, RecordingWord } from "../../work/recordings/recording.js";
 import { levelOf, type Reading } from "../../work/render/reading.js";
 import { tailRule } from "../../work/render/tail.js";
@@ -33,7 +32,7 @@ import { newMeeting } from "../threads/meeting.js";
 import { measureReturns } from "./measureReturns.js";
 import type { Job } from "./renderJobs.js";
 import { loadClips } from "./rigClips.js";
-import { SpoolWriter, spoolPath } from "./spool.js";
+import { spoolPath } from "./spool.js";
 import { openThreads, type Threads } from "./threads.js";
 import { checkSpan, writeReel } from "./writeReel.js";
 
@@ -89,7 +88,16 @@ export interface CompareOptions {
  * ```
  */
 export async function compare(options: CompareOptions): Promise<{ report: Report; outDir: string }> {
-  const { rig, take, rigFile, outDir, signal } = options;
+  const { outDir, force } = options;
+  return { report: await compareInto(options, () => openOutputFolder(outDir, { force })), outDir };
+}
+
+/** The same into a folder that is opened once there is something to put into it. */
+export async function compareInto(
+  options: Omit<CompareOptions, "outDir" | "force">,
+  openFolder: () => Promise<OutputFolder>,
+): Promise<Report> {
+  const { rig, take, rigFile, signal } = options;
   if (options.reel) checkSpan(options.reel, take.frames / take.rateHz);
   checkLength(take.frames, options.tailSeconds, take.rateHz, options.bits);
   const also = options.also ?? [];
@@ -104,7 +112,7 @@ export async function compare(options: CompareOptions): Promise<{ report: Report
           options.onProgress?.(0, `aligning ${file}`),
         );
   signal?.throwIfAborted();
-  const output = await openOutputFolder(outDir, { force: options.force });
+  const output = await openFolder();
   const threads = openThreads(options.threads);
   const stop = () => void threads.close();
   signal?.addEventListener("abort", stop, { once: true });
@@ -113,7 +121,7 @@ export async function compare(options: CompareOptions): Promise<{ report: Report
     const report = await inFolder({ options, choice, clips, recordings, recordedReference, output, threads });
     signal?.throwIfAborted();
     await output.commit(signal);
-    return { report, outDir };
+    return report;
   } catch (error) {
     // Threads that still write would leave something behind.
     await threads.close();
@@ -127,7 +135,7 @@ export async function compare(options: CompareOptions): Promise<{ report: Report
 }
 
 interface Work {
-  readonly options: CompareOptions;
+  readonly options: Omit<CompareOptions, "outDir" | "force">;
   readonly choice: RoutingChoice;
   readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
   readonly recordings: readonly Recording[];
@@ -158,11 +166,15 @@ async function inFolder(asked: Work): Promise<Report> {
         });
   const hasSounds = writes === "all" || writes === "sounds";
   const { frames, tracks: rendered } = await renderAll(work, spools);
-  const recorded = work.recordings.map((recording, n) => {
-    const spool = join(spools, `recording-${n}.f32`);
-    const sink = new SpoolWriter(spool);
-    return { spool, reading: measureRecording(recording, { rateHz: take.rateHz, frames, sink }) };
-  });
+  const recorded = await Promise.all(
+    work.recordings.map(async (recording, n): Promise<Track> => {
+      const spool = join(spools, `recording-${n}.f32`);
+      const job = { recording, rateHz: take.rateHz, frames, spool };
+      const { recorded: reading } = await work.threads.run({ kind: "recording", job });
+      if (!reading) throw new Error("a recording was not measured");
+      return { spool, reading };
+    }),
+  );
   const tracks = [...rendered, ...recorded];
   const readings = tracks.map(({ reading }) => reading);
   const levels = matchedLevels(readings.map(levelOf), options.match);

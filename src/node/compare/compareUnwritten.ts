@@ -2,8 +2,10 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Report } from "../../work/compare/report.js";
+import { clearAtEnd } from "../files/clearAtEnd.js";
 import { fileFault } from "../files/fileFault.js";
-import { type CompareOptions, compare } from "./compare.js";
+import { openOutputFolder } from "../files/outputFolder.js";
+import { type CompareOptions, compareInto } from "./compare.js";
 
 /**
  * A comparison of which only the report is wanted. Renders lie in the system's folder for passing files (TMPDIR) until it
@@ -11,13 +13,20 @@ import { type CompareOptions, compare } from "./compare.js";
  * @throws as `compare` does
  */
 export async function compareUnwritten(options: Omit<CompareOptions, "outDir" | "force">): Promise<Report> {
-  const folder = passingFolder();
+  let clear = () => {};
   try {
-    const outDir = join(folder, "renders");
-    const { report } = await compare({ ...options, outDir, force: false, writes: "nothing" });
-    return report;
+    return await compareInto({ ...options, writes: "nothing" }, () => {
+      const folder = passingFolder();
+      const remove = () => rmSync(folder, { recursive: true, force: true });
+      const cleared = clearAtEnd(remove);
+      clear = () => {
+        remove();
+        cleared();
+      };
+      return openOutputFolder(join(folder, "renders"), { force: false });
+    });
   } finally {
-    rmSync(folder, { recursive: true, force: true });
+    clear();
   }
 }
 

@@ -9,6 +9,9 @@ import {
 } from "../../sound/audio/takeSource.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import { type PartJob, type PartResult, renderPart } from "../../work/compare/renderPart.js";
+import { measureRecording } from "../../work/recordings/measureRecording.js";
+import type { Recording } from "../../work/recordings/recording.js";
+import type { Reading } from "../../work/render/reading.js";
 import { measuredReturns } from "../../work/returns/measuredReturns.js";
 import { measureStates, type StateLevels, type StatesJob } from "../../work/switches/measureStates.js";
 import { readerOf, type SpooledTake } from "../audio/takeSpool.js";
@@ -39,8 +42,17 @@ interface RenderShare extends Share {
 export type Job =
   | { readonly kind: "render"; readonly job: RenderJob; readonly share: RenderShare }
   | { readonly kind: "encode"; readonly job: EncodeJob }
+  | { readonly kind: "recording"; readonly job: RecordingJob }
   | { readonly kind: "states"; readonly job: StatesJob; readonly share: Share }
   | { readonly kind: "returns"; readonly job: ReturnsWork; readonly share: Share };
+
+/** A recording to be measured, and where its sound goes. */
+interface RecordingJob {
+  readonly recording: Recording;
+  readonly rateHz: number;
+  readonly frames: number;
+  readonly spool: string;
+}
 
 /** Returns to be measured: those of the plans of a rig, by their ids. */
 interface ReturnsWork extends Pick<RenderJob, "take" | "rateHz" | "clips"> {
@@ -52,6 +64,7 @@ interface ReturnsWork extends Pick<RenderJob, "take" | "rateHz" | "clips"> {
 /** What came of a job: the one that its kind gives; of `encode` nothing. */
 export interface Outcome {
   readonly part?: PartResult;
+  readonly recorded?: Reading;
   readonly states?: readonly StateLevels[];
   readonly returns?: ReturnTrims;
 }
@@ -61,6 +74,11 @@ export async function doJob(job: Job): Promise<Outcome> {
   if (job.kind === "encode") {
     encodeRouting(job.job);
     return {};
+  }
+  if (job.kind === "recording") {
+    const { recording, spool, ...how } = job.job;
+    const sink = new SpoolWriter(spool);
+    return { recorded: measureRecording(recording, { ...how, sink, onPiece: stopIfTold }) };
   }
   await initialiseFft();
   if (job.kind === "states") return { states: measureStates(job.job, tellOf(job.share)) };

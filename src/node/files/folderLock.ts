@@ -13,6 +13,7 @@ import {
 } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { UserError } from "../../text/userError.js";
+import { clearAtEnd } from "./clearAtEnd.js";
 import { codeOf, fileFault } from "./fileFault.js";
 import { beatMs, isAlive, newOwner, ownerIn, type RunOwner, silentMs } from "./runOwner.js";
 
@@ -86,9 +87,9 @@ export function leavePartFolder(part: string): void {
  * Removes a part folder of this run; its owner's name goes last, so that a run killed here is still known to be dead.
  */
 export function removePartFolder(part: string): void {
-  const isOurs = ownerOf(part)?.id === held.get(part)?.owner.id;
+  const mine = held.get(part)?.owner.id;
   leavePartFolder(part);
-  if (!isOurs) return;
+  if (mine === undefined || ownerOf(part)?.id !== mine) return;
   for (const name of existsSync(part) ? readdirSync(part) : []) {
     if (name !== ownerFile) rmSync(join(part, name), { recursive: true, force: true });
   }
@@ -100,14 +101,17 @@ export function removePartFolder(part: string): void {
  * @throws UserError when another run is at it, or it cannot be made
  */
 export async function inPartFolder<T>(path: string, work: (part: string) => Promise<T>): Promise<T> {
-  const part = takeOrFault(path);
-  const remove = () => removePartFolder(part);
-  process.on("exit", remove);
+  let part: string | null = null;
+  const remove = () => {
+    if (part !== null) removePartFolder(part);
+  };
+  const cleared = clearAtEnd(remove);
   try {
+    part = takeOrFault(path);
     return await work(part);
   } finally {
-    process.off("exit", remove);
     remove();
+    cleared();
   }
 }
 

@@ -10,6 +10,7 @@ import {
 } from "node:fs";
 import { basename, dirname, join, resolve, sep } from "node:path";
 import { UserError } from "../../text/userError.js";
+import { clearAtEnd } from "./clearAtEnd.js";
 import { fileFault } from "./fileFault.js";
 import { isFixed } from "./fixedFolder.js";
 import { leavePartFolder, ownerFile, refuseLost, removePartFolder, takePartFolder } from "./folderLock.js";
@@ -38,35 +39,34 @@ export async function openOutputFolder(dir: string, { force }: { force: boolean 
   const target = targetOf(dir);
   const old = join(dirname(target), `.${basename(target)}.splitsum-old`);
   await refuseTaken(dir, force);
-  const made = orFault(dir, () => mkdirSync(dirname(target), { recursive: true }));
-  const removeMade = () => {
-    if (made !== undefined) removeEmptyUpTo(dirname(target), made);
-  };
+  let made: string | undefined;
   let folder: string | null = null;
+  // Before there is anything: whoever handles signals does it from here on.
+  const clear = () => {
+    if (folder !== null) removePartFolder(folder);
+    if (made !== undefined) removeEmptyUpTo(dirname(target), made);
+    cleared();
+  };
+  const cleared = clearAtEnd(clear);
   try {
-    folder = orFault(dir, () =>
-      takePartFolder(target, isFixed(target) ? join(target, innerPart) : undefined),
-    );
+    made = orFault(dir, () => mkdirSync(dirname(target), { recursive: true }));
+    const inner = isFixed(target) ? join(target, innerPart) : undefined;
+    folder = orFault(dir, () => takePartFolder(target, inner));
     await mendInterruptedSwap({ target, old, dir });
     await refuseTaken(dir, force);
   } catch (error) {
-    if (folder !== null) removePartFolder(folder);
-    removeMade();
+    clear();
     throw error;
   }
-  return opened({ folder, target, old, dir, force, removeMade });
+  return opened({ folder, target, old, dir, force, clear, cleared });
 }
 
-function opened({ folder, target, old, dir, force, removeMade }: Places): OutputFolder {
+function opened({ folder, target, old, dir, force, clear, cleared }: Places): OutputFolder {
   let isOpen = true;
   const discard = () => {
-    if (!isOpen) return;
+    if (isOpen) clear();
     isOpen = false;
-    process.off("exit", discard);
-    removePartFolder(folder);
-    removeMade();
   };
-  process.on("exit", discard);
 
   return {
     folder,
@@ -78,8 +78,8 @@ function opened({ folder, target, old, dir, force, removeMade }: Places): Output
         if (folder === join(target, innerPart)) {
           moveUp(folder, target);
           isOpen = false;
-          process.off("exit", discard);
           removePartFolder(folder);
+          cleared();
           return;
         }
         const isReplacing = existsSync(target);
@@ -91,10 +91,10 @@ function opened({ folder, target, old, dir, force, removeMade }: Places): Output
           throw error;
         }
         isOpen = false;
-        process.off("exit", discard);
         leavePartFolder(folder);
         rmSync(join(target, ownerFile), { force: true });
         rmSync(old, { recursive: true, force: true });
+        cleared();
       });
     },
     discard,
@@ -129,7 +129,10 @@ interface Places {
   /** As the person wrote it. */
   readonly dir: string;
   readonly force: boolean;
-  readonly removeMade: () => void;
+  /** Removes what was made so far. */
+  readonly clear: () => void;
+  /** There is nothing to clear any more. */
+  readonly cleared: () => void;
 }
 
 /** @throws UserError when what is there may not be replaced. */

@@ -62,7 +62,11 @@ export function beginPage(source: PageSource): PendingPage {
 
 async function layoutsOf(routings: readonly Routing[]): Promise<PageData["layouts"]> {
   const laid: Record<string, WiringLayout> = {};
-  for (const { id, wiring } of routings) if (wiring) laid[id] = await layoutWiring(wiring);
+  for (const { id, wiring } of routings) {
+    if (wiring) laid[id] = await layoutWiring(wiring);
+    // The calling thread hears of other things in between.
+    await new Promise((resolve) => setImmediate(resolve));
+  }
   return laid;
 }
 

@@ -68,7 +68,7 @@ export async function merge({ files, outDir, wishes: words, force }: MergeOption
   });
   const whole: ResultsHead = { ...head, shard: null, wishes: words ?? head.wishes };
   const wishes = readWishes(whole.wishes);
-  const index = new ResultIndex(whole, files, figuresToKeep(wishes));
+  const index = await ResultIndex.of(whole, files, figuresToKeep(wishes));
   index.refuseMissing();
   const judged = new JudgedResults(
     index,

@@ -8,6 +8,7 @@ import { variantsOf } from "../../work/sweep/plan.js";
 import type { ResultNumber, SweepResults } from "../../work/sweep/results.js";
 import type { ResultsHead } from "../../work/sweep/resultsHead.js";
 import { fileFault } from "../files/fileFault.js";
+import { pauses } from "../threads/pauses.js";
 import { entriesOf, figuresIn, figuresText, pickFigures } from "./resultsFile.js";
 
 /**
@@ -32,8 +33,23 @@ export class ResultIndex implements SweepResults {
   readonly rendered = new Map<ResultNumber, readonly Figure[]>();
   #missing: number;
 
-  /** @param kept  names of the figures to keep */
-  constructor(head: ResultsHead, paths: readonly string[], kept: readonly string[]) {
+  /**
+   * Reads results; the calling thread hears of other things meanwhile.
+   * @param kept  names of the figures to keep
+   */
+  static async of(
+    head: ResultsHead,
+    paths: readonly string[],
+    kept: readonly string[],
+    signal?: AbortSignal,
+  ): Promise<ResultIndex> {
+    const pause = pauses(signal);
+    const index = new ResultIndex(head, paths, kept);
+    for (const [file, path] of paths.entries()) await index.#read(path, file, pause);
+    return index;
+  }
+
+  private constructor(head: ResultsHead, paths: readonly string[], kept: readonly string[]) {
     this.head = head;
     const { plan } = head;
     this.places = placesOf(plan.groups, plan.sample, plan.seed);
@@ -52,9 +68,6 @@ export class ResultIndex implements SweepResults {
     this.#starts = new Float64Array(total).fill(-1);
     this.#files = new Uint16Array(total);
     this.#algebra = new Uint8Array(total);
-    paths.forEach((path, file) => {
-      this.#read(path, file);
-    });
   }
 
   /** @throws UserError when some result stands in no file, though every unit is closed */
@@ -143,13 +156,15 @@ export class ResultIndex implements SweepResults {
     return widthKeptMeasure.value({ sideShare: share }, { sideShare: whole });
   }
 
-  #read(path: string, file: number): void {
+  async #read(path: string, file: number, pause: ReturnType<typeof pauses>): Promise<void> {
     const { plan, figureNames } = this.head;
     const kept = this.#kept.map((name, k) => ({ place: figureNames.indexOf(name), k }));
     const picked = kept.filter(({ place }) => place >= 0).sort((a, b) => a.place - b.place);
     const places = picked.map(({ place }) => place);
     const routings = new Map(plan.routings.map((routing, n) => [routing, n]));
     for (const { entry, start, bytes } of entriesOf(path)) {
+      const due = pause();
+      if (due) await due;
       if (entry.kind === "unit") continue;
       if (entry.kind === "rendered") {
         this.addRendered(entry.setting, entry.routing, figuresIn(figuresText(bytes)));

@@ -5,6 +5,7 @@ import { UserError } from "../../text/userError.js";
 import { figureNames } from "../../work/sweep/figures.js";
 import { type ResultsHead, resultsSchemaVersion } from "../../work/sweep/resultsHead.js";
 import { fileFault } from "../files/fileFault.js";
+import { pauses } from "../threads/pauses.js";
 import { type ByteLine, byteLines } from "./byteLines.js";
 import { differencesOf } from "./inputs.js";
 
@@ -178,7 +179,11 @@ export class ResultsWriter {
    * @param resume  go on with the file that is there, if one is; what its run did not complete is cut off
    * @throws UserError when the file is there and neither resumed nor forced, or is of other inputs
    */
-  static open(path: string, head: ResultsHead, how: { resume: boolean; force: boolean }): ResultsWriter {
+  static async open(
+    path: string,
+    head: ResultsHead,
+    how: { resume: boolean; force: boolean },
+  ): Promise<ResultsWriter> {
     if (existsSync(path) && how.resume) return ResultsWriter.#goOn(path, head);
     refuseResults(path, how);
     const file = guarded(path, () => openSync(path, "w"));
@@ -187,10 +192,10 @@ export class ResultsWriter {
     return writer;
   }
 
-  static #goOn(path: string, head: ResultsHead): ResultsWriter {
+  static async #goOn(path: string, head: ResultsHead): Promise<ResultsWriter> {
     const there = readHead(path);
     refuseOther(path, head, there);
-    const { done, bytes } = closedPart(path);
+    const { done, bytes } = await closedPart(path);
     const file = guarded(path, () => openSync(path, "r+"));
     guarded(path, () => ftruncateSync(file, bytes));
     const writer = new ResultsWriter(path, file, done);
@@ -228,7 +233,8 @@ export class ResultsWriter {
 }
 
 /** Units that are closed, and how far the file is good: up to the last closed unit or rendered setting. */
-function closedPart(path: string): { done: ReadonlySet<number>; bytes: number } {
+async function closedPart(path: string): Promise<{ done: ReadonlySet<number>; bytes: number }> {
+  const pause = pauses();
   const done = new Set<number>();
   let bytes = 0;
   for (const { next } of byteLines(path)) {
@@ -236,6 +242,8 @@ function closedPart(path: string): { done: ReadonlySet<number>; bytes: number } 
     break;
   }
   for (const { entry, next } of entriesOf(path)) {
+    const due = pause();
+    if (due) await due;
     if (entry.kind === "result") continue;
     if (entry.kind === "unit") done.add(entry.unit);
     bytes = next;

@@ -88,7 +88,7 @@ async function withThreads(prepared: PreparedSweep, path: string): Promise<Sweep
 async function inFile(prepared: PreparedSweep, path: string, pool: SweepPool): Promise<SweepDone> {
   const { options, head, layout, units, wishes } = prepared;
   const { resume, force, outDir, onProgress } = options;
-  const writer = ResultsWriter.open(path, head, { resume, force });
+  const writer = await ResultsWriter.open(path, head, { resume, force });
   try {
     const resultsOf = (list: readonly number[]) =>
       list.reduce((sum, unit) => sum + layout.units[unit].results, 0);
@@ -108,7 +108,7 @@ async function inFile(prepared: PreparedSweep, path: string, pool: SweepPool): P
       todo,
       (unit, lines) => writer.addUnit(unit, lines),
     );
-    const index = new ResultIndex(head, [path], figuresToKeep(wishes));
+    const index = await ResultIndex.of(head, [path], figuresToKeep(wishes), options.signal);
     if (head.shard === null) index.refuseMissing();
     const render = async (missing: readonly ResultNumber[]) => {
       onProgress?.(1, `rendering the best ${missing.length}`);
@@ -119,7 +119,7 @@ async function inFile(prepared: PreparedSweep, path: string, pool: SweepPool): P
     const done = { judged, computed: all - resumed, resumed };
     if (head.shard !== null) return { ...done, report: null, files: [resultsFileName(head.shard)] };
     const report = sweepReport(judged);
-    const files = await writeSweep(outDir, judged, report);
+    const files = await writeSweep(outDir, judged, report, options.signal);
     return { ...done, report, files: [...files, resultsFileName(null)] };
   } finally {
     writer.close();

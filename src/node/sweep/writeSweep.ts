@@ -10,6 +10,7 @@ import type { SweepReport } from "../../work/sweep/sweepReport.js";
 import { inPartFolder } from "../files/folderLock.js";
 import { giveNames, makeFolder, type PartFile, refuseOtherAsync } from "../files/ownFiles.js";
 import { openPartStream } from "../files/partStream.js";
+import { pauses } from "../threads/pauses.js";
 
 /** Names of the files that a sweep ends with. */
 const sweepFiles = { csv: "sweep.csv", json: "sweep.json", spread: "spread.csv" } as const;
@@ -31,18 +32,20 @@ export async function writeSweep(
   folder: string,
   judged: JudgedResults,
   report: SweepReport,
+  signal?: AbortSignal,
 ): Promise<readonly string[]> {
   makeFolder(folder);
   const ranks = new Map(judged.ranking.order.map((result, n) => [result, n + 1]));
   const hasSpread = report.counts.draws > 0;
   const names = Object.values(sweepFiles).filter((name) => hasSpread || name !== sweepFiles.spread);
   await inPartFolder(join(folder, sweepFiles.csv), async (parts) => {
-    const written = (name: string, work: (write: Write) => void): PartFile =>
+    const pause = pauses(signal);
+    const written = (name: string, work: (write: Write) => Promise<void>): Promise<PartFile> =>
       writePart({ path: join(folder, name), part: join(parts, name) }, work);
     const files = [
-      written(sweepFiles.csv, (write) => writeTable(write, judged, ranks)),
-      written(sweepFiles.json, (write) => writeJson(write, judged, report, ranks)),
-      ...(hasSpread ? [written(sweepFiles.spread, (write) => writeSpread(write, judged))] : []),
+      await written(sweepFiles.csv, (write) => writeTable(write, judged, ranks, pause)),
+      await written(sweepFiles.json, (write) => writeJson(write, judged, report, ranks, pause)),
+      ...(hasSpread ? [await written(sweepFiles.spread, (write) => writeSpread(write, judged, pause))] : []),
     ];
     await refuseTables(folder, true);
     giveNames(files, true);
@@ -53,25 +56,29 @@ export async function writeSweep(
 
 type Write = (text: string) => void;
 
-function writePart({ path, part }: Omit<PartFile, "hash">, work: (write: Write) => void): PartFile {
+async function writePart(
+  { path, part }: Omit<PartFile, "hash">,
+  work: (write: Write) => Promise<void>,
+): Promise<PartFile> {
   const stream = openPartStream(part, path);
   try {
-    work((text) => stream.write(text));
+    await work((text) => stream.write(text));
     return { path, part, hash: stream.end() };
   } finally {
     stream.close();
   }
 }
 
+type Pause = ReturnType<typeof pauses>;
 type Ranks = ReadonlyMap<ResultNumber, number>;
 
-function writeTable(write: Write, judged: JudgedResults, ranks: Ranks): void {
+async function writeTable(write: Write, judged: JudgedResults, ranks: Ranks, pause: Pause): Promise<void> {
   const { index } = judged;
   const { routings } = index.head.plan;
   const paths = index.head.plan.groups.flat().map(({ path: knob }) => knob);
   const judgements = ["by", "rank", "meets", "front", "fellOut", widthKept];
   write(csvLine(["setting", "routing", ...paths, ...judgements, ...figureNames]));
-  index.readTexts(inGridOrder(judged), (result, text) => {
+  await readInGridOrder(judged, pause, (result, text) => {
     const { routing, setting } = index.keyOf(result);
     const settings = judged.settingsOf(result);
     const cells: Cell[] = [
@@ -92,13 +99,19 @@ function writeTable(write: Write, judged: JudgedResults, ranks: Ranks): void {
 }
 
 /** Each result on a line of its own; `settings` in the order of the knobs under `vary`. */
-function writeJson(write: Write, judged: JudgedResults, report: SweepReport, ranks: Ranks): void {
+async function writeJson(
+  write: Write,
+  judged: JudgedResults,
+  report: SweepReport,
+  ranks: Ranks,
+  pause: Pause,
+): Promise<void> {
   const { index } = judged;
   const { routings } = index.head.plan;
   const head = JSON.stringify({ ...report, figureNames }, null, 1);
   write(`${head.slice(0, head.lastIndexOf("\n}"))},\n "results": [`);
   let isFirst = true;
-  index.readTexts(inGridOrder(judged), (result, text) => {
+  await readInGridOrder(judged, pause, (result, text) => {
     const { routing, setting } = index.keyOf(result);
     const row = {
       setting: setting + 1,
@@ -119,12 +132,14 @@ function writeJson(write: Write, judged: JudgedResults, report: SweepReport, ran
 }
 
 /** Least, median and most of each figure over the draws of a setting: three rows a setting. */
-function writeSpread(write: Write, judged: JudgedResults): void {
+async function writeSpread(write: Write, judged: JudgedResults, pause: Pause): Promise<void> {
   const { index } = judged;
   const { routings, groups } = index.head.plan;
   const paths = groups.flat().map(({ path: knob }) => knob);
   write(csvLine(["setting", "routing", ...paths, "draws", "drawsMeeting", "of", ...spreadNames]));
   for (const result of inGridOrder(judged)) {
+    const due = pause();
+    if (due) await due;
     const spread = spreadOf(judged, result);
     if (spread === null) continue;
     const { routing, setting } = index.keyOf(result);
@@ -135,6 +150,26 @@ function writeSpread(write: Write, judged: JudgedResults): void {
       write(csvLine([...facts, spread.draws, spread.meeting, which, ...figures]));
     }
   }
+}
+
+/** Results that are read together; between them the calling thread may hear of other things. */
+const readTogether = 64;
+
+async function readInGridOrder(
+  judged: JudgedResults,
+  pause: Pause,
+  visit: (result: ResultNumber, figures: string) => void,
+): Promise<void> {
+  let some: ResultNumber[] = [];
+  for (const result of inGridOrder(judged)) {
+    some.push(result);
+    if (some.length < readTogether) continue;
+    judged.index.readTexts(some, visit);
+    some = [];
+    const due = pause();
+    if (due) await due;
+  }
+  judged.index.readTexts(some, visit);
 }
 
 function* inGridOrder({ index }: JudgedResults): Generator<ResultNumber, void> {

@@ -6,10 +6,18 @@ import type { Recording } from "./recording.js";
 
 const pieceFrames = 1 << 14;
 
+export interface MeasureHow {
+  readonly rateHz: number;
+  readonly frames: number;
+  readonly sink: TrackSink;
+  /** Called every few milliseconds; throw to stop. */
+  readonly onPiece?: () => void;
+}
+
 /** Measures a recording over as many frames as the renders have, and lets its sound go where theirs goes. */
 export function measureRecording(
   { id, channels }: Recording,
-  { rateHz, frames, sink }: { rateHz: number; frames: number; sink: TrackSink },
+  { rateHz, frames, sink, onPiece = () => {} }: MeasureHow,
 ): Reading {
   const meter = new FactsMeter(rateHz);
   const [left, right] = channels;
@@ -20,6 +28,7 @@ export function measureRecording(
     fill(rightPiece, right, at, count);
     meter.push(leftPiece, rightPiece, count);
     sink.write(leftPiece, rightPiece, count);
+    onPiece();
   }
   sink.close();
   const sound = meter.facts();
