@@ -1,6 +1,6 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { expect, test } from "vitest";
+import { beforeAll, expect, test } from "vitest";
 import { readClip } from "../../src/node/audio/readClip.js";
 import { writeClip } from "../../src/node/audio/writeClip.js";
 import type { Report } from "../../src/work/compare/report.js";
@@ -18,8 +18,8 @@ pedals:
 const rateHz = 16_000;
 
 /** A folder with a rig, its take, and what the rig's own `dual-mono` gives, 1000 frames late and 6 dB down. */
-async function folderWithRecording(): Promise<string> {
-  const cwd = temporaryFolder();
+const cwd = temporaryFolder();
+beforeAll(async () => {
   writeFileSync(join(cwd, "rig.yaml"), rigText);
   const take = noise({ seed: 5, frames: 3 * rateHz, rms: 0.1 });
   writeClip(join(cwd, "take.wav"), { rateHz, channels: [take] }, { bits: 24, force: false });
@@ -34,11 +34,11 @@ async function folderWithRecording(): Promise<string> {
     return late;
   });
   writeClip(join(cwd, "real.wav"), { rateHz, channels }, { bits: 24, force: false });
-  return cwd;
-}
+  const other = noise({ seed: 77, frames: 3 * rateHz, rms: 0.1 });
+  writeClip(join(cwd, "other.wav"), { rateHz, channels: [other] }, { bits: 24, force: false });
+});
 
 test("a recording stands beside the renders: aligned, measured, matched, written", async () => {
-  const cwd = await folderWithRecording();
   const words = [
     "compare",
     "rig.yaml",
@@ -73,7 +73,6 @@ test("a recording stands beside the renders: aligned, measured, matched, written
 });
 
 test("the table tells it is recorded; it may be the reference; a dry run names it", async () => {
-  const cwd = await folderWithRecording();
   const words = [
     "compare",
     "rig.yaml",
@@ -100,11 +99,10 @@ test.each([
   ["real=rig.yaml", "rig.yaml: is not a sound file that can be read."],
   ["real=other.wav", "other.wav: does not follow the dry take"],
 ])("compare --also %s", async (word, says) => {
-  const cwd = await folderWithRecording();
-  const other = noise({ seed: 77, frames: 3 * rateHz, rms: 0.1 });
-  writeClip(join(cwd, "other.wav"), { rateHz, channels: [other] }, { bits: 24, force: false });
-  const { status, out, err } = await run(["compare", "rig.yaml", "--also", word, "--out", "o"], { cwd });
+  const { status, out, err } = await run(["compare", "rig.yaml", "--also", word, "--out", "refused"], {
+    cwd,
+  });
   expect({ status, out }).toEqual({ status: 2, out: "" });
   expect(err).toContain(says);
-  expect(existsSync(join(cwd, "o"))).toBe(false);
+  expect(existsSync(join(cwd, "refused"))).toBe(false);
 });
