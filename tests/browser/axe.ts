@@ -10,14 +10,26 @@ interface Violation {
   readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[];
 }
 
-/** What axe finds wrong with a page, a sentence a rule. */
+/**
+ * What axe finds wrong with a page, a sentence a rule: by all rules in the light, and in the dark by those of colour, since
+ * a dark page differs in its style sheet's colours alone.
+ */
 export async function axeFindings(page: Page): Promise<string[]> {
   await page.evaluate(axeSource);
-  const found: Violation[] = await page.evaluate(
-    "axe.run(document, { rules: { 'target-size': { enabled: true } } }).then(({ violations }) => violations)",
-  );
-  return found.map(
-    ({ id, nodes }) =>
-      `${id}: ${nodes.map(({ html, failureSummary }) => `${html} ${failureSummary}`).join("; ")}`,
-  );
+  const found = async (colorScheme: "light" | "dark", rules: string) => {
+    // Still, so that no colour is looked at on its way.
+    await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
+    const violations: Violation[] = await page.evaluate(
+      `axe.run(document, ${rules}).then(({ violations }) => violations)`,
+    );
+    await page.emulateMedia({ colorScheme: null, reducedMotion: null });
+    return violations.map(
+      ({ id, nodes }) =>
+        `${colorScheme}, ${id}: ${nodes.map(({ html, failureSummary }) => `${html} ${failureSummary}`).join("; ")}`,
+    );
+  };
+  return [
+    ...(await found("light", "{ rules: { 'target-size': { enabled: true } } }")),
+    ...(await found("dark", "{ runOnly: ['color-contrast', 'link-in-text-block'] }")),
+  ];
 }
