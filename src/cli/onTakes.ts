@@ -1,3 +1,4 @@
+import { ended } from "../text/words.js";
 import type { Show } from "./command.js";
 import type { CompareJob } from "./prepareCompare.js";
 import type { Progress } from "./progress.js";
@@ -5,7 +6,7 @@ import type { Progress } from "./progress.js";
 /** What a listener should know of the takes, on standard error. */
 export function tellTakes({ take, moreTakes }: CompareJob, show: Show): void {
   for (const { file, notices } of [take, ...moreTakes])
-    for (const notice of notices) show.note(`${file}: ${notice}.`);
+    for (const notice of notices) show.note(`${file}: ${ended(notice)}`);
 }
 
 /** Works on takes that were read, stoppable and with a bar, and gives back the disk that they lie on. */

@@ -1,6 +1,7 @@
 import { columnsText, wrapped } from "../text/columns.js";
 import { count, duration, fixed, frequency, noFigure, signed, trimmed } from "../text/numbers.js";
 import type { CommandLine } from "../text/shellWord.js";
+import { ended } from "../text/words.js";
 import type { AlignedFiles, CapturedResponse, WrittenTone } from "../work/capture/captured.js";
 import type { CaptureFacts } from "../work/capture/captureFacts.js";
 import type { Bandwidth } from "../work/capture/passband.js";
@@ -34,8 +35,8 @@ export function responseText(captured: CapturedResponse, columns: number): strin
     `Recorder against player: ${signed(driftPpm, 2)} ppm, taken out.`,
     [
       verdict,
-      ...[...statements, ...recording.notices.map((notice) => `${recording.file}: ${notice}.`)].map((line) =>
-        bullet(line, columns),
+      ...[...statements, ...recording.notices.map((notice) => `${recording.file}: ${ended(notice)}`)].map(
+        (line) => bullet(line, columns),
       ),
     ].join("\n"),
     `For the rig file, beside the response:\n${rigLines.map((line) => `  ${line}`).join("\n")}`,
@@ -123,7 +124,7 @@ export function alignText(found: AlignedFiles, columns: number): string {
       ? "In `parallel`, dry sound beside this loop would meet no late copy of itself."
       : `In \`parallel\`, dry sound beside this loop would be notched at ${notches} Hz and on: let the unit run fully wet.`;
   const notices = [dry, looped].flatMap(({ file, notices: said }) =>
-    said.map((notice) => `${file}: ${notice}.`),
+    said.map((notice) => `${file}: ${ended(notice)}`),
   );
   return [
     columnsText(

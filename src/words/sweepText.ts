@@ -1,6 +1,7 @@
 import type { SettingValue } from "../sound/dsp/kernel.js";
 import { type Column, columnsText, wrapped } from "../text/columns.js";
 import { count, duration, trimmed } from "../text/numbers.js";
+import { andList } from "../text/words.js";
 import { wordingOf } from "../work/sweep/figures.js";
 import type { BestResult, SweepReport } from "../work/sweep/sweepReport.js";
 import { type Aim, wishText } from "../work/sweep/wishes.js";
@@ -36,6 +37,7 @@ export function sweepText(report: SweepReport, columns: number, paint: Paint = p
       `* on the trade-off front: no other is better in every chosen measure (${aims.map(aimText).join(", ")})`,
       ...(left.length > 0 ? [`Left out for want of room: ${left.join(", ")}; see sweep.csv.`] : []),
       ...verdictLines(report),
+      ...rangeLines(report),
       ...spreadLines(report),
     ].map((line) => wrapped(line, columns, 2)),
   ].join("\n");
@@ -107,15 +109,49 @@ function verdictLines({ counts, want, fellOut, best }: SweepReport): readonly st
   const missed = fellOut
     .filter(({ results }) => results > 0)
     .map(({ wish, results }) => `${results} miss ${wish}`);
+  const idle = fellOut.filter(({ results }) => results === 0).map(({ wish }) => wish);
+  const never = fellOut.filter(({ results }) => results === counts.results).map(({ wish }) => wish);
   const nearest = best.find(({ meets }) => meets === false);
   return [
     met,
     ...(missed.length > 0 ? [`Fell out: ${missed.join("; ")}.`] : []),
+    ...(idle.length > 0 && counts.open === 0
+      ? [`${andList(idle)} decided nothing: every result meets ${idle.length === 1 ? "it" : "them"}.`]
+      : []),
+    ...(never.length > 0 ? [`No result meets ${andList(never, "or")}, wherever the knobs stand.`] : []),
     ...(counts.open > 0
       ? [`Not known without a render: ${count(counts.open, "result")}; only the best are rendered.`]
       : []),
     ...(counts.meeting === 0 && nearest?.fellOut ? [`The first: ${nearest.fellOut}.`] : []),
   ];
+}
+
+/** A best at the end of what was looked at may be better beyond. */
+function rangeLines({ best: [first], best, vary }: SweepReport): readonly string[] {
+  if (!first) return [];
+  const ends = vary.flat().flatMap(({ path, values }) => {
+    const numbers = values.filter((value) => typeof value === "number");
+    const own = first.settings[path];
+    if (numbers.length < 2 || typeof own !== "number" || changesNothing(best, path)) return [];
+    const [least, most] = [Math.min(...numbers), Math.max(...numbers)];
+    if (own !== least && own !== most) return [];
+    return [`${path} at ${trimmed(own, 3)} (looked at: ${trimmed(least, 3)} to ${trimmed(most, 3)})`];
+  });
+  return ends.length === 0
+    ? []
+    : [
+        `The best stands at the end of a range: ${ends.join("; ")}. What lies beyond was not looked at; widen the range where the knob goes further.`,
+      ];
+}
+
+/** True where a result that differs from the best in this knob alone is the same in every figure. */
+function changesNothing([first, ...others]: SweepReport["best"], path: string): boolean {
+  return others.some(
+    ({ routing, settings, measures }) =>
+      routing === first.routing &&
+      Object.entries(settings).every(([key, value]) => (key === path) === (value !== first.settings[key])) &&
+      Object.entries(measures).every(([key, value]) => value === first.measures[key]),
+  );
 }
 
 /** How far two units that are set alike may be apart, for the best setting that has two. */

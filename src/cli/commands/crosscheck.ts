@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import type { TakeWords } from "../../node/rig/rigAndTake.js";
+import { ended } from "../../text/words.js";
 import { newCommand, showFor } from "../command.js";
 import { numberWord } from "../optionWords.js";
 import { print } from "../output.js";
@@ -41,7 +42,7 @@ async function crosscheck(rigFile: string, takeFile: string | undefined, words: 
   const reading = progress("reading the take");
   const job = await readRigAndTake(rigFile, takeFile ?? null, words).finally(reading.end);
   refuseSilent(job.take);
-  for (const notice of job.take.notices) note(`${job.take.file}: ${notice}.`);
+  for (const notice of job.take.notices) note(`${job.take.file}: ${ended(notice)}`);
   const bar = progress("rendering");
   const report = await crosscheckRig({
     ...job,

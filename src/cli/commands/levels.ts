@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import type { TakeWords } from "../../node/rig/rigAndTake.js";
+import { ended } from "../../text/words.js";
 import { newCommand, showFor } from "../command.js";
 import { print } from "../output.js";
 import { shared } from "../sharedOptions.js";
@@ -28,7 +29,7 @@ async function levels(rigFile: string, takeFile: string | undefined, words: Word
   const { levelsOf } = await import("../../node/levels/levelsOf.js");
   const reading = progress("reading the take");
   const job = await readRigAndTake(rigFile, takeFile ?? null, words).finally(reading.end);
-  for (const notice of job.take.notices) note(`${job.take.file}: ${notice}.`);
+  for (const notice of job.take.notices) note(`${job.take.file}: ${ended(notice)}`);
   const bar = progress("playing the take");
   const report = await levelsOf(job, words.routings ?? null, bar.at).finally(bar.end);
   if (words.json) {

@@ -1,6 +1,7 @@
 import { type Command, InvalidArgumentError } from "commander";
 import type { PreparedSweep } from "../../node/sweep/prepareSweep.js";
 import type { SweepDone } from "../../node/sweep/sweep.js";
+import { ended } from "../../text/words.js";
 import { commandLine } from "../calledAs.js";
 import { newCommand, type Show, showFor } from "../command.js";
 import { listWord, oneMore, wholeWord } from "../optionWords.js";
@@ -66,7 +67,7 @@ async function sweepCommand(rigFile: string, takeFile: string | undefined, words
   const { sweepPlanText } = await import("../../words/sweepPlanText.js");
   const options = await sweepOptions(rigFile, takeFile ?? null, words).finally(reading.end);
   refuseSilent(options.take);
-  for (const notice of options.take.notices) show.note(`${options.take.file}: ${notice}.`);
+  for (const notice of options.take.notices) show.note(`${options.take.file}: ${ended(notice)}`);
 
   const planning = show.progress("planning");
   const prepared = await prepareSweep(options).finally(planning.end);

@@ -1,6 +1,7 @@
 import type { Command } from "commander";
 import type { RigAndTake, TakeWords } from "../../node/rig/rigAndTake.js";
 import type { PressWord } from "../../node/switches/writePresses.js";
+import { ended } from "../../text/words.js";
 import type { StateChoice } from "../../work/switches/chooseStates.js";
 import { newCommand, type Show, showFor } from "../command.js";
 import { print } from "../output.js";
@@ -45,7 +46,7 @@ async function switches(rigFile: string, takeFile: string | undefined, words: Wo
   const { readRigAndTake } = await import("../../node/rig/rigAndTake.js");
   const reading = show.progress("reading the take");
   const job = await readRigAndTake(rigFile, takeFile ?? null, words).finally(reading.end);
-  for (const notice of job.take.notices) show.note(`${job.take.file}: ${notice}.`);
+  for (const notice of job.take.notices) show.note(`${job.take.file}: ${ended(notice)}`);
   const { measuredRoutings } = await import("../../node/switches/measuredRoutings.js");
   const out = words.out ?? (await usualFolder(job));
   if (words.render) await refusePress({ ...job, ...words, out, press: words.render });
