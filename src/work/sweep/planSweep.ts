@@ -4,7 +4,7 @@ import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import { UserError } from "../../text/userError.js";
 import type { CompileOptions } from "../render/compile.js";
 import { widthKept } from "./figures.js";
-import { gridSize } from "./grid.js";
+import { gridSize, stepsOf } from "./grid.js";
 import { type SweepPlan, variantsOf } from "./plan.js";
 import { tailFrames } from "./tailFrames.js";
 import { measuresOf, type Wishes } from "./wishes.js";
@@ -68,6 +68,12 @@ function refuse(plan: Omit<SweepPlan, "frames">, wishes: Wishes, size: number): 
   }
   if (plan.tolerance !== null && plan.routings.every((routing) => variantsOf(plan, routing) === 1)) {
     throw new UserError("--tolerance is about two units, and dual-mono is not among the routings.");
+  }
+  if (size > Number.MAX_SAFE_INTEGER) {
+    const steps = plan.groups.map(stepsOf).join(" by ");
+    throw new UserError(
+      `${steps} steps are ${size.toPrecision(2)} settings; up to 2^53, about 9.0e+15, can be told apart, in a sample too. Vary fewer knobs, or write fewer steps.`,
+    );
   }
   const results = resultCount(plan);
   if (results > mostResults) {
