@@ -68,10 +68,12 @@ export function sweepClosing(
     readonly seconds: number;
     readonly computed: number;
     readonly resumed: number;
+    /** How the best can be heard, where no files of them were written. */
+    readonly toHear: string;
   },
   columns: number,
 ): string {
-  const { report, outDir, files, seconds, computed, resumed } = done;
+  const { toHear, report, outDir, files, seconds, computed, resumed } = done;
   const { algebra, rendered, draws } = report.counts;
   const ways = [
     algebra > 0 ? `${algebra} mixed from stems` : "",
@@ -85,7 +87,7 @@ export function sweepClosing(
     `Written to ${outDir}: ${files.join(", ")}.`,
     hears
       ? `Hear the best: open ${outDir}/best/report.html; turn the volume down first, loud sound harms hearing for good. Set by hand: ${outDir}/best.yaml. See and hear every setting: open ${outDir}/page/report.html`
-      : "Hear the best: the same words with --resume --render-best 3.",
+      : toHear,
   ]
     .map((line) => wrapped(line, columns, 2))
     .join("\n");

@@ -76,6 +76,11 @@ pedals:
   const part = await run([...sweep, "--out", "the parts", "--shard", "2/2"], { cwd });
   expect(copied(after("When all parts are there:", part.out), cwd)).toMatchObject({ status: 0, err: "" });
 
+  // What merge tells to do is what sweep can do.
+  const joined = copied(`${after("When all parts are there:", part.out)} --force`, cwd);
+  expect(joined.out.replaceAll(/\s+/g, " ")).toContain("with these wishes and --render-best 3, into another");
+  expect(joined.out).not.toContain("--resume");
+
   writeFileSync(join(cwd, "empty.yaml"), "");
   const empty = await run(["options", "empty.yaml"], { cwd });
   const told = /See "(.*)" for one to start from/.exec(empty.err)![1];

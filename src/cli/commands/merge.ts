@@ -49,6 +49,9 @@ async function mergeCommand(files: readonly string[], words: Words, command: Com
   const { sweepText } = await import("../../words/sweepText.js");
   const { sweepClosing } = await import("../../words/sweepPlanText.js");
   print(sweepText(report, terminal.columns, paint));
-  const closing = { report, outDir, files: written, seconds, computed: 0, resumed: report.counts.results };
+  const toHear =
+    "Hear the best: sweep as a whole, without --shard, with these wishes and --render-best 3, into another folder.";
+  const resumed = report.counts.results;
+  const closing = { report, outDir, files: written, seconds, computed: 0, resumed, toHear };
   print(`\n${sweepClosing(closing, terminal.columns)}`);
 }

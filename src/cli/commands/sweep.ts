@@ -138,9 +138,12 @@ async function tell({ options, head }: PreparedSweep, done: SweepDone, telling: 
     return printJson({ schemaVersion, settings, algebra, rendered, seconds, counts, outDir, files, best });
   }
   const { sweepText } = await import("../../words/sweepText.js");
+  const toHear = "Hear the best: the same words with --resume --render-best 3.";
   const { sweepClosing } = await import("../../words/sweepPlanText.js");
   print(sweepText(report, show.terminal.columns, show.paint));
-  print(`\n${sweepClosing({ report, outDir, files, seconds, computed, resumed }, show.terminal.columns)}`);
+  print(
+    `\n${sweepClosing({ report, outDir, files, seconds, computed, resumed, toHear }, show.terminal.columns)}`,
+  );
 }
 
 async function printJson(value: unknown) {

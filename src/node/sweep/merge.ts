@@ -62,6 +62,7 @@ export async function merge({ files, outDir, wishes: words, force }: MergeOption
     head.plan,
     familiesOf(head.plan, new GridRigs(head.rig, head.plan)),
     head.take.rateHz,
+    head.shard?.of,
   );
   heads.forEach(({ shard }, n) => {
     refuseUnfinished(files[n], unitsOfShard(layout, shard));

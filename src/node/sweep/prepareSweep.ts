@@ -81,7 +81,7 @@ export async function prepareSweep(options: SweepOptions): Promise<PreparedSweep
   const { rateHz, samples } = take;
   const { plan, labels } = planSweep(rig, request, wishes, take, { rateHz, clips });
   const inputs: SweepInputs = { rig, plan, take: samples, rateHz, clips };
-  const layout = layoutOf(plan, familiesOf(plan, new GridRigs(rig, plan)), rateHz);
+  const layout = layoutOf(plan, familiesOf(plan, new GridRigs(rig, plan)), rateHz, shard?.of);
   const program = programVersion();
   const { sweep: _sweep, ...plainRig } = rig;
   const head: ResultsHead = {

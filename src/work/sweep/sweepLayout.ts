@@ -22,7 +22,7 @@ export interface Unit {
   readonly results: number;
 }
 
-/** The whole sweep in pieces. They depend on the plan alone, so that any share of them gives the same results. */
+/** The whole sweep in pieces. They depend on the plan and the number of parts alone, so that any share of them gives the same results. */
 export interface SweepLayout {
   readonly families: readonly Family[];
   /** Places of the grid, one a setting. */
@@ -37,7 +37,16 @@ const mostTracks = 64;
 const mostTrackSeconds = 8000;
 const mostStructures = 8;
 
-export function layoutOf(plan: SweepPlan, families: readonly Family[], rateHz: number): SweepLayout {
+/**
+ * @param parts  in which the sweep is shared out: units are small enough that there is one for each, if there are as
+ *   many settings; parts of settings that share stems render those stems each
+ */
+export function layoutOf(
+  plan: SweepPlan,
+  families: readonly Family[],
+  rateHz: number,
+  parts = 1,
+): SweepLayout {
   const places = placesOf(plan.groups, plan.sample, plan.seed);
   const units: Unit[] = [];
   let blockNumber = 0;
@@ -45,7 +54,7 @@ export function layoutOf(plan: SweepPlan, families: readonly Family[], rateHz: n
     const tracks = family.routings.reduce((sum, routing) => sum + variantsOf(plan, routing), 0);
     const room = Math.min(mostTracks, (mostTrackSeconds * rateHz) / Math.max(1, plan.frames));
     const perBlock = Math.max(1, Math.min(mostStructures, Math.floor(room / tracks)));
-    const perUnit = Math.max(1, Math.floor(mostResults / tracks));
+    const perUnit = Math.max(1, Math.min(Math.floor(mostResults / tracks), Math.ceil(places.length / parts)));
     const sets = bySets(plan.groups, family, places);
     for (let first = 0; first < sets.length; first += perBlock) {
       const members = sets.slice(first, first + perBlock);

@@ -38,6 +38,23 @@ test("parts, joined, are the whole, to the byte", async () => {
   }
 });
 
+test("a sweep of a mixer alone is shared out as evenly as its settings are", async () => {
+  const [whole, parts] = [temporaryFolder(), temporaryFolder()];
+  const mixer: SmallSweep = {
+    groups: [[values("mixer.returnDb", -18, -15, -12, -9, -6, -3, 0)]],
+    request: { routings: ["parallel", "parallel-after"] },
+  };
+  await smallSweep(rig, whole, mixer);
+  const done = [];
+  for (const part of [1, 2, 3]) done.push(await smallSweep(rig, parts, { ...mixer, shard: { part, of: 3 } }));
+  const computed = done.map((part) => part.computed);
+  expect(computed.reduce((sum, count) => sum + count, 0)).toBe(14);
+  expect(Math.max(...computed) - Math.min(...computed)).toBeLessThanOrEqual(4);
+  const files = [1, 2, 3].map((part) => join(parts, `part-${part}-of-3.jsonl`));
+  await merge({ files, outDir: parts, wishes: null, force: true });
+  expect(tables(parts)).toEqual(tables(whole));
+});
+
 test("cut off anywhere, a sweep goes on to the same bytes, and nothing is done twice", async () => {
   const whole = temporaryFolder();
   const { computed: all } = await smallSweep(rig, whole, mixed);
