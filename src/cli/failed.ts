@@ -2,6 +2,7 @@ import { codeOf } from "../node/files/fileFault.js";
 import { faultLine, UserError } from "../text/userError.js";
 import { asCalled } from "./calledAs.js";
 import { fewFilesText, isFewFiles } from "./fewFiles.js";
+import { isOutOfMemory, outOfMemoryText } from "./outOfMemory.js";
 import { remark } from "./output.js";
 import { Stopped } from "./stoppable.js";
 
@@ -17,6 +18,10 @@ export function failed(error: unknown): number {
   }
   if (isFewFiles(error)) {
     process.stderr.write(fewFilesText);
+    return 1;
+  }
+  if (isOutOfMemory(error)) {
+    process.stderr.write(outOfMemoryText);
     return 1;
   }
   // Closed pipes are met in `watchStreams`; other system errors are told by their own words.

@@ -6,4 +6,5 @@ export type Threads = Pool<Job, Outcome>;
 
 /** @param count 0: everything in the calling thread; unless told otherwise, one a core */
 export const openThreads = (count?: number): Threads =>
-  openPool(new URL("./worker.js", import.meta.url), doJob, count);
+  // The encoder of the page's FLAC has a thread of its own.
+  openPool(new URL("./worker.js", import.meta.url), doJob, count, { besides: 1 });

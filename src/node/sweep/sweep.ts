@@ -70,7 +70,7 @@ async function withThreads(prepared: PreparedSweep, path: string): Promise<Sweep
     new URL("./worker.js", import.meta.url),
     doSweepJob,
     prepared.options.threads,
-    heapLimits,
+    { heapLimits },
   );
   const stop = () => void pool.close();
   signal?.addEventListener("abort", stop, { once: true });

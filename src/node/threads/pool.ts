@@ -1,6 +1,7 @@
 import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
 import { UserError } from "../../text/userError.js";
+import { refuseFewAddresses } from "./addressSpace.js";
 import { type Answer, end, type ThreadData } from "./thread.js";
 
 /** Runs jobs in threads, or in this one; `close` ends the threads, also in the middle of their work. */
@@ -12,9 +13,16 @@ export interface Pool<In, Out> {
   close(): Promise<void>;
 }
 
-export interface HeapLimits {
+interface HeapLimits {
   readonly maxYoungGenerationSizeMb: number;
   readonly maxOldGenerationSizeMb: number;
+}
+
+export interface PoolOptions {
+  /** Of each thread, for what is no sound: sound lies outside; unless given, the system's. */
+  readonly heapLimits?: HeapLimits;
+  /** Threads that libraries begin meanwhile. */
+  readonly besides?: number;
 }
 
 /** More threads than this only wait for the disk. */
@@ -26,17 +34,16 @@ export const threadCount = (asked?: number): number => asked ?? Math.min(mostThr
 /**
  * @param worker  file that serves jobs (`serve`)
  * @param doJob   the same, for this thread
- * @param heapLimits  of each thread, for what is no sound: sound lies outside; unless given, the system's
  */
 export function openPool<In, Out>(
   worker: URL,
   doJob: (job: In) => Promise<Out>,
   asked?: number,
-  heapLimits?: HeapLimits,
+  options: PoolOptions = {},
 ): Pool<In, Out> {
   const count = threadCount(asked);
   if (count === 0) return { count: 1, run: doJob, close: async () => {} };
-  return new Threads<In, Out>(worker, count, heapLimits);
+  return new Threads<In, Out>(worker, count, options);
 }
 
 /** Threads look whether they are to end every few milliseconds; one that does not is ended from outside. */
@@ -58,9 +65,10 @@ class Threads<In, Out> implements Pool<In, Out> {
   readonly #ends: Promise<void>[] = [];
   #over: { readonly why: unknown } | null = null;
 
-  constructor(worker: URL, count: number, heapLimits: HeapLimits | undefined) {
+  constructor(worker: URL, count: number, { heapLimits, besides = 0 }: PoolOptions) {
     this.count = count;
     try {
+      refuseFewAddresses(count + besides);
       for (let n = 0; n < count; n++) this.#start(worker, heapLimits);
     } catch (error) {
       this.#end(error);

@@ -1,3 +1,4 @@
+import type { AudioSampleSource } from "mediabunny";
 import { secondsToFrames } from "../dsp/units.js";
 
 /** Sample rates that the encoder knows. */
@@ -21,14 +22,33 @@ export async function encodeFlac(channels: readonly Float32Array[], rateHz: numb
   if (!flacTakesRate(rateHz)) {
     throw new RangeError(`encodeFlac: rate is ${rateHz} Hz; it must be one of ${knownRatesHz.join(", ")}`);
   }
-  const { AudioSample, AudioSampleSource, BufferTarget, canEncodeAudio, FlacOutputFormat, Output } =
-    await import("mediabunny");
+  const { AudioSampleSource, BufferTarget, canEncodeAudio, FlacOutputFormat, Output } = await import(
+    "mediabunny"
+  );
   if (!(await canEncodeAudio("flac"))) (await import("@mediabunny/flac-encoder")).registerFlacEncoder();
   const target = new BufferTarget();
   const output = new Output({ format: new FlacOutputFormat(), target });
   const source = new AudioSampleSource({ codec: "flac" });
   output.addAudioTrack(source);
   await output.start();
+  try {
+    await encodeInto(source, channels, rateHz);
+    await output.finalize();
+  } catch (error) {
+    // The encoder has a thread, which would keep the program.
+    await output.cancel();
+    throw error;
+  }
+  if (!target.buffer) throw new Error("encodeFlac: the encoder gave no file");
+  return new Uint8Array(target.buffer);
+}
+
+async function encodeInto(
+  source: AudioSampleSource,
+  channels: readonly Float32Array[],
+  rateHz: number,
+): Promise<void> {
+  const { AudioSample } = await import("mediabunny");
   const pieceFrames = secondsToFrames(pieceSeconds, rateHz);
   for (let from = 0; from < channels[0].length; from += pieceFrames) {
     const data = toTopOf32Bits(channels.map((samples) => samples.subarray(from, from + pieceFrames)));
@@ -43,9 +63,6 @@ export async function encodeFlac(channels: readonly Float32Array[], rateHz: numb
     await source.add(piece);
     piece.close();
   }
-  await output.finalize();
-  if (!target.buffer) throw new Error("encodeFlac: the encoder gave no file");
-  return new Uint8Array(target.buffer);
 }
 
 /** 24-bit integers in the upper bits of 32, channels frame by frame, as the encoder takes them. */

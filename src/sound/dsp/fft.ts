@@ -18,7 +18,9 @@ export function initialiseFft(wasmBinary?: Uint8Array): Promise<void> {
 
 async function load(wasmBinary: Uint8Array | undefined): Promise<void> {
   const { default: create } = await import("@echogarden/pffft-wasm/simd");
-  module = await create(wasmBinary ? { wasmBinary, locateFile: (file) => file } : {});
+  // What goes wrong is thrown; the library would also print it.
+  const printErr = () => {};
+  module = await create(wasmBinary ? { wasmBinary, locateFile: (file) => file, printErr } : { printErr });
 }
 
 /**

@@ -14,6 +14,7 @@ declare module "@echogarden/pffft-wasm/simd" {
   export interface PffftOptions {
     wasmBinary?: Uint8Array;
     locateFile?: (file: string) => string;
+    printErr?: (text: string) => void;
   }
   export default function create(options?: PffftOptions): Promise<Pffft>;
 }

@@ -13,8 +13,8 @@ function openParts(count: number) {
   const entry = fileURLToPath(new URL("partWorker.ts", import.meta.url));
   buildSync({ entryPoints: [entry], outfile, bundle: true, platform: "node", format: "esm" });
   const here = async (): Promise<number> => 0;
-  const heap = { maxYoungGenerationSizeMb: 4, maxOldGenerationSizeMb: 16 };
-  return openPool<PartOfTest, number>(pathToFileURL(outfile), here, count, heap);
+  const heapLimits = { maxYoungGenerationSizeMb: 4, maxOldGenerationSizeMb: 16 };
+  return openPool<PartOfTest, number>(pathToFileURL(outfile), here, count, { heapLimits });
 }
 
 /** Parts that meet, one of which may do something else; settled when all have ended. */
