@@ -14,8 +14,8 @@ export function hashInputs(inputs: {
   readonly program: string;
 }): InputHashes {
   const { rig, take, rateHz, clips, plan, program } = inputs;
-  // What is swept stands in the plan; the block in the rig is only where it may come from.
-  const { sweep: _sweep, ...plain } = rig;
+  // What is swept stands in the plan; the block in the rig is only where it may come from. Trims follow from the rest.
+  const { sweep: _sweep, returnTrims: _trims, ...plain } = rig;
   return {
     rig: hashOf(JSON.stringify(plain)),
     take: hashOf(JSON.stringify({ rateHz }), ...channelsOf(take).map(bytesOf)),

@@ -1,5 +1,6 @@
 import { basename } from "node:path";
 import type { Rig } from "../../rig/model/rig.js";
+import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import { refuseSilent, type Take } from "../../sound/audio/take.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import { UserError } from "../../text/userError.js";
@@ -12,6 +13,8 @@ import type { SweepInputs } from "../../work/sweep/renderBlock.js";
 import { type ResultsHead, resultsSchemaVersion } from "../../work/sweep/resultsHead.js";
 import { layoutOf, type Shard, type SweepLayout, unitsOfShard } from "../../work/sweep/sweepLayout.js";
 import { measuresOf, readWishes, type Wishes, type WishWords } from "../../work/sweep/wishes.js";
+import { measureReturns } from "../compare/measureReturns.js";
+import { openThreads } from "../compare/threads.js";
 import { programVersion } from "../files/programVersion.js";
 import { threadCount } from "../threads/pool.js";
 import { hashInputs } from "./inputs.js";
@@ -68,7 +71,7 @@ export interface PreparedSweep {
  * ```
  */
 export async function prepareSweep(options: SweepOptions): Promise<PreparedSweep> {
-  const { rig, rigFile, take, request, shard } = options;
+  const { rig: asWritten, rigFile, take, request, shard } = options;
   const wishes = readWishes(options.wishes);
   refuseSilent(take);
   if (shard !== null && measuresOf(wishes).includes(widthKept)) {
@@ -76,10 +79,11 @@ export async function prepareSweep(options: SweepOptions): Promise<PreparedSweep
       `${widthKept} compares routings, and they may be in different parts. Leave it out, and wish for it when the parts are joined: splitsum merge --want.`,
     );
   }
-  const clips = await loadSweepClips(rig, rigFile, request.groups, take.rateHz);
+  const clips = await loadSweepClips(asWritten, rigFile, request.groups, take.rateHz);
   await initialiseFft();
   const { rateHz, samples } = take;
-  const { plan, labels } = planSweep(rig, request, wishes, take, { rateHz, clips });
+  const { plan, labels } = planSweep(asWritten, request, wishes, take, { rateHz, clips });
+  const rig = await withReturns(asWritten, plan.routings, options, clips);
   const inputs: SweepInputs = { rig, plan, take: samples, rateHz, clips };
   const layout = layoutOf(plan, familiesOf(plan, new GridRigs(rig, plan)), rateHz, shard?.of);
   const program = programVersion();
@@ -105,6 +109,25 @@ export async function prepareSweep(options: SweepOptions): Promise<PreparedSweep
     figureNames,
   };
   return { options, inputs, head, wishes, layout, units: unitsOfShard(layout, shard) };
+}
+
+/**
+ * The rig with the returns that it leaves open measured as it stands; where knobs are turned, the estimate says how they
+ * move from there.
+ */
+async function withReturns(
+  rig: Rig,
+  routings: readonly string[],
+  { take, request, threads }: SweepOptions,
+  clips: SweepInputs["clips"],
+): Promise<Rig> {
+  const pool = openThreads(threads);
+  try {
+    const sound = { take: take.samples, rateHz: take.rateHz, clips, tailSeconds: request.tailSeconds };
+    return (await measureReturns(rig, chooseRoutings(rig, routings, null), sound, pool)).rig;
+  } finally {
+    await pool.close();
+  }
 }
 
 /**
