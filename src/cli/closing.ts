@@ -4,19 +4,22 @@ import { count } from "../text/numbers.js";
 import type { Report } from "../work/compare/report.js";
 import { commandLine } from "./calledAs.js";
 
-/** The files as they were named. */
+/** How the comparison was called. */
 export interface Called {
   readonly rigFile: string;
   readonly takeFiles: readonly string[];
+  /** Options that `answer` and `options` have too, as they were written: without them the answer is another. */
+  readonly answerWords: readonly string[];
+  readonly optionsWords: readonly string[];
 }
 
 /** Nothing for a rig from standard input, which is gone. */
-const nextText = ({ rigFile, takeFiles }: Called): readonly string[] =>
+const nextText = ({ rigFile, takeFiles, answerWords, optionsWords }: Called): readonly string[] =>
   rigFile === "-"
     ? []
     : [
-        `The whole answer, to paste into a reply: ${commandLine("answer", rigFile, ...takeFiles)}`,
-        `Patch lists and parts: ${commandLine("options", rigFile)}`,
+        `The whole answer, to paste into a reply: ${commandLine("answer", rigFile, ...takeFiles, ...answerWords)}`,
+        `Patch lists and parts: ${commandLine("options", rigFile, ...optionsWords)}`,
       ];
 
 /** What was written, and what to do next. */

@@ -1,10 +1,12 @@
 import { closeSync, openSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 
-/** So many files are open at once while the program and its libraries load, and some to spare. */
+/** Where so many cannot be opened, that may be why a module was not found: 140 are open at once while one thread loads. */
 const neededFiles = 256;
+/** Enough for 64 threads, each of which loads its own (measured: 2048 are not). */
+const enoughFiles = 4096;
 
-export const fewFilesText = `splitsum: the system lets too few files be open at a time. Allow ${neededFiles}, as by "ulimit -n ${neededFiles}".\n`;
+export const fewFilesText = `splitsum: the system lets too few files be open at a time. Allow ${enoughFiles}, as by "ulimit -n ${enoughFiles}", or use fewer threads.\n`;
 
 /**
  * Whether an error came of too few open files. The loader of modules does not always say so: it may call a package

@@ -61,7 +61,11 @@ pedals:
   const init = await run(["init", "a folder"], { cwd });
   expect(copied(`${after("Next:", init.out)} --dry-run`, cwd)).toMatchObject({ status: 0, err: "" });
 
-  const compared = await run(["compare", ...files, "--routings", "series-mono", "--tail", "0"], { cwd });
+  const words = ["--routings", "series-mono,unit-first", "--tail=0", "--ask", "order=Echo"];
+  const compared = await run(["compare", ...files, ...words, "--bits", "16"], { cwd });
+  expect(after("The whole answer, to paste into a reply:", compared.out)).toMatch(
+    /answer '.*' '.*' --routings series-mono,unit-first --tail=0 --ask order=Echo$/,
+  );
   for (const label of ["The whole answer, to paste into a reply:", "Patch lists and parts:"])
     expect(copied(after(label, compared.out), cwd)).toMatchObject({ status: 0, err: "" });
 

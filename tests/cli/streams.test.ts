@@ -47,7 +47,7 @@ test.skipIf(!existsSync("/dev/full"))("an answer that finds no room is told in a
 /** `ulimit -n`: POSIX.1-2017, RLIMIT_NOFILE. The loader of modules meets it first. */
 test.skipIf(process.platform === "win32")("too few open files are told in a line", () => {
   const says =
-    'splitsum: the system lets too few files be open at a time. Allow 256, as by "ulimit -n 256".\n';
+    'splitsum: the system lets too few files be open at a time. Allow 4096, as by "ulimit -n 4096", or use fewer threads.\n';
   for (const most of [24, 40, 64]) {
     const words = `ulimit -n ${most}; exec $SPLITSUM compare $RIG --out o`;
     expect(shell(words), `${most} files`).toEqual({ status: 1, stdout: "", stderr: says });

@@ -5,6 +5,7 @@ import { onTakes, tellTakes } from "../onTakes.js";
 import { namedFileWord, spanWord } from "../optionWords.js";
 import { print } from "../output.js";
 import type { CompareWords } from "../prepareCompare.js";
+import { repeatedWords } from "../repeatedWords.js";
 import { shared } from "../sharedOptions.js";
 
 export function addCompare(program: Command): void {
@@ -64,14 +65,29 @@ async function compareCommand(rigFile: string, takeFiles: readonly string[], wor
   }).finally(reading.end);
   tellTakes(job, show);
   if (words.dryRun) return tellPlan(job, words, show);
-  if (job.moreTakes.length > 0) return compareSeveral(job, words, { rigFile, takeFiles }, show);
+  const optionsWords = repeatedWords(command, ["routings", "plans", "place"]);
+  const answerWords = repeatedWords(command, answerOptions);
+  const called = { rigFile, takeFiles, answerWords, optionsWords };
+  if (job.moreTakes.length > 0) return compareSeveral(job, words, called, show);
 
   const { compare } = await import("../../node/compare/compare.js");
   const bar = show.progress("rendering");
   const { report, outDir } = await onTakes(job, bar, (how) => compare({ ...job, ...how }));
   if (words.json) return printJson(report);
-  await printTable(report, outDir, { rigFile, takeFiles }, show);
+  await printTable(report, outDir, called, show);
 }
+
+/** Options on which an answer depends. */
+const answerOptions = [
+  "routings",
+  "plans",
+  "place",
+  "ask",
+  "reference",
+  "tail",
+  "takeChannel",
+  "allowTruncated",
+];
 
 async function compareSeveral(job: Job, words: Words, files: Called, show: Show) {
   const { compareTakes } = await import("../../node/compare/compareTakes.js");
