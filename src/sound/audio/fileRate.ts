@@ -1,5 +1,7 @@
+import { readAiffHead } from "./aiffHead.js";
 import { lettersAt } from "./byteSource.js";
 import { flacFrames, readFlacInfo } from "./flacFrames.js";
+import { mpegRateHz, mpegSeconds } from "./mpegAudio.js";
 import type { SoundKind } from "./soundKind.js";
 
 /**
@@ -19,6 +21,8 @@ export function fileRateHz(bytes: Uint8Array, kind: SoundKind, file: string): nu
       return oggRateHz(bytes);
     case "M4A":
       return mp4RateHz(bytes);
+    case "AIFF":
+      return readAiffHead(bytes, file).rateHz;
     default:
       return null;
   }
@@ -26,7 +30,7 @@ export function fileRateHz(bytes: Uint8Array, kind: SoundKind, file: string): nu
 
 /**
  * How long a compressed file says its sound is, seconds, so that a small file is not decoded to gigabytes; null when it
- * does not say (MP3). A FLAC file's frames are counted as well: its head may say less.
+ * does not say. A FLAC file's frames are counted as well: its head may say less.
  *
  * Source: as above; RFC 3533 (granule position of an Ogg page), ISO/IEC 14496-12 8.2.2 (movie header); from memory.
  */
@@ -41,21 +45,12 @@ export function fileSeconds(bytes: Uint8Array, kind: SoundKind, file: string): n
     const frames = oggFrames(bytes);
     return rateHz && frames !== null ? frames / rateHz : null;
   }
+  if (kind === "MP3") return mpegSeconds(bytes);
+  if (kind === "AIFF") {
+    const { frames, rateHz } = readAiffHead(bytes, file);
+    return rateHz > 0 ? frames / rateHz : null;
+  }
   return kind === "M4A" ? mp4Seconds(bytes) : null;
-}
-
-const mpegRates = [44_100, 48_000, 32_000];
-
-/** Of the first frame behind the tag: MPEG 1; 2 has half of its rates, 2.5 a quarter. */
-function mpegRateHz(bytes: Uint8Array): number | null {
-  const tagged = lettersAt(bytes, 0, 3) === "ID3";
-  const [a, b, c, d] = bytes.subarray(6, 10);
-  let at = tagged ? 10 + ((a << 21) | (b << 14) | (c << 7) | d) : 0;
-  while (at + 3 < bytes.length && !(bytes[at] === 0xff && bytes[at + 1] >= 0xe0)) at++;
-  const version = (bytes[at + 1] >> 3) & 3;
-  const rate = mpegRates[(bytes[at + 2] >> 2) & 3];
-  if (rate === undefined || version === 1) return null;
-  return version === 3 ? rate : version === 2 ? rate / 2 : rate / 4;
 }
 
 /** The first packet stands behind the first page's segment table. Opus always decodes to 48 kHz. */

@@ -260,6 +260,24 @@ test("a take whose renders no WAV file would hold is refused from its head", asy
   );
 });
 
+/** MPEG 2.5 at 8 kHz and 8 kbit/s: a frame of 576 frames of sound has 72 bytes, 0.072 s (ISO/IEC 13818-3). */
+test("an MP3 and an AIFF file that unpack to hours are refused before they are decoded", async () => {
+  const frame = new Uint8Array(72);
+  frame.set([0xff, 0xe3, 0x18, 0xc0]);
+  const mp3 = new Uint8Array(72 * 1_000_000);
+  for (let at = 0; at < mp3.length; at += 72) mp3.set(frame, at);
+  expect(await refusal(mp3, "take.mp3")).toMatch(
+    /^unpacks to 20\.0 hours of sound; MP3 is decoded whole, up to 18\.6 /,
+  );
+  const rate = Uint8Array.of(0x40, 0x0e, 0xbb, 0x80, 0, 0, 0, 0, 0, 0);
+  const common = join(Uint8Array.of(0, 1), u32(600_000_000).reverse(), Uint8Array.of(0, 16), rate);
+  const body = join(letters("AIFF"), letters("COMM"), u32(18).reverse(), common);
+  const aiff = join(letters("FORM"), u32(body.length).reverse(), body);
+  expect(await refusal(aiff, "take.aiff")).toMatch(
+    /^unpacks to 3\.5 hours of sound; AIFF is decoded whole, up to 3\.1 /,
+  );
+});
+
 test("an Ogg file that unpacks to hours is refused before it is decoded", async () => {
   const bytes = fixture("tone-997.ogg");
   const last = bytes.lastIndexOf("OggS");
