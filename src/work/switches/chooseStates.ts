@@ -65,6 +65,6 @@ export function checkSwitchWord(word: string, wirings: readonly Wiring[]): void 
   ];
   const near = nearest(word, names);
   throw new UserError(
-    `"${word}" is no footswitch of this rig; ${near ? `did you mean "${near}"? ` : ""}There are ${names.join(", ") || "none"}.`,
+    `"${word}" is no footswitch of this rig${near ? `; did you mean "${near}"?` : "."} There are ${names.join(", ") || "none"}.`,
   );
 }
