@@ -77,6 +77,7 @@ function remarks(
     const where = worstFoldDownHz === null ? "" : `, most around ${frequency(worstFoldDownHz)}`;
     said.push(`loses ${fixed(foldDownLossDb, 1)} dB in mono${where}${superlative("foldDown", "the most")}`);
   }
+  said.push(...phaseWords(routing));
   const below = correlationOverTime?.shareBelowZero ?? 0;
   if (below >= worthSaying.shareBelowZero) {
     const low = fixed(correlationOverTime?.percentile5 ?? 0, 2);
@@ -86,6 +87,16 @@ function remarks(
   }
   if (comb !== null) said.push(combWords(comb));
   return [...recordedWords(routing), ...said, ...toneWords(measures)];
+}
+
+/** Two LFOs that nothing keeps in step: what the figures above are one case of. */
+function phaseWords({ overPhases }: RoutingReport): readonly string[] {
+  const { sideShare, foldDownLossDb } = overPhases ?? {};
+  if (!sideShare || !foldDownLossDb) return [];
+  const from = (least: string, most: string) => (least === most ? least : `${least} to ${most}`);
+  const width = from(percent(sideShare.least), percent(sideShare.most));
+  const loss = from(fixed(foldDownLossDb.least, 1), fixed(foldDownLossDb.most, 1));
+  return [`its two LFOs run free of each other: by how they stand, side ${width} %, mono loss ${loss} dB`];
 }
 
 /** How a recording stood to the take. */

@@ -6,6 +6,7 @@ import { chooseRoutings, type MorePlans, type RoutingChoice } from "../../rig/ro
 import type { Routing } from "../../rig/routings/routing.js";
 import { routingsOf } from "../../rig/routings/routingsOf.js";
 import { dryId, dryWiring } from "../../rig/wiring/dryWiring.js";
+import { otherPhases } from "../../rig/wiring/freeLfos.js";
 import type { Take } from "../../sound/audio/take.js";
 import { secondsToFrames } from "../../sound/dsp/units.js";
 import { uniqueFileNames } from "../../text/fileName.js";
@@ -165,7 +166,7 @@ async function inFolder(asked: Work): Promise<Report> {
           ...(sweep ? { sweep } : {}),
         });
   const hasSounds = writes === "all" || writes === "sounds";
-  const { frames, tracks: rendered } = await renderAll(work, spools);
+  const { frames, tracks: rendered, phases } = await renderAll(work, spools);
   const recorded = await Promise.all(
     work.recordings.map(async (recording, n): Promise<Track> => {
       const spool = join(spools, `recording-${n}.f32`);
@@ -188,6 +189,7 @@ async function inFolder(asked: Work): Promise<Report> {
     choice,
     frames,
     readings,
+    phases,
     recordings: work.recordings,
     levels,
     names,
@@ -242,12 +244,19 @@ interface Track {
   readonly spool: string;
 }
 
+/** What a wiring gives with its free LFOs at other phases, by its id. */
+type Phases = ReadonlyMap<string, readonly Reading[]>;
+
 async function renderAll(
   { options, choice, clips, threads }: Work,
   folder: string,
-): Promise<{ frames: number; tracks: readonly Track[] }> {
+): Promise<{ frames: number; tracks: readonly Track[]; phases: Phases }> {
   const { rig, take } = options;
-  const wirings = [{ id: dryId, wiring: dryWiring(rig.instrument) }, ...choice.routings.flatMap(possible)];
+  const shown = [{ id: dryId, wiring: dryWiring(rig.instrument) }, ...choice.routings.flatMap(possible)];
+  const others = shown.flatMap(({ id, wiring }) =>
+    otherPhases(wiring).map((other, n) => ({ of: id, id: `${id} (phase ${n + 2})`, wiring: other })),
+  );
+  const wirings = [...shown, ...others];
   const shares = partition(
     wirings.map(({ wiring }) => wiring),
     threads.count,
@@ -267,7 +276,7 @@ async function renderAll(
   });
   const tell = () => {
     const done = Math.min(...progress) / Math.max(1, take.frames);
-    options.onProgress?.(returnsShare + renderShare * done, `rendering ${wirings.length - 1} routings`);
+    options.onProgress?.(returnsShare + renderShare * done, `rendering ${shown.length - 1} routings`);
   };
   const timer = setInterval(tell, 100);
   try {
@@ -278,7 +287,12 @@ async function renderAll(
         readings.map((reading, n) => [reading.id, { reading, spool: spoolPath(folder, part, n) }]),
       ),
     );
-    return { frames: parts[0].frames, tracks: wirings.flatMap(({ id }) => tracks.get(id) ?? []) };
+    const phases = new Map<string, readonly Reading[]>();
+    for (const { of, id } of others) {
+      const { reading } = tracks.get(id) ?? {};
+      if (reading) phases.set(of, [...(phases.get(of) ?? []), reading]);
+    }
+    return { frames: parts[0].frames, tracks: shown.flatMap(({ id }) => tracks.get(id) ?? []), phases };
   } finally {
     clearInterval(timer);
   }

@@ -2,6 +2,7 @@ import type { Pedal, Rig } from "../model/rig.js";
 import { modelOf } from "../pedals/models.js";
 import { leakDbOf } from "./blend.js";
 import { combOf, sideDelayMs } from "./dryPaths.js";
+import { freePairs } from "./freeLfos.js";
 import { pedalBoxes } from "./parts.js";
 import type { PedalBox, Wiring } from "./wiring.js";
 
@@ -20,6 +21,7 @@ export function cautionsOf(wiring: Wiring, rig: Rig): readonly string[] {
     ...combCautions(wiring),
     ...wetBranchCautions(wiring),
     ...sideDelayCautions(wiring),
+    ...lfoCautions(wiring),
     ...boxCautions(wiring),
     ...(rig.playsInto === "two-amps" ? [earth] : []),
     hearing,
@@ -93,6 +95,12 @@ function sideDelayCautions(wiring: Wiring): readonly string[] {
     `The ${late} side arrives ${ms(Math.abs(delay))} after the ${early}: the image leans to the ${early}.`,
   ];
 }
+
+const lfoCautions = (wiring: Wiring): readonly string[] =>
+  freePairs(wiring).map(
+    (name) =>
+      `The two ${name} swing by LFOs of their own: how they stand to each other is chance, and width changes with it.`,
+  );
 
 function boxCautions(wiring: Wiring): readonly string[] {
   const has = (kind: string): boolean => wiring.boxes.some((box) => box.kind === kind);

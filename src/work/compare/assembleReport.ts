@@ -11,6 +11,7 @@ import { answerOf } from "../answer/answer.js";
 import { type Recording, recordedSays } from "../recordings/recording.js";
 import type { Reading } from "../render/reading.js";
 import { type MatchedLevels, truePeakLimitDbtp } from "./matchedLevels.js";
+import { rangeOf } from "./range.js";
 import { type Report, type RoutingReport, reportSchemaVersion } from "./report.js";
 
 /** What a comparison found. Plain data: the page assembles its report from the same. */
@@ -23,6 +24,8 @@ export interface Results {
   readonly frames: number;
   /** Of the dry take, the routings that are possible, recordings of the real rig. */
   readonly readings: readonly Reading[];
+  /** Of routings in which LFOs run free of each other: the same at other phases, by id. */
+  readonly phases?: ReadonlyMap<string, readonly Reading[]>;
   readonly levels: MatchedLevels;
   readonly names: ReadonlyMap<string, string>;
   readonly recordings: readonly Omit<Recording, "channels">[];
@@ -99,7 +102,23 @@ function routingReport(routing: Routing, results: Results, compared: Compared): 
   return {
     ...facts,
     ...soundReport(id, name, results, compared),
+    ...phaseRanges(id, results),
     build: buildSheet(results.rig, { wiring, cautions }),
+  };
+}
+
+/** What chance gives where LFOs run free: the ranges over their phases. */
+function phaseRanges(id: string, { readings, phases }: Results): Pick<RoutingReport, "overPhases"> {
+  const others = phases?.get(id) ?? [];
+  const own = readings.find((reading) => reading.id === id);
+  if (!own || others.length === 0) return {};
+  const all = [own, ...others].map(({ sound }) => sound);
+  return {
+    overPhases: {
+      sideShare: rangeOf(all.map(({ sideShare }) => sideShare)),
+      foldDownLossDb: rangeOf(all.map(({ foldDownLossDb }) => foldDownLossDb)),
+      balanceDb: rangeOf(all.map(({ balanceDb }) => balanceDb)),
+    },
   };
 }
 

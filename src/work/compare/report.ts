@@ -3,6 +3,7 @@ import type { SettingValue } from "../../sound/dsp/kernel.js";
 import type { Measures } from "../../sound/measure/measures.js";
 import type { Answer } from "../answer/answer.js";
 import type { RecordedFacts } from "../recordings/recording.js";
+import type { Range } from "./range.js";
 
 export const reportSchemaVersion = 1;
 
@@ -60,6 +61,8 @@ export interface RoutingReport {
   readonly files: { readonly stereo: string; readonly mono: string } | null;
   /** Of the render as wired, before the match gain; true peak and loudness after it follow by adding `matchGainDb`. */
   readonly measures: Measures | null;
+  /** Where two units swing by LFOs of their own: figures over how these may stand to each other. Of the sound as rendered first. */
+  readonly overPhases?: Readonly<Record<"sideShare" | "foldDownLossDb" | "balanceDb", Range | null>>;
   readonly build: BuildSheet | null;
   /** Only of a recording of the real rig: it has no wiring, so `build` and what only a wiring gives are null. */
   readonly recorded?: RecordedFacts;

@@ -2,6 +2,7 @@ import type { Rig } from "../../rig/model/rig.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import { type NumberId, numberMeasures } from "../../sound/measure/measures.js";
 import { type Answer, answerOf } from "../answer/answer.js";
+import { type Range, rangeOf } from "./range.js";
 import type { Report } from "./report.js";
 
 const takesSchemaVersion = 1;
@@ -29,11 +30,6 @@ export interface RangedRouting
   extends Pick<Report["routings"][number], "id" | "label" | "says" | "possible" | "reason" | "build"> {
   /** The least and the most over the takes; null where a take does not have the figure, or the routing was not rendered. */
   readonly ranges: Readonly<Partial<Record<NumberId, Range | null>>>;
-}
-
-export interface Range {
-  readonly least: number;
-  readonly most: number;
 }
 
 /** A comparison of one take, and the folder of its files. */
@@ -88,9 +84,7 @@ function rangesOf(id: string, reports: readonly Report[]): RangedRouting["ranges
     ({ routings }) => routings.find((routing) => routing.id === id)?.measures ?? null,
   );
   const entries = numberMeasures.map(({ id: field }) => {
-    const values = found.map((each) => each?.[field] ?? null).filter((value) => value !== null);
-    const range =
-      values.length < found.length ? null : { least: Math.min(...values), most: Math.max(...values) };
+    const range = rangeOf(found.map((each) => each?.[field] ?? null));
     return [field, range] as const;
   });
   return Object.fromEntries(entries);
