@@ -12,15 +12,16 @@ interface Violation {
 
 /**
  * What axe finds wrong with a page, a sentence a rule: by all rules in the light, and in the dark by those of colour, since
- * a dark page differs in its style sheet's colours alone.
+ * a dark page differs in its style sheet's colours alone. `within` names the part that is new, where a test has looked at
+ * the rest of the page already.
  */
-export async function axeFindings(page: Page): Promise<string[]> {
+export async function axeFindings(page: Page, within = "html"): Promise<string[]> {
   await page.evaluate(axeSource);
   const found = async (colorScheme: "light" | "dark", rules: string) => {
     // Still, so that no colour is looked at on its way.
     await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
     const violations: Violation[] = await page.evaluate(
-      `axe.run(document, ${rules}).then(({ violations }) => violations)`,
+      `axe.run(${JSON.stringify(within)}, ${rules}).then(({ violations }) => violations)`,
     );
     await page.emulateMedia({ colorScheme: null, reducedMotion: null });
     return violations.map(

@@ -34,7 +34,7 @@ describeInChromium("the engine against the browser's own, on the page", (open) =
     const section = page.locator("#engine");
     expect(await section.locator("tbody tr").count()).toBe(8);
     expect(await section.textContent()).toContain("8 routings compared, all within what they may differ.");
-    expect(await axeFindings(page)).toEqual([]);
+    expect(await axeFindings(page, "#engine")).toEqual([]);
     await page.evaluate(() => window.splitsum!.setSetting("Weir", "lfoHz", 2));
     expect(await section.textContent()).toContain("Of other settings or another take than those now");
     expect(complaints).toEqual([]);

@@ -40,13 +40,18 @@ export async function comparison(
   return compared(rigFile, takeFile, folder);
 }
 
-/** Runs `compare` with a rig file on a take, or on the one that it names. */
-export const comparisonOf = (rigFile: string, takeFile: string | null = null): Promise<Comparison> =>
-  compared(rigFile, takeFile, temporaryFolder());
+/** Runs `compare` with a rig file on the take that it names. */
+export const comparisonOf = (rigFile: string, routings: readonly string[]): Promise<Comparison> =>
+  compared(rigFile, null, temporaryFolder(), { routings });
 
-async function compared(rigFile: string, takeFile: string | null, folder: string): Promise<Comparison> {
+async function compared(
+  rigFile: string,
+  takeFile: string | null,
+  folder: string,
+  more: { readonly routings?: readonly string[] } = {},
+): Promise<Comparison> {
   const outDir = join(folder, "out");
-  const words = { out: outDir, tail: 20, bits: 24, match: true } as const;
+  const words = { out: outDir, tail: 20, bits: 24, match: true, ...more } as const;
   const { report } = await compare({
     ...(await prepareCompare(rigFile, takeFile === null ? [] : [takeFile], words)),
     threads: 0,
