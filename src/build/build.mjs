@@ -1,33 +1,27 @@
-// Compiles src to dist, and bundles the page's two scripts. With --if-stale, only when a source is newer than the last build.
+// Compiles src to dist, and bundles the page's two scripts. With --if-stale, only when a source is not as it was at the last
+// build; with --clean, dist holds nothing else.
 // Writes nothing to standard output, so that commands run through it stay clean.
 import { spawnSync } from "node:child_process";
-import { existsSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { licencesOf } from "./licences.mjs";
 import { pageBundle } from "./pageBundle.mjs";
+import { isStale, stampOf, stateOf } from "./stale.mjs";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
-const stamp = `${root}dist/.built`;
 
-if (!process.argv.includes("--if-stale") || isStale()) await build();
-
-function isStale() {
-  if (!existsSync(stamp)) return true;
-  const builtAt = statSync(stamp).mtimeMs;
-  const sources = readdirSync(`${root}src`, { recursive: true }).map((name) => `${root}src/${name}`);
-  return [...sources, `${root}package-lock.json`, `${root}tsconfig.json`].some(
-    (file) => existsSync(file) && statSync(file).mtimeMs > builtAt,
-  );
-}
+if (!process.argv.includes("--if-stale") || isStale(root)) await build();
 
 async function build() {
-  rmSync(stamp, { force: true });
+  // Of before: what changes while it is built is built at the next run.
+  const built = stateOf(root);
+  rmSync(process.argv.includes("--clean") ? `${root}dist` : stampOf(root), { recursive: true, force: true });
   const result = spawnSync(process.execPath, [`${root}node_modules/typescript/bin/tsc`, "-p", root], {
     stdio: ["ignore", 2, 2],
   });
   if (result.status !== 0) process.exit(1);
   await bundlePage();
-  writeFileSync(stamp, "");
+  writeFileSync(stampOf(root), built);
 }
 
 /** The page's app and its worker, each as one script that `compare` writes into the page, and the licences of both. */
