@@ -4,19 +4,17 @@ import { UserError } from "../../text/userError.js";
 import { codeOf } from "../files/fileFault.js";
 
 /**
- * Decodes a file held whole in memory by `decodeAudioData` of the library `web-audio-api`, at the file's own rate.
+ * Decodes a file held whole in memory by the library `@audio/decode`, at the file's own rate.
  *
  * The library is loaded only now: it is an optional package, and a heavy one.
  *
  * @throws UserError when the package is not installed, or when the bytes cannot be decoded
  */
 export async function decodeCompressed(bytes: Uint8Array, kind: SoundKind, file: string): Promise<Clip> {
-  const { OfflineAudioContext } = await loadLibrary(kind, file);
+  const { default: decode } = await loadLibrary(kind, file);
   try {
-    const context = new OfflineAudioContext({ numberOfChannels: 1, length: 1, sampleRate: 48_000 });
-    const sound = await context.decodeAudioData(bytes);
-    const channels = Array.from({ length: sound.numberOfChannels }, (_, n) => sound.getChannelData(n));
-    return { rateHz: sound.sampleRate, channels };
+    const { sampleRate, channelData } = await decode(bytes);
+    return { rateHz: sampleRate, channels: channelData };
   } catch {
     throw new UserError({
       file,
@@ -25,14 +23,14 @@ export async function decodeCompressed(bytes: Uint8Array, kind: SoundKind, file:
   }
 }
 
-async function loadLibrary(kind: SoundKind, file: string): Promise<typeof import("web-audio-api")> {
+async function loadLibrary(kind: SoundKind, file: string): Promise<typeof import("@audio/decode")> {
   try {
-    return await import("web-audio-api");
+    return await import("@audio/decode");
   } catch (error) {
     if (codeOf(error) !== "ERR_MODULE_NOT_FOUND") throw error;
     throw new UserError({
       file,
-      message: `is ${kind}; reading that needs the optional package web-audio-api, which is not installed. Run npm install web-audio-api, or export the take as WAV.`,
+      message: `is ${kind}; reading that needs the optional package @audio/decode, which is not installed. Run npm install @audio/decode, or export the take as WAV.`,
     });
   }
 }

@@ -17,7 +17,7 @@ test("without the optional package WAV is read, and other kinds say what is miss
     bundle: true,
     platform: "node",
     format: "esm",
-    external: ["web-audio-api"],
+    external: ["@audio/decode"],
   });
   writeFileSync(join(folder, "take.wav"), wavFile({ bits: 24, sound: integers([1, 2, 3], 24) }));
   const mp3 = fileURLToPath(new URL("fixtures/tone-997.mp3", import.meta.url));
@@ -27,7 +27,7 @@ test("without the optional package WAV is read, and other kinds say what is miss
   });
   expect(said.split("\n")).toEqual([
     "3 frames",
-    `${mp3}: is MP3; reading that needs the optional package web-audio-api, which is not installed. Run npm install web-audio-api, or export the take as WAV.`,
+    `${mp3}: is MP3; reading that needs the optional package @audio/decode, which is not installed. Run npm install @audio/decode, or export the take as WAV.`,
     "",
   ]);
 });
