@@ -107,7 +107,7 @@ function remarksText(report: Report, columns: number): string {
   return report.routings
     .map(({ id, label }) => {
       const said = (remarks.get(id) ?? []).join("; ");
-      const words = said === "" ? "" : ` ${sentence(said)}`;
+      const words = said === "" ? " Nothing stands out." : ` ${sentence(said)}`;
       return isNarrow
         ? wrapped(`${label}.${words}`, columns, 4, `${id}: `)
         : wrapped(`${label}.${words}`, columns, idWidth + 2, `${id.padEnd(idWidth)}  `);
