@@ -59,10 +59,12 @@ interface Task<In, Out> {
 class Threads<In, Out> implements Pool<In, Out> {
   readonly count: number;
   readonly #stop = new Int32Array(new SharedArrayBuffer(4));
-  /** Every living thread, and what it does. */
+  /** Every thread that is ready, and what it does. */
   readonly #tasks = new Map<Worker, Task<In, Out> | null>();
   readonly #waiting: Task<In, Out>[] = [];
-  readonly #ends: Promise<void>[] = [];
+  /** Those that load their modules: they hear of nothing meanwhile, and do nothing. */
+  readonly #starting = new Set<Worker>();
+  readonly #ends = new Map<Worker, Promise<void>>();
   #over: { readonly why: unknown } | null = null;
 
   constructor(worker: URL, count: number, { heapLimits, besides = 0 }: PoolOptions) {
@@ -88,15 +90,19 @@ class Threads<In, Out> implements Pool<In, Out> {
     const timer = setTimeout(() => {
       for (const thread of this.#tasks.keys()) void thread.terminate();
     }, graceMs);
-    await Promise.all(this.#ends);
+    await Promise.all([...this.#tasks.keys()].map((thread) => this.#ends.get(thread)));
     clearTimeout(timer);
   }
 
   #start(worker: URL, heapLimits: HeapLimits | undefined): void {
     const workerData: ThreadData = { stop: this.#stop };
     const thread = new Worker(worker, { workerData, ...(heapLimits ? { resourceLimits: heapLimits } : {}) });
-    this.#tasks.set(thread, null);
+    this.#starting.add(thread);
     thread.on("message", (answer: Answer<Out>) => {
+      if (this.#starting.delete(thread)) {
+        this.#tasks.set(thread, null);
+        return this.#handOut();
+      }
       const task = this.#tasks.get(thread);
       this.#tasks.set(thread, null);
       if ("result" in answer) task?.resolve(answer.result);
@@ -110,10 +116,11 @@ class Threads<In, Out> implements Pool<In, Out> {
       thread.on("exit", (code) => {
         this.#end(new Error(`a thread ended by itself, status ${code}`));
         this.#tasks.delete(thread);
+        this.#starting.delete(thread);
         resolve();
       });
     });
-    this.#ends.push(ended);
+    this.#ends.set(thread, ended);
   }
 
   #handOut(): void {
@@ -137,6 +144,6 @@ class Threads<In, Out> implements Pool<In, Out> {
     this.#over = { why };
     Atomics.store(this.#stop, 0, 1);
     for (const task of [...this.#tasks.values(), ...this.#waiting.splice(0)]) task?.reject(why);
-    for (const thread of this.#tasks.keys()) thread.postMessage(end);
+    for (const thread of [...this.#tasks.keys(), ...this.#starting]) thread.postMessage(end);
   }
 }

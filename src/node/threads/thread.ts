@@ -7,6 +7,9 @@ export interface ThreadData {
   readonly stop: Int32Array;
 }
 
+/** What a thread says first. */
+const ready = "ready";
+
 /** What a thread says of a job; what a person can mend travels as data, since errors lose their fields between threads. */
 export type Answer<Out> =
   | { readonly result: Out }
@@ -27,6 +30,7 @@ export function serve<In, Out>(doJob: (job: In) => Promise<Out>): void {
     if (job === end) return port.close();
     port.postMessage(await answerTo(doJob, job));
   });
+  port.postMessage(ready);
 }
 
 async function answerTo<In, Out>(doJob: (job: In) => Promise<Out>, job: In): Promise<Answer<Out>> {
