@@ -52,7 +52,7 @@ function levelFlags(press: ComparedPress): readonly Flag[] {
     return [flag("silence", "all sound goes", null, standing && passCure(standing))];
   if (jump === null || Math.abs(jump) < thresholds["level-jump"].value) return [];
   const says = `${Math.abs(jump).toFixed(1)} LU ${jump > 0 ? "louder" : "softer"}`;
-  return [flag("level-jump", says, jump, muting(press) ?? together(press) ?? trim(press, jump))];
+  return [flag("level-jump", says, jump, muting(press) ?? levelTogether(press) ?? trim(press, jump))];
 }
 
 function combFlags(press: ComparedPress): readonly Flag[] {
@@ -149,10 +149,12 @@ const silencing = ({ sendsDry, standing, mutedJumpLu }: ComparedPress): Cure | n
 const muting = (press: ComparedPress): Cure | null =>
   isLess(press, press.mutedJumpLu) ? silencing(press) : null;
 
-const together = (press: ComparedPress): Cure | null => {
-  const { standing, bothJumpLu } = press;
-  return standing?.partner && isLess(press, bothJumpLu) ? bothCure(standing, bothJumpLu) : null;
-};
+/** Keeps both sides alike, whatever it does to the level: that is told. */
+const together = ({ standing, bothJumpLu }: ComparedPress): Cure | null =>
+  standing?.partner ? bothCure(standing, bothJumpLu) : null;
+
+const levelTogether = (press: ComparedPress): Cure | null =>
+  isLess(press, press.bothJumpLu) ? together(press) : null;
 
 /** No cure leaves a larger jump of level than it mends, but one that nobody notices. */
 function isLess({ from, to }: ComparedPress, leftLu: number | null): boolean {
