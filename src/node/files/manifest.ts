@@ -62,9 +62,13 @@ export async function isOursAsync(file: string): Promise<boolean> {
 
 /**
  * Notes down files that are about to take their names.
+ * @param by  folder for the note until it is complete
  * @returns takes the note back
  */
-export function noteBeside(noted: readonly { readonly path: string; readonly hash: string }[]): () => void {
+export function noteBeside(
+  noted: readonly { readonly path: string; readonly hash: string }[],
+  by: string,
+): () => void {
   const folders = new Set(noted.map(({ path }) => dirname(path)));
   const undos = [...folders].map((folder) => {
     const path = join(folder, manifestFile);
@@ -76,9 +80,9 @@ export function noteBeside(noted: readonly { readonly path: string; readonly has
       const older = next.get(basename(file)) ?? [];
       next.set(basename(file), [hash, ...older.filter((other) => other !== hash)].slice(0, 2));
     }
-    write(folder, { files, beside: next });
+    write(folder, { files, beside: next }, by);
     return () =>
-      before === null ? rmSync(path, { force: true }) : writeWhole(path, before, { force: true });
+      before === null ? rmSync(path, { force: true }) : writeWhole(path, before, { force: true, by });
   });
   return () => {
     for (const undo of undos) undo();
@@ -97,13 +101,13 @@ function allFilesIn(folder: string): string[] {
     .sort();
 }
 
-function write(folder: string, { files, beside }: Manifest): void {
+function write(folder: string, { files, beside }: Manifest, by = folder): void {
   const text = JSON.stringify(
     { schemaVersion, files: Object.fromEntries(files), beside: Object.fromEntries(beside) },
     null,
     2,
   );
-  writeWhole(join(folder, manifestFile), `${text}\n`, { force: true });
+  writeWhole(join(folder, manifestFile), `${text}\n`, { force: true, by });
 }
 
 function read(folder: string): Manifest {

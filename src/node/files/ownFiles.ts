@@ -57,7 +57,7 @@ export interface PartFile {
  * @throws UserError when they cannot be given; those that had been given are taken back
  */
 export function giveNames(files: readonly PartFile[], force: boolean): void {
-  const undo = inFolder(files[0].path, () => noteBeside(files));
+  const undo = inFolder(files[0].path, () => noteBeside(files, dirname(files[0].part)));
   const given: string[] = [];
   for (const { path, part } of files) {
     try {

@@ -19,12 +19,17 @@ import { codeOf, fileFault } from "./fileFault.js";
  * that is killed leaves no half file of that name, and an old one stays until the new one is complete.
  *
  * @param force  replace what is there; without it an existing file is refused, also one that appears meanwhile
+ * @param by     folder for it until it is complete, on the same disk: one that is cleared when the program is killed
  * @throws UserError when it exists (status 2) or cannot be written (status 1)
  * Source: rename() replaces in one step, link() never does: POSIX.1-2017.
  */
-export function writeWhole(file: string, content: Uint8Array | string, { force }: { force: boolean }): void {
+export function writeWhole(
+  file: string,
+  content: Uint8Array | string,
+  { force, by = dirname(file) }: { force: boolean; by?: string },
+): void {
   refuseExisting(file, force);
-  const part = join(dirname(file), `.splitsum-${randomUUID()}.part`);
+  const part = join(by, `.splitsum-${randomUUID()}.part`);
   try {
     const handle = openSync(part, "wx");
     try {
