@@ -15,6 +15,7 @@ import { LiveCheck } from "./liveCheck.js";
 import { LiveRender } from "./liveRender.js";
 import { LiveSound } from "./liveSound.js";
 import { LiveSwitches } from "./liveSwitches.js";
+import { inOwnTask } from "./ownTask.js";
 import type { PageInputs } from "./pageInputs.js";
 import { LivePlayer } from "./player/livePlayer.js";
 import { renderedRoutings } from "./renderedRoutings.js";
@@ -44,7 +45,10 @@ export class LiveBench implements Bench {
     this.#page = page;
     this.#state = state;
     this.originalRig = page.inputs.rig;
-    this.player = new LivePlayer(choicesOf(page.data.report), () => state.tell("player"));
+    this.player = new LivePlayer(
+      choicesOf(page.data.report),
+      inOwnTask(() => state.tell("player")),
+    );
     this.#sound = new LiveSound(this.player);
     this.#render = new LiveRender(page, state, engine, this.#sound);
     this.#switches = new LiveSwitches(engine, () => state.tell("switches"));

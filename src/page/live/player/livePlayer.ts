@@ -1,9 +1,11 @@
 import { dbToGain } from "../../../sound/dsp/units.js";
 import { leastVolumeDb, type Player } from "../../contract/player.js";
 import type { SideGains } from "../engine/openMixer.js";
+import { mixedSides } from "../routingWav.js";
 import { BlindSwitch } from "./blindSwitch.js";
+import { loopGainsDb } from "./loopLevels.js";
 import { inFrames, withinLength } from "./loopRange.js";
-import type { PlayableSound } from "./playableSound.js";
+import { channelsOf, type PlayableSound } from "./playableSound.js";
 import { type LoopFrames, Playback } from "./playback.js";
 
 /** Gains that are given to the choices. */
@@ -12,6 +14,14 @@ export interface PlayLevels {
   readonly matchedDb: ReadonlyMap<string, number>;
   /** One for all, dB. */
   readonly asWiredDb: number;
+}
+
+/** What gains within a loop were worked out from, and what came out. */
+interface Looped extends LoopFrames {
+  readonly sound: PlayableSound;
+  readonly levels: PlayLevels;
+  readonly folded: boolean;
+  readonly gainsDb: ReadonlyMap<string, number>;
 }
 
 /** Moderate: half as loud as full, or less. */
@@ -34,6 +44,8 @@ export class LivePlayer implements Player {
   #matched = true;
   #folded = false;
   #volumeDb = firstVolumeDb;
+  /** Gains within the loop, as they were worked out last. */
+  #looped: Looped | null = null;
   /** Asked to play before there was anything to play. */
   #wanted = false;
 
@@ -86,7 +98,8 @@ export class LivePlayer implements Player {
     if (!playback?.running) return;
     this.#frame = playback.stop();
     setTimeout(() => {
-      if (!playback.running) void playback.context.suspend();
+      const { context, running } = playback;
+      if (!running && context.state !== "closed") void context.suspend();
     }, restAfterMs);
     this.#onChange();
   }
@@ -114,6 +127,7 @@ export class LivePlayer implements Player {
   setLoop(change: Partial<{ on: boolean; from: number; to: number }>): void {
     this.#loop = withinLength({ ...this.#loop, ...change }, this.lengthSeconds);
     const playback = this.#playback;
+    if (this.#blind.on) this.#applyLevels(true);
     if (playback?.running) this.#startAt(playback.frameAt(playback.soon()));
     this.#onChange();
   }
@@ -127,6 +141,7 @@ export class LivePlayer implements Player {
   setFolded(on: boolean): void {
     this.#folded = on;
     if (this.#playback) this.#playback.graph.setFolded(on, this.#playback.soon());
+    if (this.#blind.on) this.#applyLevels(true);
     this.#onChange();
   }
 
@@ -212,9 +227,30 @@ export class LivePlayer implements Player {
   }
 
   #applyLevels(matched: boolean, at = this.#playback?.soon() ?? 0): void {
+    const matchedDb = this.#blind.on ? this.#blindDb() : this.#levels.matchedDb;
     for (const id of this.choices) {
-      const db = matched ? (this.#levels.matchedDb.get(id) ?? 0) : this.#levels.asWiredDb;
+      const db = matched ? (matchedDb.get(id) ?? 0) : this.#levels.asWiredDb;
       this.#playback?.graph.setLevel(id, dbToGain(db), at);
     }
+  }
+
+  /** In a blind trial all are of one loudness in what is played: the loop where it is on, else the whole take. */
+  #blindDb(): ReadonlyMap<string, number> {
+    const sound = this.#sound;
+    const loop = this.#loopFrames();
+    const { matchedDb } = this.#levels;
+    if (!sound || !loop) return matchedDb;
+    const { from, to } = loop;
+    const folded = this.#folded;
+    const known = this.#looped;
+    if (known && known.sound === sound && known.levels === this.#levels && known.folded === folded)
+      if (known.from === from && known.to === to) return known.gainsDb;
+    const sounds = sound.choices.map(({ id, voices }) => {
+      const channels = channelsOf(sound, id).map((samples) => samples.subarray(from, to));
+      return { id, sides: mixedSides(channels, voices, to - from) };
+    });
+    const gainsDb = loopGainsDb(sounds, sound.rateHz, matchedDb, folded);
+    this.#looped = { sound, levels: this.#levels, folded, from, to, gainsDb };
+    return gainsDb;
   }
 }

@@ -83,7 +83,7 @@ export class TakePanel implements Panel {
   }
 }
 
-const accept = "audio/*,.wav,.flac,.mp3,.ogg,.aif,.aiff,.m4a";
+const accept = ".wav,.flac,.mp3,.ogg,.m4a";
 
 const promise =
   "Or drop one anywhere on this page. It never leaves this machine: the page has no way to reach a network.";

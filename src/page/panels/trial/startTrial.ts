@@ -10,6 +10,8 @@ export const isTrialCount = (trials: number): boolean =>
 
 type Sounds = NonNullable<Trial["sounds"]>;
 type Answers = TrialResult["answers"];
+/** What the record says of the sound. */
+export type TrialFacts = Pick<TrialResult, "started" | "rig" | "take" | "settings" | "loop" | "folded">;
 
 /**
  * Starts a blind trial. Everything is drawn before the first sound: the pairs in random order, all pairs equally often
@@ -19,17 +21,13 @@ type Answers = TrialResult["answers"];
  * It borrows from ITU-R BS.1116 and BS.1534: hidden order, matched level, free switching, and a reference (X) that is
  * one of the two. It is not a test to those documents: one listener, no training, no anchors, no controlled room.
  *
- * @param names  of rig and take, for the record
+ * @param facts  of what is heard, for the record
  * @param below  the source of chance; the browser's cryptographic one unless told otherwise
  * @throws RangeError for fewer than two routings, one twice, or a number of trials that is not from 1 to 200
  */
-export function startTrial(
-  plan: TrialPlan,
-  names: Pick<TrialResult, "rig" | "take">,
-  below: Below = cryptoBelow,
-): Trial {
+export function startTrial(plan: TrialPlan, facts: TrialFacts, below: Below = cryptoBelow): Trial {
   checkPlan(plan);
-  return new DrawnTrial(plan, names, drawTrials(plan, below));
+  return new DrawnTrial(plan, facts, drawTrials(plan, below));
 }
 
 function checkPlan({ routings, trials }: TrialPlan): void {
@@ -58,13 +56,13 @@ function pairsOf(routings: readonly string[]): readonly (readonly [string, strin
 
 class DrawnTrial implements Trial {
   readonly plan: TrialPlan;
-  readonly #names: Pick<TrialResult, "rig" | "take">;
+  readonly #facts: TrialFacts;
   readonly #drawn: readonly Sounds[];
   readonly #given: ("A" | "B")[] = [];
 
-  constructor(plan: TrialPlan, names: Pick<TrialResult, "rig" | "take">, drawn: readonly Sounds[]) {
+  constructor(plan: TrialPlan, facts: TrialFacts, drawn: readonly Sounds[]) {
     this.plan = plan;
-    this.#names = names;
+    this.#facts = facts;
     this.#drawn = drawn;
   }
   get answered(): number {
@@ -87,8 +85,7 @@ class DrawnTrial implements Trial {
     return {
       schemaVersion: 1,
       kind,
-      rig: this.#names.rig,
-      take: this.#names.take,
+      ...this.#facts,
       answers,
       tellApart: kind === "tell-apart" ? tellApart(answers) : null,
       prefer: kind === "prefer" ? preferences(routings, answers) : null,

@@ -22,8 +22,16 @@ export interface Trial {
 export interface TrialResult {
   readonly schemaVersion: 1;
   readonly kind: TrialPlan["kind"];
+  /** When it was started (ISO 8601, UTC). */
+  readonly started: string;
   readonly rig: string;
   readonly take: string;
+  /** As the rig was set, as a rig file. */
+  readonly settings: string;
+  /** What was played, s; null for the whole take. */
+  readonly loop: { readonly from: number; readonly to: number } | null;
+  /** Heard in mono. */
+  readonly folded: boolean;
   readonly answers: readonly {
     readonly A: string;
     readonly B: string;

@@ -6,7 +6,7 @@ import type { TrialResult } from "./trial.js";
 export const trialJson = (result: TrialResult): string => jsonOf(result);
 
 /** A result as a CSV file: one row an answer, in the order in which they were given. */
-export function trialCsv({ kind, rig, take, answers }: TrialResult): string {
+export function trialCsv({ kind, started, rig, take, loop, folded, answers }: TrialResult): string {
   return csvText(
     answers.map(({ A, B, X, answer, correct }, n) => ({
       trial: n + 1,
@@ -17,8 +17,12 @@ export function trialCsv({ kind, rig, take, answers }: TrialResult): string {
       answer,
       chosen: answer === "A" ? A : B,
       correct,
+      started,
       rig,
       take,
+      loopFromSeconds: loop?.from ?? null,
+      loopToSeconds: loop?.to ?? null,
+      folded,
     })),
   );
 }

@@ -29,9 +29,19 @@ export class TrialPanel implements Panel {
   #start(plan: TrialPlan): void {
     const { bench, stage } = this.#view;
     const before = bench.player.chosen;
-    const trial = startTrial(plan, { rig: bench.rig.name, take: bench.takeName });
+    const { loop, folded } = bench.player;
+    const trial = startTrial(plan, {
+      started: new Date().toISOString(),
+      rig: bench.rig.name,
+      take: bench.takeName,
+      settings: bench.rigYaml(),
+      loop: loop.on ? { from: loop.from, to: loop.to } : null,
+      folded,
+    });
     const end = () => this.#end(trial, before);
     const run = new TrialRun(bench, trial, end);
+    if (folded)
+      run.node.append(el("p", { class: "hint" }, "Folded to mono: both sides play (left + right) / 2."));
     run.node.append(button("Stop the trial, without a result", end, "quiet"));
     stage.enter(run);
     if (!bench.player.playing) bench.player.play();

@@ -111,4 +111,4 @@ const answerWords = (trial: Trial, name: "A" | "B"): string =>
   isPreference(trial) ? `I prefer ${name}` : `X is ${name}`;
 
 const fairness =
-  "All sounds are matched in loudness, and every switch is the same: out, a pause, in. Figures wait until the end.";
+  "All sounds are matched in loudness within what is played, the loop where it is on, and every switch is the same: out, a pause, in. Figures wait until the end.";

@@ -5,7 +5,14 @@ import type { Trial } from "../../../../src/page/panels/trial/trial.js";
 import { trialCsv, trialJson } from "../../../../src/page/panels/trial/trialFile.js";
 import { randomNumbers } from "../../../signals.js";
 
-const names = { rig: "Ferry Road", take: "verse.wav" };
+const names = {
+  started: "2026-01-01T12:00:00.000Z",
+  rig: "Ferry Road",
+  take: "verse.wav",
+  settings: "name: Ferry Road",
+  loop: { from: 1, to: 2.5 },
+  folded: false,
+};
 const seeded = (seed: number) => {
   const next = randomNumbers(seed);
   return (count: number) => Math.floor(next() * count);
@@ -85,19 +92,20 @@ test("a plan that is none is refused", () => {
 test("the record as JSON and CSV", () => {
   const trial = startTrial(
     { kind: "tell-apart", routings: ["a", "b"], trials: 2 },
-    {
-      rig: 'He said "no", twice',
-      take: "x.wav",
-    },
+    { ...names, rig: 'He said "no", twice', take: "x.wav" },
     seeded(4),
   );
   answerAll(trial, () => "B");
   const result = trial.result!;
   expect(JSON.parse(trialJson(result))).toEqual(result);
   const lines = trialCsv(result).split("\r\n");
-  expect(lines[0]).toBe("trial,kind,A,B,X,answer,chosen,correct,rig,take");
+  expect(lines[0]).toBe(
+    "trial,kind,A,B,X,answer,chosen,correct,started,rig,take,loopFromSeconds,loopToSeconds,folded",
+  );
   const { A, B, X, correct } = result.answers[0];
-  expect(lines[1]).toBe(`1,tell-apart,${A},${B},${X},B,${B},${correct},"He said ""no"", twice",x.wav`);
+  expect(lines[1]).toBe(
+    `1,tell-apart,${A},${B},${X},B,${B},${correct},2026-01-01T12:00:00.000Z,"He said ""no"", twice",x.wav,1,2.5,false`,
+  );
   expect(lines).toHaveLength(4);
 });
 
