@@ -12,15 +12,14 @@ import { codeOf } from "../files/fileFault.js";
  */
 export async function decodeCompressed(bytes: Uint8Array, kind: SoundKind, file: string): Promise<Clip> {
   const { default: decode } = await loadLibrary(kind, file);
-  try {
-    const { sampleRate, channelData } = await decode(bytes);
-    return { rateHz: sampleRate, channels: channelData };
-  } catch {
-    throw new UserError({
-      file,
-      message: `looks like ${kind} but cannot be decoded: it is damaged, cut off or of a coding not read here. Export it again, as 24-bit WAV if you can.`,
-    });
-  }
+  const decoded = await decode(bytes).catch(() => null);
+  // Of some damaged files the library makes a sound of nothing.
+  if (decoded && decoded.sampleRate > 0 && decoded.channelData.length > 0)
+    return { rateHz: decoded.sampleRate, channels: decoded.channelData };
+  throw new UserError({
+    file,
+    message: `looks like ${kind} but cannot be decoded: it is damaged, cut off or of a coding not read here. Export it again, as 24-bit WAV if you can.`,
+  });
 }
 
 async function loadLibrary(kind: SoundKind, file: string): Promise<typeof import("@audio/decode")> {
