@@ -5,7 +5,15 @@ import { type Panel, reportOf, type View } from "../view.js";
 /** Which wiring to build and why: its first lines, the rest folded away. */
 export function answerPanel(view: View): Panel {
   const text = el("div", { class: "answer" });
-  const overTakes = (view.data.overTakes ?? []).map((line) => el("p", {}, line));
+  const lines = view.data.overTakes ?? [];
+  const overTakes =
+    lines.length === 0
+      ? []
+      : [
+          el("h3", {}, "Over all takes"),
+          ...lines.map((line) => el("p", {}, line)),
+          el("h3", {}, "On the take that is heard"),
+        ];
   const update = () => {
     const { lead, parts } = answerWords(reportOf(view));
     fill(
