@@ -115,16 +115,21 @@ export async function compareInto(
   signal?.throwIfAborted();
   const output = await openFolder();
   const threads = openThreads(options.threads);
+  const page = new AbortController();
   const stop = () => void threads.close();
   signal?.addEventListener("abort", stop, { once: true });
   try {
+    // The folder took a while to open.
+    signal?.throwIfAborted();
     const recordedReference = isRecorded ? options.reference : null;
-    const report = await inFolder({ options, choice, clips, recordings, recordedReference, output, threads });
+    const given = { options, choice, clips, recordings, recordedReference };
+    const report = await inFolder({ ...given, output, threads, pageSignal: page.signal });
     signal?.throwIfAborted();
     await output.commit(signal);
     return report;
   } catch (error) {
-    // Threads that still write would leave something behind.
+    // The page is in the making meanwhile, and threads that still write would leave something behind.
+    page.abort();
     await threads.close();
     output.discard();
     signal?.throwIfAborted();
@@ -143,6 +148,8 @@ interface Work {
   readonly recordedReference: string | null;
   readonly output: OutputFolder;
   readonly threads: Threads;
+  /** The page is not wanted any more. */
+  readonly pageSignal: AbortSignal;
 }
 
 async function inFolder(asked: Work): Promise<Report> {
@@ -163,6 +170,7 @@ async function inFolder(asked: Work): Promise<Report> {
           routings,
           clips,
           tailSeconds,
+          signal: work.pageSignal,
           ...(sweep ? { sweep } : {}),
         });
   const hasSounds = writes === "all" || writes === "sounds";

@@ -28,6 +28,8 @@ export interface PageSource {
   readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
   readonly tailSeconds: number;
   readonly sweep?: PageSweep;
+  /** The page is not wanted any more. */
+  readonly signal?: AbortSignal;
 }
 
 /** A page on its way: what takes time is done while the take is rendered. */
@@ -38,7 +40,7 @@ export interface PendingPage {
 
 /** Begins the page that goes with a report: one HTML file with the rig, the take and the engine in it. */
 export function beginPage(source: PageSource): PendingPage {
-  const parts = Promise.all([layoutsOf(source.routings), inputsOf(source)]);
+  const parts = Promise.all([layoutsOf(source), inputsOf(source)]);
   // A comparison that fails meanwhile never asks for the page: its failure is then of no matter.
   parts.catch(() => {});
   return {
@@ -60,12 +62,13 @@ export function beginPage(source: PageSource): PendingPage {
   };
 }
 
-async function layoutsOf(routings: readonly Routing[]): Promise<PageData["layouts"]> {
+async function layoutsOf({ routings, signal }: PageSource): Promise<PageData["layouts"]> {
   const laid: Record<string, WiringLayout> = {};
   for (const { id, wiring } of routings) {
     if (wiring) laid[id] = await layoutWiring(wiring);
     // The calling thread hears of other things in between.
     await new Promise((resolve) => setImmediate(resolve));
+    signal?.throwIfAborted();
   }
   return laid;
 }
@@ -76,7 +79,7 @@ async function inputsOf(source: PageSource): Promise<EngineInputs> {
   let room = mostTravelBytes;
   const travelling = async ({ samples, frames, rateHz }: PageSource["take"]) => {
     if (samples === null || frames > mostTakeFrames(choices, rateHz, tailSeconds)) return null;
-    const travels = await takeToTravel(samples, rateHz);
+    const travels = await takeToTravel(samples, rateHz, source.signal);
     if (travels.file.length > room) return null;
     room -= travels.file.length;
     return travels;
@@ -124,14 +127,20 @@ const mostTravelBytes = 20e6;
 const leastFlacFrames = 4096;
 
 /** 24 bits, scaled by a power of two where the take goes over full scale. */
-async function takeToTravel(samples: HeldTake, rateHz: number): Promise<TravellingTake> {
+async function takeToTravel(
+  samples: HeldTake,
+  rateHz: number,
+  signal: AbortSignal | undefined,
+): Promise<TravellingTake> {
   let peak = 0;
   const sides = channelsOf(samples);
   for (const side of sides) for (const x of side) peak = Math.max(peak, Math.abs(x));
   const scale = peak > 1 ? 2 ** Math.ceil(Math.log2(peak)) : 1;
   const scaled = scale === 1 ? sides : sides.map((side) => side.map((x) => x / scale));
   const isFlac = flacTakesRate(rateHz) && samples.length >= leastFlacFrames;
-  const file = isFlac ? await encodeFlac(scaled, rateHz) : encodeWav({ rateHz, channels: scaled }, 24);
+  const file = isFlac
+    ? await encodeFlac(scaled, rateHz, signal)
+    : encodeWav({ rateHz, channels: scaled }, 24);
   return {
     file: base64(file),
     scale,

@@ -16,9 +16,13 @@ export const flacTakesRate = (rateHz: number): boolean => knownRatesHz.includes(
  *
  * The libraries are loaded only now: they are heavy.
  *
- * @throws RangeError for a rate that the encoder does not know
+ * @throws RangeError for a rate that the encoder does not know; `signal.reason` when told to stop
  */
-export async function encodeFlac(channels: readonly Float32Array[], rateHz: number): Promise<Uint8Array> {
+export async function encodeFlac(
+  channels: readonly Float32Array[],
+  rateHz: number,
+  signal?: AbortSignal,
+): Promise<Uint8Array> {
   if (!flacTakesRate(rateHz)) {
     throw new RangeError(`encodeFlac: rate is ${rateHz} Hz; it must be one of ${knownRatesHz.join(", ")}`);
   }
@@ -32,7 +36,7 @@ export async function encodeFlac(channels: readonly Float32Array[], rateHz: numb
   output.addAudioTrack(source);
   await output.start();
   try {
-    await encodeInto(source, channels, rateHz);
+    await encodeInto(source, channels, rateHz, signal);
     await output.finalize();
   } catch (error) {
     // The encoder has a thread, which would keep the program.
@@ -47,6 +51,7 @@ async function encodeInto(
   source: AudioSampleSource,
   channels: readonly Float32Array[],
   rateHz: number,
+  signal: AbortSignal | undefined,
 ): Promise<void> {
   const { AudioSample } = await import("mediabunny");
   const pieceFrames = secondsToFrames(pieceSeconds, rateHz);
@@ -62,6 +67,7 @@ async function encodeInto(
     });
     await source.add(piece);
     piece.close();
+    signal?.throwIfAborted();
   }
 }
 
