@@ -1,4 +1,4 @@
-import type { Asks, Jacks, Pedal, PlaysInto, Rig, SoldBox } from "../src/rig/model/rig.js";
+import type { Asks, Instrument, Jacks, Pedal, PlaysInto, Rig, SoldBox } from "../src/rig/model/rig.js";
 import { pedalModels } from "../src/rig/pedals/models.js";
 import { defaultsOf, type SettingValue } from "../src/sound/dsp/kernel.js";
 
@@ -60,6 +60,17 @@ export const noAsks: Asks = {
   first: ["width", "cost", "boxes", "monoLoss"],
 };
 
+/** An instrument of which nothing is known, changed as told. */
+export const instrument = (rest: Partial<Instrument> = {}): Instrument => ({
+  outputOhms: null,
+  outputs: 1,
+  henries: null,
+  picofarads: null,
+  volume: null,
+  tone: null,
+  ...rest,
+});
+
 /** A rig of these pedals with every default, changed as told. */
 export function rigOf(pedals: readonly Pedal[], rest: Partial<Rig> = {}): Rig {
   return {
@@ -72,7 +83,7 @@ export function rigOf(pedals: readonly Pedal[], rest: Partial<Rig> = {}): Rig {
     currency: "EUR",
     mixer: { dryDb: 0, returnDb: null, returnPan: 0 },
     reference: null,
-    instrument: { outputOhms: null, outputs: 1 },
+    instrument: instrument(),
     destination: { inputOhms: null, maxInputDbu: null },
     cables: { instrumentMetres: 6, patchMetres: 0.3, outputMetres: 6, picofaradsPerMetre: 100 },
     stereoUnit: {},

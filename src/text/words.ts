@@ -57,6 +57,10 @@ const unitBySuffix: readonly (readonly [string, string])[] = [
   ["Dbfs", "dBFS"],
   ["Dbu", "dBu"],
   ["Ohms", "ohms"],
+  ["ohms", "ohms"],
+  ["henries", "H"],
+  ["nanofarads", "nF"],
+  ["picofarads", "pF"],
   ["picofaradsPerMetre", "pF/m"],
   ["Metres", "m"],
 ];

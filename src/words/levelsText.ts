@@ -83,7 +83,10 @@ function routingText(routing: RoutingLevels, hasDbu: boolean, columns: number, p
   const { id, label, cables, sums, firstClip, limitUnknown, loading, loadingWhenOff } = routing;
   const item = (text: string) => wrapped(text, columns, 4, "  ");
   const table = loadingTable(loading, columns);
-  const whenOff = loadingRemarks({ ...loadingWhenOff, splits: [] });
+  const remarks = loadingRemarks(loading);
+  const whenOff = loadingRemarks({ ...loadingWhenOff, splits: [] }).filter(
+    (remark) => !remarks.includes(remark),
+  );
   return [
     paint.bold(`${id}: ${label}`),
     cablesTable(cables, hasDbu, columns),
@@ -103,7 +106,7 @@ function routingText(routing: RoutingLevels, hasDbu: boolean, columns: number, p
         ]
       : []),
     ...(table === "" ? [] : [table]),
-    ...loadingRemarks(loading).map((remark) => item(sentence(remark))),
+    ...remarks.map((remark) => item(sentence(remark))),
     ...whenOff.map((remark) => item(`With every footswitch off, ${remark}.`)),
   ].join("\n");
 }

@@ -9,7 +9,7 @@ import { run } from "./run.js";
 const rigText = `name: Quarry shed
 take: take.wav
 reference: { dbfs: -18, dbu: -10 }
-instrument: { outputOhms: 10000 }
+instrument: { outputOhms: 10000, henries: 0 }
 destination: { inputOhms: 10000 }
 pedals:
   - { name: Push, model: boost, jacks: mono, settings: { gainDb: 12 }, inputOhms: 10000, outputOhms: 1000, maxOutputDbu: 0 }
@@ -53,6 +53,16 @@ test.each([
     "outputOhms: 10000",
     "outputOhms: 0",
     "outputOhms is 0; an instrument's outputOhms goes from 1 to 100000000 ohms.",
+  ],
+  [
+    "henries: 0",
+    "henries: 3000",
+    "henries is 3000; an instrument's henries goes from 0 to 100 H. Write 3 if 3000 mH is meant",
+  ],
+  [
+    "henries: 0",
+    "tone: { ohms: 500000 }",
+    "nanofarads is missing; a tone control's nanofarads is a number from 0.01 to 1000 nF.",
   ],
   ["maxOutputDbu: 0", "maxOuputDbu: 0", "Did you mean maxOutputDbu?"],
 ])("a rig file with a wrong level: %s", async (right, wrong, says) => {

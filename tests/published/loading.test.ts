@@ -3,7 +3,7 @@ import type { JackFacts, Rig } from "../../src/rig/model/rig.js";
 import { routingsOf } from "../../src/rig/routings/routingsOf.js";
 import { dbfsToDbu, dbuToDbfs, dbuToVolts } from "../../src/work/levels/dbu.js";
 import { cornerHz, dividerLossDb, inParallel, loadingOf } from "../../src/work/levels/loading.js";
-import { pedal, rigOf, soldBox } from "../rigs.js";
+import { instrument, pedal, rigOf, soldBox } from "../rigs.js";
 import { expectWithin } from "../within.js";
 
 const rigWith = (jacks: Partial<JackFacts>, rest: Partial<Rig> = {}): Rig =>
@@ -23,7 +23,7 @@ describe("loss of source and load", () => {
     [10e3, 10e3, -6.021],
   ])("%d ohms into %d ohms", (sourceOhms, loadOhms, lossDb) => {
     expectWithin(dividerLossDb(sourceOhms, loadOhms), lossDb, 0.0005, "dB");
-    const rig = rigWith({ inputOhms: loadOhms }, { instrument: { outputOhms: sourceOhms, outputs: 1 } });
+    const rig = rigWith({ inputOhms: loadOhms }, { instrument: instrument({ outputOhms: sourceOhms }) });
     const [load] = loadingAs(rig).loads;
     expect(load).toMatchObject({ from: "Instrument", to: [{ box: "Push" }], sourceOhms, loadOhms });
     expectWithin(load.lossDb, lossDb, 0.0005, "dB");
@@ -52,14 +52,19 @@ describe("corner of source and cable", () => {
       outputMetres: 0,
       picofaradsPerMetre: picofarads / 5,
     };
-    const [load] = loadingAs(rigWith({}, { instrument: { outputOhms, outputs: 1 }, cables })).loads;
+    const [load] = loadingAs(
+      rigWith({}, { instrument: instrument({ outputOhms, henries: 0 }), cables }),
+    ).loads;
     expectWithin(load.cornerHz, hz, hz * 1e-3, "Hz");
     expect(load.cablePicofarads).toBe(picofarads);
   });
   /** Thevenin's theorem: what the cable sees is source and load side by side. */
   test("a load beside the source moves the corner up", () => {
     const cables = { instrumentMetres: 5, patchMetres: 0, outputMetres: 0, picofaradsPerMetre: 100 };
-    const rig = rigWith({ inputOhms: 10e3 }, { instrument: { outputOhms: 10e3, outputs: 1 }, cables });
+    const rig = rigWith(
+      { inputOhms: 10e3 },
+      { instrument: instrument({ outputOhms: 10e3, henries: 0 }), cables },
+    );
     expectWithin(loadingAs(rig).loads[0].cornerHz, 2 * 31_830.99, 0.1, "Hz");
   });
 });
@@ -72,7 +77,7 @@ test("a passive split against a buffered one", () => {
       pedal("Beside", "boost", "mono", {}, { inputOhms: 20e3 }),
     ],
     {
-      instrument: { outputOhms: 10e3, outputs: 1 },
+      instrument: instrument({ outputOhms: 10e3, henries: 0 }),
       boxes: {
         ...rigOf([]).boxes,
         splitter: [soldBox({ inputOhms: 1e6, outputOhms: 100 })],

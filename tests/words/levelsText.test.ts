@@ -9,7 +9,7 @@ import { gainStaging } from "../../src/work/levels/gainStaging.js";
 import { type LevelsReport, levelsSchemaVersion } from "../../src/work/levels/levelsReport.js";
 import { loadingOf } from "../../src/work/levels/loading.js";
 import { withAllOff } from "../../src/work/switches/states.js";
-import { simpleRig } from "../rigs.js";
+import { instrument, simpleRig } from "../rigs.js";
 import { sine } from "../signals.js";
 
 beforeAll(() => initialiseFft());
@@ -74,4 +74,19 @@ test("a take that clips already is told where levels are, and boxes without a li
   expect(levelsText(clipped, 100)).toContain("The take clipped at one place, first at 0.40 s.");
   expect(levelsText(report, 100)).toMatch(/^dual-mono .* nothing(?: known)?$/m);
   expect(report.routings[0].limitUnknown).toEqual([]);
+});
+
+test("an instrument without henries is told as what it is taken for, and no corner with it", () => {
+  const known = rig("ferry-road");
+  const report = reportOf(
+    { ...known, instrument: instrument({ outputOhms: 9000 }) },
+    (id) => id === "parallel",
+  );
+  const text = levelsText(report, 100).replace(/\s+/g, " ");
+  expect(text).toContain(
+    "Instrument is taken as a resistance: the rig gives no henries; a pickup's own resonance is not in this.",
+  );
+  expect(text).toContain("a buffered splitter takes 0.08 dB, a passive one takes 1.65 dB.");
+  expect(text).toMatch(/Instrument > Splitter 9 k 1 M -0\.08 600 - /);
+  expect(text).not.toContain("resonance at");
 });

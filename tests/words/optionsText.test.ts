@@ -73,3 +73,16 @@ test("a rig with one unit has no plans that mix places, and nothing is said of t
   expect(options.mixedPlans).toEqual({ shown: 0, total: 0 });
   expect(optionsText(options, 100)).not.toContain("--all");
 });
+
+/** The figures are held by tests/published/pickupCircuit.test.ts and tests/work/levels/loading.test.ts. */
+test("what the pickup has left stands in the sheet, by either splitter", () => {
+  const text = optionsText(optionsOf(rigs[2], ["parallel"]), 100).replace(/\s+/g, " ");
+  expect(text).toMatch(
+    /the pickup has a resonance of \+7\.0 dB at 3\.3 kHz and -3 dB at 5\.2 kHz, Instrument > Splitter/,
+  );
+  expect(text).toMatch(
+    /a passive one takes 1\.63 dB \(no resonance left and -3 dB at 3 kHz\); by the passive one/,
+  );
+  const unknown = optionsText(optionsOf(rigs[1], ["parallel"]), 100).replace(/\s+/g, " ");
+  expect(unknown).toContain("Instrument is taken as a resistance: the rig gives no henries");
+});

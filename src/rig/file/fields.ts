@@ -121,6 +121,7 @@ const meantUnits: Readonly<Record<string, readonly (readonly [unit: string, fact
   ms: [["s", 1000]],
   s: [["ms", 0.001]],
   ohms: [["kilohms", 1000]],
+  H: [["mH", 0.001]],
 };
 
 /** `0.3 if 30 % is meant, ` for a number that is right in another unit; nothing for others. */

@@ -25,6 +25,19 @@ export function referenceSchema() {
 export function instrumentSchema() {
   return mapField(named("instrument"), {
     outputOhms: ohmsField("an instrument", "outputOhms").describe("of its pickup or output stage"),
+    henries: optional(numberField(onIt("henries"), { min: 0, max: 100 })).describe(
+      "inductance of its pickup; 0 for an output without a coil",
+    ),
+    picofarads: optional(numberField(onIt("picofarads"), { min: 0, max: 1e5 })).describe(
+      "of the pickup itself, without cable",
+    ),
+    volume: optional(mapField(onIt("volume"), trackFields("a volume control"))),
+    tone: optional(
+      mapField(onIt("tone"), {
+        ...trackFields("a tone control"),
+        nanofarads: numberField({ owner: "a tone control", key: "nanofarads" }, { min: 0.01, max: 1000 }),
+      }),
+    ).describe("ahead of the volume control"),
     outputs: z
       .union([z.literal(1), z.literal(2)], {
         error: ({ input }) =>
@@ -63,13 +76,23 @@ export function cablesSchema() {
 }
 
 const named = (key: string) => ({ owner: "a rig", key });
+const onIt = (key: string) => ({ owner: "an instrument", key });
 
-const ohmsField = (owner: string, key: string) =>
-  numberField({ owner, key }, { min: 1, max: 1e8 })
-    .nullish()
-    .transform((ohms): number | null => ohms ?? null);
+/** A variable resistor with a wiper. */
+const trackFields = (owner: string) => ({
+  ohms: numberField({ owner, key: "ohms" }, ohmsBounds).describe("of the whole track"),
+  trackShare: numberField({ owner, key: "trackShare" }, { min: 0.001, max: 1 })
+    .default(1)
+    .describe("of the track's resistance, from the wiper down; 1 full up"),
+});
+
+const ohmsBounds = { min: 1, max: 1e8 };
+
+/** What may be left out, null then. */
+const optional = <T extends z.ZodType>(field: T) =>
+  field.nullish().transform((value): z.output<T> | null => value ?? null);
+
+const ohmsField = (owner: string, key: string) => optional(numberField({ owner, key }, ohmsBounds));
 
 const maximumField = (owner: string, key: string) =>
-  numberField({ owner, key }, { min: -60, max: 40 })
-    .nullish()
-    .transform((dbu): number | null => dbu ?? null);
+  optional(numberField({ owner, key }, { min: -60, max: 40 }));

@@ -131,6 +131,30 @@ export interface CableFacts {
 /** What plays into the first box. With two outputs the split is at the instrument, and a stereo take feeds both. */
 export interface Instrument extends Pick<JackFacts, "outputOhms"> {
   readonly outputs: 1 | 2;
+  /** Of the pickup's coil; 0 for an output without one, null where it is not known. */
+  readonly henries: number | null;
+  /** Of the pickup itself, without cable. */
+  readonly picofarads: number | null;
+  readonly volume: VolumeControl | null;
+  readonly tone: ToneControl | null;
+}
+
+/** The share of the track's resistance from wiper to earth: 1 full up. A taper is the knob's own affair. */
+export interface VolumeControl {
+  readonly ohms: number;
+  readonly trackShare: number;
+}
+
+/** A capacitor to earth through the share of the track that is in use: 1 full up. */
+export interface ToneControl extends VolumeControl {
+  readonly nanofarads: number;
+}
+
+/** A magnetic pickup with its controls, all that it takes to solve its circuit. */
+export interface Pickup extends Pick<Instrument, "volume" | "tone"> {
+  readonly ohms: number;
+  readonly henries: number;
+  readonly picofarads: number;
 }
 
 /** What measuring on a take found of a return whose level the rig leaves open. Never in the rig file. */

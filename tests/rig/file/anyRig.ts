@@ -27,16 +27,22 @@ export function anyRig(mostPedals = 5): fc.Arbitrary<Rig> {
       boxes: fc.record({ splitter: anySizes(2), "summing-box": anySizes(2), mixer: anySizes(1) }),
       currency: fc.constantFrom("EUR", "SEK", "JPY"),
       mixer: fc.record({
-        dryDb: decibels(-60, 12),
-        returnDb: fc.option(decibels(-60, 12)),
+        dryDb: within(-60, 12),
+        returnDb: fc.option(within(-60, 12)),
         returnPan: fc.double({ min: -1, max: 1, noNaN: true }),
       }),
-      reference: fc.option(fc.record({ dbfs: decibels(-60, 0), dbu: decibels(-60, 30) })),
+      reference: fc.option(fc.record({ dbfs: within(-60, 0), dbu: within(-60, 30) })),
       instrument: fc.record({
         outputOhms: fc.option(ohms()),
         outputs: fc.constantFrom<1 | 2>(1, 2),
+        henries: fc.option(within(0, 100)),
+        picofarads: fc.option(within(0, 1e5)),
+        volume: fc.option(fc.record({ ohms: ohms(), trackShare: within(0.001, 1) })),
+        tone: fc.option(
+          fc.record({ ohms: ohms(), trackShare: within(0.001, 1), nanofarads: within(0.01, 1000) }),
+        ),
       }),
-      destination: fc.record({ inputOhms: fc.option(ohms()), maxInputDbu: fc.option(decibels(-60, 40)) }),
+      destination: fc.record({ inputOhms: fc.option(ohms()), maxInputDbu: fc.option(within(-60, 40)) }),
       cables: fc.record({
         instrumentMetres: metres(),
         patchMetres: metres(),
@@ -75,11 +81,11 @@ const anyPedal = (): fc.Arbitrary<Pedal> =>
       ),
       price: fc.option(fc.integer({ min: 0, max: 1_000_000 })),
       latencyMs: fc.double({ min: 0, max: 100, noNaN: true }),
-      levelDb: decibels(-60, 24),
+      levelDb: within(-60, 24),
       invertsPolarity: fc.boolean(),
       canGoFullyWet: fc.boolean(),
       dryPath: fc.constantFrom(...dryPathChoices),
-      dryLeakDb: decibels(-80, 0),
+      dryLeakDb: within(-80, 0),
       whenOff: fc.constantFrom(...whenOffChoices),
       hasFootswitch: fc.boolean(),
       ...jackFacts(),
@@ -131,14 +137,14 @@ const anyAsks = (): fc.Arbitrary<Asks> =>
     first: fc.shuffledSubarray([...deciderChoices], { minLength: deciderChoices.length }),
   });
 
-const decibels = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+const within = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const metres = () => fc.double({ min: 0, max: 200, noNaN: true });
 const ohms = () => fc.double({ min: 1, max: 1e8, noNaN: true });
 const jackFacts = () => ({
   inputOhms: fc.option(ohms()),
   outputOhms: fc.option(ohms()),
-  maxInputDbu: fc.option(decibels(-60, 40)),
-  maxOutputDbu: fc.option(decibels(-60, 40)),
+  maxInputDbu: fc.option(within(-60, 40)),
+  maxOutputDbu: fc.option(within(-60, 40)),
 });
 /** One of whatever size, or several sizes. */
 const anySizes = (least: number): fc.Arbitrary<readonly SoldBox[]> =>

@@ -21,7 +21,7 @@ test("a short rig is filled in with every default", () => {
     currency: "EUR",
     mixer: { dryDb: 0, returnDb: null, returnPan: 0 },
     reference: null,
-    instrument: { outputOhms: null, outputs: 1 },
+    instrument: { outputOhms: null, outputs: 1, henries: null, picofarads: null, volume: null, tone: null },
     destination: { inputOhms: null, maxInputDbu: null },
     cables: { instrumentMetres: 6, patchMetres: 0.3, outputMetres: 6, picofaradsPerMetre: 100 },
     stereoUnit: {},

@@ -7,7 +7,7 @@ import { branchesOf, type Seat } from "../../../src/rig/routings/plan.js";
 import { parsePlanId, planIdOf, planOf, uniformPlan } from "../../../src/rig/routings/planId.js";
 import { isNamed, isSensible } from "../../../src/rig/routings/sense.js";
 import { checkWiring } from "../../../src/rig/wiring/check.js";
-import { pedal, rigOf } from "../../rigs.js";
+import { instrument, pedal, rigOf } from "../../rigs.js";
 import { randomRig } from "./randomRigs.js";
 import { sixRigs } from "./sixRigs.js";
 
@@ -75,7 +75,7 @@ test("every wiring of every plan of many rigs holds together", () => {
   for (let seed = 1; seed <= 300; seed++) {
     const plain = randomRig(seed);
     for (const outputs of [1, 2] as const) {
-      const rig: Rig = { ...plain, instrument: { outputOhms: null, outputs } };
+      const rig: Rig = { ...plain, instrument: instrument({ outputs }) };
       for (const plan of mixedPlans(rig, 40).plans) {
         expect(
           checkWiring(drawPlan(rig, plan).wiring),

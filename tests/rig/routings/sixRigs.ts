@@ -1,5 +1,5 @@
 import type { Rig } from "../../../src/rig/model/rig.js";
-import { pedal, rigOf } from "../../rigs.js";
+import { instrument, pedal, rigOf } from "../../rigs.js";
 
 const chorus = pedal("Ripple", "chorus", "mono-to-stereo");
 const echo = pedal("Ledger", "delay", "stereo");
@@ -10,9 +10,9 @@ const grit = pedal("Grit", "overdrive", "mono");
 /** Rigs of different kinds, each a question that a player asks. */
 export const sixRigs: Readonly<Record<string, Rig>> = {
   "tremolo, overdrive and tank after stereo": rigOf([chorus, echo, wobble, grit, tank]),
-  "stereo keyboard into a mono reverb": rigOf([tank], { instrument: { outputOhms: null, outputs: 2 } }),
+  "stereo keyboard into a mono reverb": rigOf([tank], { instrument: instrument({ outputs: 2 }) }),
   "stereo keyboard, tremolo, chorus and tank": rigOf([wobble, pedal("Ripple", "chorus", "stereo"), tank], {
-    instrument: { outputOhms: null, outputs: 2 },
+    instrument: instrument({ outputs: 2 }),
   }),
   "a chorus with one input behind the unit": rigOf([
     pedal("Ledger", "delay", "mono-to-stereo"),

@@ -7,7 +7,7 @@ import { crosscheck } from "../../../src/work/crosscheck/crosscheck.js";
 import { type CrosscheckReport, missedFault } from "../../../src/work/crosscheck/crosscheckReport.js";
 import { whyNotStandard } from "../../../src/work/crosscheck/whyNotStandard.js";
 import { withAllOff } from "../../../src/work/switches/states.js";
-import { pedal, rigOf } from "../../rigs.js";
+import { instrument, pedal, rigOf } from "../../rigs.js";
 import { takeOf } from "./rendered.js";
 
 const rateHz = 48_000;
@@ -43,7 +43,7 @@ test.each<[string, Rig]>([
 /** A keyboard whose sides differ, each from its own output, into a mono echo. */
 test("an instrument with two outputs, by all its routings", async () => {
   const keys = rigOf([pedal("Echo", "delay", "mono", { mix: 0.4, delayMs: 20, feedback: 0.3 })], {
-    instrument: { outputOhms: null, outputs: 2 },
+    instrument: instrument({ outputs: 2 }),
   });
   const left = takeOf(0.3, rateHz);
   const samples = { length: left.length, left, right: Float32Array.from(left).reverse() };

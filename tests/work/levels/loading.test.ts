@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import type { Pedal, Rig } from "../../../src/rig/model/rig.js";
+import type { Instrument, Pedal, Rig } from "../../../src/rig/model/rig.js";
 import { routingsOf } from "../../../src/rig/routings/routingsOf.js";
 import type { Wiring } from "../../../src/rig/wiring/wiring.js";
 import { loadingOf } from "../../../src/work/levels/loading.js";
-import { pedal, rigOf } from "../../rigs.js";
+import { instrument, pedal, rigOf, soldBox } from "../../rigs.js";
 import { expectWithin } from "../../within.js";
 
 const cables = { instrumentMetres: 5, patchMetres: 0.5, outputMetres: 8, picofaradsPerMetre: 100 };
@@ -12,7 +12,7 @@ const mono = (name: string, rest: Partial<Pedal> = {}) =>
   pedal(name, "boost", "mono", {}, { ...ohms, ...rest });
 const rigOfTwo = (rest: Partial<Pedal> = {}): Rig =>
   rigOf([mono("One", rest), mono("Two", rest)], {
-    instrument: { outputOhms: 10e3, outputs: 1 },
+    instrument: instrument({ outputOhms: 10e3, henries: 0 }),
     destination: { inputOhms: 10e3, maxInputDbu: null },
     cables,
   });
@@ -83,4 +83,68 @@ test("a stereo pedal off by true bypass keeps its sides apart", () => {
     "out left > in left",
     "out right > in right",
   ]);
+});
+
+describe("a passive pickup", () => {
+  // take > splitter > stereo pedal of 500 k, and beside it a unit of 47 k: 43 k together by a passive splitter.
+  const rigWith = (rest: Partial<Instrument>) =>
+    rigOf(
+      [
+        pedal("Swing", "tremolo", "mono-to-stereo", {}, { inputOhms: 500e3, whenOff: "true-bypass" }),
+        pedal("Tank", "spring", "mono", {}, { inputOhms: 47e3 }),
+      ],
+      {
+        instrument: instrument({ outputOhms: 9000, ...rest }),
+        boxes: { ...rigOf([]).boxes, splitter: [soldBox({ inputOhms: 1e6, outputOhms: 220 })] },
+        cables: { instrumentMetres: 6, patchMetres: 0, outputMetres: 0, picofaradsPerMetre: 100 },
+      },
+    );
+  const splitOf = (rest: Partial<Instrument>) => {
+    const rig = rigWith(rest);
+    return loadingOf(wiringOf(rig, "parallel"), rig);
+  };
+
+  /** Closed forms of the second-order low-pass, worked out in tests/published/pickupCircuit.test.ts. */
+  test("a passive splitter takes its resonance, and is never told as the brighter one", () => {
+    const { splits, loads } = splitOf({ henries: 3, picofarads: 0 });
+    const [{ withBuffer, without, mostApart }] = splits;
+    expect(loads[0]).toMatchObject({ from: "Instrument", source: "pickup", resonance: withBuffer.resonance });
+    expectWithin(withBuffer.resonance?.db ?? null, 14.15, 0.01, "dB");
+    expectWithin(withBuffer.resonance?.hz ?? null, 3731, 1, "Hz");
+    expectWithin(withBuffer.cornerHz, 5814, 1, "Hz");
+    expect(without.resonance).toBeNull();
+    expectWithin(without.cornerHz, 3562, 6, "Hz");
+    // The two closed forms subtracted, Hz by Hz.
+    expectWithin(mostApart?.hz ?? null, 3763, 1, "Hz");
+    expectWithin(mostApart?.db ?? null, -19.098, 0.001, "dB");
+  });
+  test("its own capacitance adds to the cable's, and is named where it is not given", () => {
+    const own = splitOf({ henries: 3, picofarads: 200 }).loads[0];
+    // Lightly damped: the resonance goes as 1 / sqrt(C).
+    expectWithin(own.resonance?.hz ?? null, 3731 * Math.sqrt(600 / 800), 15, "Hz");
+    expect(splitOf({ henries: 3, picofarads: 200 }).missing).not.toContain(
+      "Instrument: picofarads (taken as 0)",
+    );
+    expect(splitOf({ henries: 3 }).missing).toContain("Instrument: picofarads (taken as 0)");
+  });
+  test("without henries it may be one or not: losses are told, no corner and no resonance", () => {
+    const { splits, loads, missing } = splitOf({});
+    const unknown = { cornerHz: null, resonance: null, source: "unknown" };
+    expect(loads[0]).toMatchObject(unknown);
+    expect(splits[0]).toMatchObject({ withBuffer: unknown, without: unknown, mostApart: null });
+    expectWithin(splits[0].withBuffer.lossDb, 20 * Math.log10(1e6 / 1.009e6), 1e-9, "dB");
+    expect(missing).toContain("Instrument: henries (0 for no coil)");
+  });
+  test("into an input of which nothing is known no resonance is told", () => {
+    const rig = rigOf([pedal("Swing", "tremolo", "mono-to-stereo")], {
+      instrument: instrument({ outputOhms: 9000, henries: 3, picofarads: 100 }),
+    });
+    expect(loadingOf(wiringOf(rig), rig).loads[0]).toMatchObject({ resonance: null, cornerHz: null });
+  });
+  /** Thevenin: the jack of a 500 k track half way is 259 k and 250 k side by side, 127.2 k. */
+  test("a volume control turned down is the source's resistance", () => {
+    const half = splitOf({ henries: 3, picofarads: 100, volume: { ohms: 500e3, trackShare: 0.5 } });
+    expectWithin(half.loads[0].sourceOhms, 127_210, 1, "ohms");
+    expectWithin(half.loads[0].lossDb, 20 * Math.log10(1e6 / 1_127_210), 1e-4, "dB");
+  });
 });
