@@ -29,9 +29,14 @@ export interface Mute {
 export const switchId = (box: string, jack: string | null): string =>
   jack === null ? box : `${box}\n${jack}`;
 
-/** Everything to press, in the order of the signal. Two boxes of one pedal are two footswitches. */
+/** Everything to press, in the order of the signal. Two boxes of one pedal are two footswitches; a mute without a cable is none. */
 export const footswitchesOf = (wiring: Wiring): readonly Footswitch[] =>
-  inSignalOrder(wiring).flatMap(switchesOfBox);
+  inSignalOrder(wiring)
+    .flatMap(switchesOfBox)
+    .filter(({ box, jack }) => jack === null || isCabled(wiring, box.id, jack));
+
+const isCabled = ({ cables }: Wiring, id: string, jack: string): boolean =>
+  cables.some(({ from, to }) => [from, to].some((end) => end.box === id && end.jack === jack));
 
 /** The same wiring with these switches off and all others on. @param off ids as `switchId` has them */
 export const withSwitchesOff = ({ boxes, cables }: Wiring, off: ReadonlySet<string>): Wiring => ({

@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { parseRig } from "../../../src/rig/file/parseRig.js";
 import { routingsOf } from "../../../src/rig/routings/routingsOf.js";
+import { footswitchesOf } from "../../../src/rig/wiring/footswitches.js";
 
 const rigWith = (boxes: string, cables: string) => `name: Drawn
 pedals:
@@ -52,6 +53,23 @@ test("a pedal that goes nowhere, and a stereo pedal used by its mono output", ()
   expect(cautions(boxes, cables)).toEqual([
     expect.stringMatching(/^Wash \(wash\) is used by its mono output alone/),
     "What leaves Tank (tank) goes nowhere.",
+  ]);
+});
+
+test("a mute of a spare output or of an empty channel is no footswitch", () => {
+  const boxes = `      split: { box: splitter, outputs: 3, buffered: true, mutes: true }
+      mix: { box: mixer, outputs: 2, inputs: [ { gainDb: 0, pan: -1, mute: true }, { gainDb: 0, pan: 1, mute: true } ] }`;
+  const cables = `      - take:out > split:in
+      - split:out 1 > wash:in
+      - wash:out left > mix:in 1
+      - mix:out left > destination:in left
+      - mix:out right > destination:in right`;
+  const rig = parseRig(rigWith(boxes, cables), "rig.yaml");
+  const { wiring } = routingsOf(rig).find(({ id }) => id === "mine")!;
+  expect(footswitchesOf(wiring!).map(({ label }) => label)).toEqual([
+    "split, out 1",
+    "Wash (wash)",
+    "mix, in 1",
   ]);
 });
 
