@@ -1,4 +1,4 @@
-import { closeSync, existsSync, ftruncateSync, openSync, writeSync } from "node:fs";
+import { closeSync, existsSync, ftruncateSync, openSync, readFileSync, writeSync } from "node:fs";
 import type { Figure } from "../../sound/measure/measure.js";
 import { crc32 } from "../../text/crc32.js";
 import { UserError } from "../../text/userError.js";
@@ -80,7 +80,14 @@ function isResultsFile(path: string): boolean {
     const value = parsed(bytes.toString("utf8"));
     return isMap(value) && typeof value.splitsumSweep === "number";
   }
-  return false;
+  return isBarelyBegun(path);
+}
+
+/** True for a file that a run, killed or out of disk, left before its first line was whole: there is nothing in it. */
+function isBarelyBegun(path: string): boolean {
+  for (const _ of byteLines(path)) return false;
+  const begin = guarded(path, () => readFileSync(path, "latin1")).slice(0, sealBefore.length);
+  return sealBefore.startsWith(begin);
 }
 
 /** Every entry behind the head, in order. @throws UserError for a line that is none, and where lines are missing */
@@ -184,7 +191,7 @@ export class ResultsWriter {
     head: ResultsHead,
     how: { resume: boolean; force: boolean },
   ): Promise<ResultsWriter> {
-    if (existsSync(path) && how.resume) return ResultsWriter.#goOn(path, head);
+    if (existsSync(path) && how.resume && !isBarelyBegun(path)) return ResultsWriter.#goOn(path, head);
     refuseResults(path, how);
     const file = guarded(path, () => openSync(path, "w"));
     const writer = new ResultsWriter(path, file, new Set());

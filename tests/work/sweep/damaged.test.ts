@@ -65,3 +65,20 @@ test("cut off where the message says, it goes on to the same tables", async () =
   await smallSweep(rig, folder, { ...asked, resume: true });
   expect(tables(folder)).toEqual(whole);
 });
+
+test("a file that a run left before its first line was whole is begun anew, and nothing else that is short", async () => {
+  const folder = temporaryFolder();
+  const file = join(folder, "results.jsonl");
+  await smallSweep(rig, folder, asked);
+  const [whole, text] = [tables(folder), readFileSync(file, "utf8")];
+  for (const length of [0, 5, 200]) {
+    writeFileSync(file, text.slice(0, length));
+    await smallSweep(rig, folder, { ...asked, resume: length === 5, force: length !== 5 });
+    expect(tables(folder)).toEqual(whole);
+  }
+  writeFileSync(file, "mine");
+  for (const how of [{ resume: true }, { force: true }]) {
+    await expect(smallSweep(rig, folder, { ...asked, ...how })).rejects.toThrow(UserError);
+    expect(readFileSync(file, "utf8")).toBe("mine");
+  }
+});
