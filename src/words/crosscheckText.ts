@@ -3,7 +3,7 @@ import { duration, fixed } from "../text/numbers.js";
 import { ended } from "../text/words.js";
 import type { CrosscheckedRouting } from "../work/crosscheck/crosscheck.js";
 import type { CrosscheckReport } from "../work/crosscheck/crosscheckReport.js";
-import { comparedWords, kindWords, skippedByReason, verdictWords } from "./crosscheckWords.js";
+import { comparedWords, handedWords, kindWords, skippedByReason, verdictWords } from "./crosscheckWords.js";
 import { type Paint, plainPaint } from "./table.js";
 
 /** A cross-check as a person reads it: what was compared and how, a row a routing, and why the rest was not. */
@@ -16,6 +16,7 @@ export function crosscheckText(report: CrosscheckReport, columns: number, paint:
   return [
     paint.bold(wrapped(`${rig.name}, ${take.file} (${part})`, columns)),
     ...(compared.length > 0 ? [wrapped(comparedWords(against), columns), table(compared)] : []),
+    ...handed(routings, columns),
     ...notCompared(routings, columns),
     wrapped(verdictWords(routings), columns),
   ].join("\n\n");
@@ -39,6 +40,12 @@ function table(compared: readonly CrosscheckedRouting[]): string {
     ],
     rows,
   );
+}
+
+function handed(routings: readonly CrosscheckedRouting[], columns: number): readonly string[] {
+  const [lead, ...reasons] = handedWords(routings);
+  if (lead === undefined) return [];
+  return [[wrapped(lead, columns), ...reasons.map((reason) => wrapped(reason, columns, 4, "  "))].join("\n")];
 }
 
 function notCompared(routings: readonly CrosscheckedRouting[], columns: number): readonly string[] {

@@ -1,4 +1,5 @@
 import { count } from "../text/numbers.js";
+import { ended } from "../text/words.js";
 import type { CrosscheckedRouting } from "../work/crosscheck/crosscheck.js";
 
 /** What was compared with what, in words. @param against who rendered the standard nodes */
@@ -8,6 +9,17 @@ export const comparedWords = (against: string): string =>
 /** What stands behind a row: what the routing may differ by hangs on it. */
 export const kindWords = ({ timeInvariant, withinTarget }: CrosscheckedRouting): string =>
   `${timeInvariant ? "nothing swings" : "something swings"}${withinTarget ? "" : ", MISSED"}`;
+
+/** What was handed over, in sentences; none where every box was made of standard nodes. */
+export function handedWords(routings: readonly CrosscheckedRouting[]): readonly string[] {
+  const reasons = [...new Set(routings.flatMap(({ handedOver }) => handedOver))];
+  return reasons.length === 0
+    ? []
+    : [
+        "These are no standard nodes: splitsum's own sound stands in their place, and all around them is judged.",
+        ...reasons.map(ended),
+      ];
+}
 
 /** Reasons for which routings were not compared, each with the routings that share it. */
 export function skippedByReason(

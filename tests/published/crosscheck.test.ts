@@ -26,11 +26,25 @@ test.each(["ferry-road", "mill-loft", "quay-piano"])("%s: every routing by two e
       id,
       skipped: null,
       timeInvariant: false,
-      targetDbfs: -80,
+      targetDbfs: -90,
     });
     expect(rmsDbfs, id).toBeLessThan(-110);
   }
 });
+
+/** The demo rigs as they are: spring, hall, plate and overdrive are handed over, everything around them is judged. */
+test.each(["ferry-road", "mill-loft", "quay-piano"])(
+  "%s as it stands: no routing is left out",
+  async (name) => {
+    const file = new URL(`../../fixtures/rigs/${name}.yaml`, import.meta.url);
+    const found = await checked(parseRig(readFileSync(file, "utf8"), name), { seconds: 0.4 });
+    for (const { id, skipped, rmsDbfs, handedOver } of found) {
+      expect({ id, skipped }).toEqual({ id, skipped: null });
+      expect(rmsDbfs ?? -200, id).toBeLessThan(-110);
+      expect(handedOver.length, id).toBeGreaterThan(0);
+    }
+  },
+);
 
 /** The same without what swings: nothing but delays, gains, filters and a response, with every latency and leak. */
 test("mill-loft without its chorus: time-invariant", async () => {

@@ -10,7 +10,7 @@ import {
   type Wiring,
 } from "../../rig/wiring/wiring.js";
 import { late } from "./latency.js";
-import { amplified, sum } from "./nodes.js";
+import { amplified, played, sum } from "./nodes.js";
 import { standardModels } from "./standardModels.js";
 import type { StandardContext, StandardNode } from "./webAudio.js";
 
@@ -23,7 +23,7 @@ import type { StandardContext, StandardNode } from "./webAudio.js";
  * @param takes   the nodes that play the take, one channel each: one for all outputs of the instrument, or left and right
  * @param use     sound files that settings name, at the context's rate; by how much the engine's loops are late
  * @returns a node of two channels, left and right; a destination with one input plays on both
- * @throws Error for a wiring with a model that `whyNotStandard` would have named, or that has not passed `checkWiring`
+ * @throws Error for a model that `notOfStandardNodes` would have named and that is not handed over, or that has not passed `checkWiring`
  */
 export function buildWiring(
   context: StandardContext,
@@ -34,10 +34,15 @@ export function buildWiring(
   return new Builder(context, wiring, takes, use).stereo();
 }
 
+/** Samples at the output jacks of boxes, by box id and jack. */
+export type HandedOver = ReadonlyMap<string, ReadonlyMap<string, Float32Array>>;
+
 export interface BuildUse {
   readonly clips: PedalUse["clips"];
   /** See `loop.ts`; 0 by the standard. */
   readonly loopLateFrames: number;
+  /** What boxes that no standard node makes give, by id and output jack: each is played in its place. */
+  readonly handedOver?: HandedOver;
 }
 
 /** Walks a wiring from the destination back to the take. */
@@ -89,7 +94,7 @@ class Builder {
       case "destination":
         return [];
       case "pedal":
-        return this.#pedal(box, inputs);
+        return this.#handed(box) ?? this.#pedal(box, inputs);
       default:
         return through(gainsOf(box), inputs, this.#mixed);
     }
@@ -99,6 +104,16 @@ class Builder {
   #sides(channels: 1 | 2): readonly StandardNode[] {
     const [left, right = left] = this.#takes;
     return [left, right].slice(0, channels);
+  }
+
+  /** A box whose sound is given: a source an output, silent where nothing is known of it. Null for one to be built. */
+  #handed(box: PedalBox): readonly StandardNode[] | null {
+    const given = this.#use.handedOver?.get(box.id);
+    if (!given) return null;
+    return outputJacks(box).map((jack) => {
+      const samples = given.get(jack);
+      return samples ? played(this.#context, samples) : sum(this.#context, []);
+    });
   }
 
   #pedal(box: PedalBox, inputs: readonly StandardNode[]): readonly StandardNode[] {

@@ -35,3 +35,15 @@ export function differenceOf(a: Block, b: Block): Difference {
   if (peak === 0) return { rmsDbfs: null, peakDbfs: null };
   return { rmsDbfs: meanSquareToDbfs(sum / samples), peakDbfs: gainToDb(peak) };
 }
+
+/** The largest of several. */
+export function worstOf(differences: readonly Difference[]): Difference {
+  const most = (values: readonly (number | null)[]) => {
+    const known = values.filter((value) => value !== null);
+    return known.length === 0 ? null : Math.max(...known);
+  };
+  return {
+    rmsDbfs: most(differences.map(({ rmsDbfs }) => rmsDbfs)),
+    peakDbfs: most(differences.map(({ peakDbfs }) => peakDbfs)),
+  };
+}

@@ -63,3 +63,13 @@ export function filtered(
     return node;
   }, input);
 }
+
+/** A sound of one channel that plays from the start on. */
+export function played(context: StandardContext, samples: Float32Array): StandardNode {
+  const buffer = context.createBuffer(1, samples.length, context.sampleRate);
+  buffer.getChannelData(0).set(samples);
+  const source = context.createBufferSource();
+  source.buffer = buffer;
+  source.start();
+  return source;
+}

@@ -1,5 +1,11 @@
 import { ended } from "../../../text/words.js";
-import { comparedWords, kindWords, skippedByReason, verdictWords } from "../../../words/crosscheckWords.js";
+import {
+  comparedWords,
+  handedWords,
+  kindWords,
+  skippedByReason,
+  verdictWords,
+} from "../../../words/crosscheckWords.js";
 import type { CrosscheckedRouting } from "../../../work/crosscheck/crosscheck.js";
 import { scroller, table } from "../../widgets/dataTable.js";
 import { type Child, el } from "../../widgets/dom.js";
@@ -44,6 +50,7 @@ function resultsOf(found: readonly CrosscheckedRouting[]): readonly Child[] {
   );
   return [
     compared.length > 0 ? scroller("Differences of the two engines", differences(compared)) : null,
+    ...handedWords(found).map((words) => el("p", { class: "small" }, words)),
     ...reasons.map((words) => el("p", { class: "small" }, words)),
     el("p", {}, verdictWords(found)),
   ];
