@@ -31,7 +31,7 @@ test("crosscheck: a row a routing, and what was compared", async () => {
   });
   expect({ status, err }).toEqual({ status: 0, err: "" });
   expect(out).toContain("Weigh house, take.wav (the first 0.5 s of 1.0 s)");
-  expect(out).toMatch(/^dual-mono +-1\d\d\.\d +-\d+\.\d +-80 {2}something swings$/m);
+  expect(out).toMatch(/^dual-mono +-1\d\d\.\d +-\d+\.\d +-90 {2}something swings$/m);
   expect(out).toContain("8 routings compared, all within what they may differ.");
 });
 

@@ -109,13 +109,12 @@ test("a second engine that parts ahead of a box that is handed over is told", as
     const makeGain = context.createGain.bind(context);
     context.createGain = () => {
       const node = makeGain();
-      node.gain.value *= 1.01;
-      const { connect } = node;
-      node.connect = (...to: Parameters<typeof connect>) => {
+      const connect = node.connect.bind(node) as (...to: unknown[]) => unknown;
+      const louder = (...to: unknown[]) => {
         node.gain.value *= 1.01;
-        return connect.apply(node, to);
+        return connect(...to);
       };
-      return node;
+      return Object.assign(node, { connect: louder });
     };
     return context;
   };
