@@ -1,4 +1,4 @@
-import type { Cell, Column } from "../sound/measure/measure.js";
+import type { Cell, DataColumn } from "../sound/measure/measure.js";
 import { measures as list, type Measures } from "../sound/measure/measures.js";
 import type { Report, RoutingReport } from "../work/compare/report.js";
 import type { TakesReport } from "../work/compare/takesReport.js";
@@ -72,7 +72,7 @@ export const csvLine = (cells: readonly Cell[]): string => `${cells.map(cellText
 const columns = (["number", "group", "bands"] as const).flatMap((shape) =>
   list
     .filter((measure) => measure.shape === shape)
-    .flatMap((measure): readonly Column<Measures>[] => measure.columns),
+    .flatMap((measure): readonly DataColumn<Measures>[] => measure.columns),
 );
 
 /** The figures of one sound, by heading. */

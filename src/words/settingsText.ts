@@ -1,9 +1,9 @@
-import type { Setting } from "../rig/wiring/settingsList.js";
+import type { SheetSetting } from "../rig/wiring/settingsList.js";
 import { trimmed } from "../text/numbers.js";
 import { unitOf } from "../text/words.js";
 
 /** What to set, a line a channel or box: "Mixer, in 2 (mono): level -4.1 dB, pan 0, mute off". */
-export function settingLines(settings: readonly Setting[]): readonly string[] {
+export function settingLines(settings: readonly SheetSetting[]): readonly string[] {
   const places = [...new Set(settings.map(placeOf))];
   return places.map((place) => {
     const own = settings.filter((setting) => placeOf(setting) === place);
@@ -11,9 +11,9 @@ export function settingLines(settings: readonly Setting[]): readonly string[] {
   });
 }
 
-const placeOf = ({ box, jack }: Setting): string => (jack === null ? box : `${box}, ${jack}`);
+const placeOf = ({ box, jack }: SheetSetting): string => (jack === null ? box : `${box}, ${jack}`);
 
-function settingWords({ key, value }: Setting): string {
+function settingWords({ key, value }: SheetSetting): string {
   switch (key) {
     case "gainDb":
       return `level ${typeof value === "number" ? trimmed(value, 1) : value} dB`;

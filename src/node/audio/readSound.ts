@@ -8,7 +8,7 @@ import { openFileSource, sha256Of } from "./fileSource.js";
 import { openSound } from "./openSound.js";
 
 /** What is known of a sound file once it has been read through. */
-export interface SoundFacts {
+export interface ReadFacts {
   readonly file: string;
   /** Of the whole file, in hexadecimal. */
   readonly sha256: string;
@@ -31,7 +31,7 @@ export async function readSound(
   allowTruncated: boolean,
   begin: (reader: SoundReader) => PieceVisitor,
   rendersBits: WavBits = 16,
-): Promise<SoundFacts> {
+): Promise<ReadFacts> {
   const source = openFileSource(file);
   try {
     const { reader, notices } = await openSound(source, allowTruncated, lengthBound(file, rendersBits));

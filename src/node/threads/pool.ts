@@ -2,7 +2,7 @@ import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
 import { UserError } from "../../text/userError.js";
 import { refuseFewAddresses } from "./addressSpace.js";
-import { type Answer, end, type ThreadData } from "./thread.js";
+import { end, type ThreadAnswer, type ThreadData } from "./thread.js";
 
 /** Runs jobs in threads, or in this one; `close` ends the threads, also in the middle of their work. */
 export interface Pool<In, Out> {
@@ -98,7 +98,7 @@ class Threads<In, Out> implements Pool<In, Out> {
     const workerData: ThreadData = { stop: this.#stop };
     const thread = new Worker(worker, { workerData, ...(heapLimits ? { resourceLimits: heapLimits } : {}) });
     this.#starting.add(thread);
-    thread.on("message", (answer: Answer<Out>) => {
+    thread.on("message", (answer: ThreadAnswer<Out>) => {
       if (this.#starting.delete(thread)) {
         this.#tasks.set(thread, null);
         return this.#handOut();

@@ -11,7 +11,7 @@ export interface ThreadData {
 const ready = "ready";
 
 /** What a thread says of a job; what a person can mend travels as data, since errors lose their fields between threads. */
-export type Answer<Out> =
+export type ThreadAnswer<Out> =
   | { readonly result: Out }
   | { readonly mend: Pick<UserError, "faults" | "exitStatus"> }
   | { readonly error: unknown };
@@ -33,7 +33,7 @@ export function serve<In, Out>(doJob: (job: In) => Promise<Out>): void {
   port.postMessage(ready);
 }
 
-async function answerTo<In, Out>(doJob: (job: In) => Promise<Out>, job: In): Promise<Answer<Out>> {
+async function answerTo<In, Out>(doJob: (job: In) => Promise<Out>, job: In): Promise<ThreadAnswer<Out>> {
   try {
     stopIfTold();
     return { result: await doJob(job) };

@@ -1,6 +1,6 @@
 import { type Bench, type BenchChange, benchChanges } from "../contract/bench.js";
 import type { PageData } from "../contract/pageData.js";
-import type { Part, View } from "../panels/view.js";
+import type { PagePart, View } from "../panels/view.js";
 import { el, fill } from "../widgets/dom.js";
 import { Announcer } from "./announcer.js";
 import { keyHelp } from "./keyHelp.js";
@@ -24,7 +24,7 @@ export function mountView(bench: Bench, root: HTMLElement, data: PageData): void
   const head = pageHead(view, panels);
   const progress = progressLine(bench);
   const help = keyHelp();
-  const parts: readonly Part[] = [head, ...panels, progress];
+  const parts: readonly PagePart[] = [head, ...panels, progress];
   function tell(change: BenchChange): void {
     for (const part of stage.soloist ? [stage.soloist] : parts) part.update(change);
   }

@@ -1,15 +1,15 @@
-import { type Part, reportOf, type View } from "../panels/view.js";
+import { type PagePart, reportOf, type View } from "../panels/view.js";
 import { el, setText } from "../widgets/dom.js";
 import { lasting } from "../widgets/typeset.js";
 import type { OpenPanel } from "./panels.js";
 
 /** The name of the rig, what it is heard on, what is wrong, and the way to the panels. */
-export function pageHead(view: View, panels: readonly OpenPanel[]): Part {
+export function pageHead(view: View, panels: readonly OpenPanel[]): PagePart {
   const { bench } = view;
   const facts = el("p", { class: "facts" });
   const fault = el("p", { class: "fault", role: "alert" });
   const links = panels.map(({ name, anchor }) => el("a", { href: `#${anchor}` }, name));
-  const update: Part["update"] = (change) => {
+  const update: PagePart["update"] = (change) => {
     if (change === "player") return;
     setText(facts, factWords(view));
     setText(fault, bench.fault ?? "");

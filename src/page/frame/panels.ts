@@ -8,7 +8,7 @@ import { switchesPanel } from "../panels/switches/switchesPanel.js";
 import { TakePanel } from "../panels/take/takePanel.js";
 import { TrialPanel } from "../panels/trial/trialPanel.js";
 import { turnPanel } from "../panels/turn/turnPanel.js";
-import type { Panel, Part, View } from "../panels/view.js";
+import type { PagePart, Panel, View } from "../panels/view.js";
 import { section } from "../widgets/pageSection.js";
 
 interface PanelKind {
@@ -42,7 +42,7 @@ function openSweep(view: View): Panel | null {
 }
 
 /** A panel under its heading. */
-export interface OpenPanel extends Part, Pick<PanelKind, "name" | "anchor"> {
+export interface OpenPanel extends PagePart, Pick<PanelKind, "name" | "anchor"> {
   readonly isBeside: boolean;
 }
 

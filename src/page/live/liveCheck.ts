@@ -5,7 +5,7 @@ import { initialiseFft } from "../../sound/dsp/fft.js";
 import { secondsToFrames } from "../../sound/dsp/units.js";
 import { type CrosscheckedRouting, crosscheck } from "../../work/crosscheck/crosscheck.js";
 import type { EngineCheck } from "../contract/onDemand.js";
-import type { RenderState, RigAndTake } from "./engine/renderState.js";
+import type { RenderState, RigTakeClips } from "./engine/renderState.js";
 import { OnDemandWork } from "./onDemandWork.js";
 
 /** As much of the take is played, as by the command. */
@@ -27,7 +27,7 @@ export class LiveCheck {
   }
 
   /** @param ids  routings to check */
-  check({ rig, take, clips }: RigAndTake, ids: readonly string[]): Promise<void> {
+  check({ rig, take, clips }: RigTakeClips, ids: readonly string[]): Promise<void> {
     return this.#work.ask({ rig, take }, async (signal, onProgress) => {
       await initialiseFft(this.#fftBinary);
       const { routings } = chooseRoutings(rig, ids, null);

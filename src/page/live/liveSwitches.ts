@@ -3,7 +3,7 @@ import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import type { RoutingSwitches } from "../../work/switches/switchTypes.js";
 import type { Switches } from "../contract/onDemand.js";
 import type { Engine } from "./engine/engine.js";
-import type { RenderState, RigAndTake } from "./engine/renderState.js";
+import type { RenderState, RigTakeClips } from "./engine/renderState.js";
 import { switchStates } from "./engine/switchStates.js";
 import { OnDemandWork } from "./onDemandWork.js";
 
@@ -23,7 +23,7 @@ export class LiveSwitches {
   }
 
   /** @param ids  routings to look at, of which those that are not possible are left out */
-  workOut({ rig, take, clips }: RigAndTake, ids: readonly string[]): Promise<void> {
+  workOut({ rig, take, clips }: RigTakeClips, ids: readonly string[]): Promise<void> {
     return this.#work.ask({ rig, take }, async (signal, onProgress) => {
       const { routings } = chooseRoutings(rig, ids, null);
       return switchStates(this.#engine, { routings, take, clips, signal, onProgress });

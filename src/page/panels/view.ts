@@ -24,13 +24,13 @@ export interface Panel {
 }
 
 /** A piece of the page. */
-export interface Part {
+export interface PagePart {
   readonly node: HTMLElement;
   update(change: BenchChange): void;
 }
 
 /** What has the page for itself while it runs: it alone hears of changes and of digit keys. */
-export interface Soloist extends Part {
+export interface Soloist extends PagePart {
   chooseKey(digit: string): void;
 }
 

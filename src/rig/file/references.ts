@@ -5,7 +5,7 @@ import { asPlacedId, routingIds } from "../routings/routing.js";
 import { type PathFault, pathFaults } from "./faults.js";
 import type { Models } from "./pedalSchema.js";
 import { settingsSchema } from "./settingsSchema.js";
-import type { Path, Place } from "./yaml.js";
+import type { Path, TextPlace } from "./yaml.js";
 import type { z } from "./zod.js";
 
 /** What the rest of a rig may refer to, of a pedal that may have faults itself. */
@@ -19,7 +19,7 @@ export interface PedalWords {
 /** No two pedals of one name (capitals do not count), and none named by a word that means something else. */
 export function nameFaults(
   pedals: readonly PedalWords[],
-  placeOf: (path: Path) => Place | undefined,
+  placeOf: (path: Path) => TextPlace | undefined,
 ): PathFault[] {
   const firstAt = new Map<string, Path>();
   const named = pedals.flatMap(({ name, alternatives }, n): { name: string | null; path: Path }[] => [

@@ -19,7 +19,7 @@ import { notTooDeep, refuseDepth } from "./yamlDepth.js";
 
 /** A path from the root: keys of maps and numbers in lists. */
 export type Path = readonly PropertyKey[];
-export interface Place {
+export interface TextPlace {
   readonly line: number;
   readonly column: number;
 }
@@ -27,9 +27,9 @@ export interface YamlText {
   /** Plain data. `null` for a file with nothing in it. */
   readonly value: unknown;
   /** Where the value at a path stands; of a path that is not there, the nearest thing around it that is. */
-  placeOf(path: Path): Place | undefined;
+  placeOf(path: Path): TextPlace | undefined;
   /** Where the key at the end of a path stands. */
-  placeOfKey(path: Path): Place | undefined;
+  placeOfKey(path: Path): TextPlace | undefined;
 }
 
 /**
@@ -44,7 +44,7 @@ export function readYaml(text: string, file: string): YamlText {
   const lines = new LineCounter();
   refuseDepth(source, file);
   const document = notTooDeep(file, () => parseDocument(source, { ...options, lineCounter: lines }));
-  const placeAt = (offset: number): Place => {
+  const placeAt = (offset: number): TextPlace => {
     const { line, col } = lines.linePos(offset);
     return { line: Math.max(1, line), column: Math.max(1, col) };
   };
@@ -164,6 +164,6 @@ function walk(root: Node | null, path: Path, key: boolean): Node | null {
 const isNothing = (value: unknown): boolean =>
   value === null || (isScalar(value) && value.range?.[0] === value.range?.[1]);
 
-function placeOfNode(node: Node | null, placeAt: (offset: number) => Place): Place | undefined {
+function placeOfNode(node: Node | null, placeAt: (offset: number) => TextPlace): TextPlace | undefined {
   return node?.range ? placeAt(node.range[0]) : undefined;
 }

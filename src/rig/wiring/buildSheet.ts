@@ -1,7 +1,7 @@
 import type { Rig, SizeMm, Supply } from "../model/rig.js";
 import { cautionsOf } from "./cautions.js";
 import { extraPedals, partsOf, pedalBoxes, type SheetPart } from "./parts.js";
-import { type Setting, settingsOf } from "./settingsList.js";
+import { type SheetSetting, settingsOf } from "./settingsList.js";
 import { inSignalOrder, type Wiring } from "./wiring.js";
 
 /** What a person needs to wire a routing, and to buy for it. Made from the wiring and the rig. */
@@ -22,7 +22,7 @@ export interface BuildSheet {
   readonly priceUnknown: readonly string[];
   readonly currency: string;
   /** What to set: mixer channels, mutes, units that run fully wet, knobs that stand otherwise than in the rig. */
-  readonly settings: readonly Setting[];
+  readonly settings: readonly SheetSetting[];
   readonly cautions: readonly string[];
   /** Boxes more than the rig itself: splitters, summing boxes, mixers, second or stereo units. */
   readonly extraBoxes: number;

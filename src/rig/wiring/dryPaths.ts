@@ -5,18 +5,18 @@ import { directOutOfPedal, gainsOf, intoPedal, through } from "./boxGains.js";
 import { type Box, inputJacks, type Jack, outputJacks, type Wiring } from "./wiring.js";
 
 /** One way that the unchanged signal takes to a bus: how late, and at what gain (negative: inverted). */
-export interface DryPath {
+export interface DryWay {
   readonly delayMs: number;
   readonly gain: number;
 }
-type Ways = readonly DryPath[];
+type Ways = readonly DryWay[];
 
 /**
  * Every way on which the signal itself, not an effect made of it, gets from the instrument to each side of the
  * destination; ways of one delay are one. What a pedal without a dry path gives (a drive, a tone control) counts as
  * the signal. Read off the wiring; no sound is needed.
  */
-export function dryPaths(wiring: Wiring): readonly [left: readonly DryPath[], right: readonly DryPath[]] {
+export function dryPaths(wiring: Wiring): readonly [left: readonly DryWay[], right: readonly DryWay[]] {
   const boxes = new Map(wiring.boxes.map((box) => [box.id, box]));
   const into = new Map(wiring.cables.map(({ from, to }) => [`${to.box}\n${to.jack}`, from]));
   const known = new Map<string, readonly Ways[]>();
@@ -57,7 +57,7 @@ const faintestDb = -40;
 const highestNotchHz = 16_000;
 const mostNotches = 5;
 
-function combOnBus(paths: readonly DryPath[]): Omit<Comb, "side"> | null {
+function combOnBus(paths: readonly DryWay[]): Omit<Comb, "side"> | null {
   const main = strongest(paths);
   if (!main) return null;
   const other = strongest(
@@ -88,8 +88,8 @@ const alike = (a: Omit<Comb, "side">, b: Omit<Comb, "side">): boolean =>
   a.inverted === b.inverted;
 
 /** The way of the largest gain, whatever its sign; null where there is none. */
-export function strongest(paths: readonly DryPath[]): DryPath | null {
-  return paths.reduce<DryPath | null>(
+export function strongest(paths: readonly DryWay[]): DryWay | null {
+  return paths.reduce<DryWay | null>(
     (best, path) => (!best || Math.abs(path.gain) > Math.abs(best.gain) ? path : best),
     null,
   );
@@ -113,7 +113,7 @@ function outputsOf(box: Box, inputs: readonly Ways[]): readonly Ways[] {
 
 /** Ways of several signals with a gain each; ways of one delay (to a nanosecond) add up, and cancelled ones go. */
 function joined(signals: readonly Ways[], gains: readonly number[]): Ways {
-  const sums = new Map<number, DryPath>();
+  const sums = new Map<number, DryWay>();
   signals.forEach((paths, n) => {
     for (const { delayMs, gain } of paths) {
       const key = Math.round(delayMs * 1e6);

@@ -3,7 +3,7 @@ import type { Pedal, Rig } from "../model/rig.js";
 import type { MixerBox, PedalBox, SplitterBox, Wiring } from "./wiring.js";
 
 /** One thing to set when a wiring is built. */
-export interface Setting {
+export interface SheetSetting {
   /** Label of the box. */
   readonly box: string;
   /** The channel or output that it is of; null for the box as a whole. */
@@ -17,7 +17,7 @@ export interface Setting {
  * All that is to be set beside plugging in: every mixer channel's level, pan and mute, every mute of a splitter, which
  * units run fully wet, and every knob that differs from the rig.
  */
-export function settingsOf(wiring: Wiring, rig: Rig): readonly Setting[] {
+export function settingsOf(wiring: Wiring, rig: Rig): readonly SheetSetting[] {
   return wiring.boxes.flatMap((box) => {
     switch (box.kind) {
       case "mixer":
@@ -32,14 +32,14 @@ export function settingsOf(wiring: Wiring, rig: Rig): readonly Setting[] {
   });
 }
 
-const channels = ({ label, inputs }: MixerBox): readonly Setting[] =>
+const channels = ({ label, inputs }: MixerBox): readonly SheetSetting[] =>
   inputs.flatMap(({ jack, gainDb, pan, muted }) => [
     { box: label, jack, key: "gainDb", value: gainDb },
     { box: label, jack, key: "pan", value: pan },
     ...(muted === undefined ? [] : [{ box: label, jack, key: "muted", value: muted }]),
   ]);
 
-const mutes = ({ label, muted = [] }: SplitterBox): readonly Setting[] =>
+const mutes = ({ label, muted = [] }: SplitterBox): readonly SheetSetting[] =>
   muted.map((value, n) => ({ box: label, jack: `out ${n + 1}`, key: "muted", value }));
 
 /** A pedal that the rig does not hold under its name is another one: all its knobs are to be set. */
@@ -47,7 +47,7 @@ const mutes = ({ label, muted = [] }: SplitterBox): readonly Setting[] =>
 const wettest = ({ dryPath, canGoFullyWet }: Pedal): string =>
   dryPath === "unity" && canGoFullyWet ? "killDry" : "fullyWet";
 
-function knobs({ label, pedal, fullyWet }: PedalBox, rig: Rig): readonly Setting[] {
+function knobs({ label, pedal, fullyWet }: PedalBox, rig: Rig): readonly SheetSetting[] {
   const own = rig.pedals.find(({ name }) => name === pedal.name);
   const differing = Object.entries(pedal.settings).filter(
     ([key, value]) => own?.settings[key] !== value && !(fullyWet && key === "mix"),

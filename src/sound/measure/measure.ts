@@ -44,7 +44,7 @@ export interface Explained {
 export type Cell = string | number | boolean | null;
 
 /** A column of tables for machines; `Values` are the measures that it is read from. */
-export interface Column<Values> {
+export interface DataColumn<Values> {
   readonly id: string;
   readonly of: (measures: Values) => Cell;
 }
@@ -71,7 +71,7 @@ export interface Measure<Id extends string, From extends Giver, Value, Final = V
   readonly needs: readonly Part[];
   /** The value with its reasons. */
   readonly find: (facts: Known) => Found<Value>;
-  readonly columns: readonly Column<Readonly<Record<Id, Final>>>[];
+  readonly columns: readonly DataColumn<Readonly<Record<Id, Final>>>[];
   readonly figures: readonly FigureColumn[];
   /** Adds one entry a figure, null where the facts do not tell. Of mixes this is asked thousands of times a second. */
   readonly addFigures: (facts: Known, to: Figure[]) => void;

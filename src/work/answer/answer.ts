@@ -2,14 +2,14 @@ import { chainOf } from "../../rig/model/chain.js";
 import type { Place, Rig } from "../../rig/model/rig.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import type { SheetPart } from "../../rig/wiring/parts.js";
-import type { Setting } from "../../rig/wiring/settingsList.js";
+import type { SheetSetting } from "../../rig/wiring/settingsList.js";
 import type { Measures } from "../../sound/measure/measures.js";
 import { type AskFound, type AskName, asksOf, brokenBy } from "./asks.js";
 import { beats, choose, soundAlike, tie } from "./choose.js";
 import { type Candidate, candidatesOf, type FoundRouting, type Merits, worstOf } from "./merits.js";
 
 /** What a comparison found, as far as an answer goes. */
-export interface Found {
+export interface FoundSounds {
   /** What width is compared with. */
   readonly reference: string | null;
   readonly routings: readonly FoundRouting[];
@@ -26,7 +26,7 @@ export interface Answer {
   /** Where nothing keeps all: what giving up one ask alone would win, the most first. Else empty. */
   readonly givingUp: readonly GivingUp[];
   readonly toBuy: readonly SheetPart[];
-  readonly toSet: readonly Setting[];
+  readonly toSet: readonly SheetSetting[];
   readonly reference: string | null;
 }
 
@@ -67,8 +67,8 @@ export interface GivingUp {
 export function answerOf(
   rig: Rig,
   routings: readonly Routing[],
-  report: Found,
-  others: readonly Found[] = [],
+  report: FoundSounds,
+  others: readonly FoundSounds[] = [],
 ): Answer {
   const byId = new Map(report.routings.map((routing) => [routing.id, routing]));
   const rendered = overAll(
@@ -104,7 +104,7 @@ export function answerOf(
   };
 }
 
-const referenceIn = ({ reference, routings }: Found): Measures | null =>
+const referenceIn = ({ reference, routings }: FoundSounds): Measures | null =>
   routings.find(({ id }) => id === reference)?.measures ?? null;
 
 /** Candidates that there are on every take, each by its worst. */

@@ -5,7 +5,7 @@ import { mixedPlans } from "../../../src/rig/routings/mixedPlans.js";
 import { planRouting, routingNamed, routingsOf } from "../../../src/rig/routings/routingsOf.js";
 import { buildSheet } from "../../../src/rig/wiring/buildSheet.js";
 import { measureClip } from "../../../src/sound/measure/stereoMeter.js";
-import { answerOf, type Found } from "../../../src/work/answer/answer.js";
+import { answerOf, type FoundSounds } from "../../../src/work/answer/answer.js";
 import { asksOf } from "../../../src/work/answer/asks.js";
 import { balancedSideShare, meritsOf } from "../../../src/work/answer/merits.js";
 import { noAsks, pedal, rigOf } from "../../rigs.js";
@@ -62,7 +62,7 @@ function found(rig: Rig, figures: Readonly<Record<string, readonly [correlation:
       build: wiring ? buildSheet(rig, { wiring, cautions }) : null,
     };
   });
-  const report: Found = { reference: "stereo-unit", routings: reports };
+  const report: FoundSounds = { reference: "stereo-unit", routings: reports };
   return { routings, report };
 }
 

@@ -4,9 +4,9 @@ import type {
   EngineJob,
   FiguresJob,
   FiguresResult,
+  PageReturnsJob,
   ResponsesJob,
   ResponsesResult,
-  ReturnsJob,
   SoundJob,
   SoundResult,
   SwitchStatesJob,
@@ -67,7 +67,7 @@ export class Engine {
     return answer.result;
   }
 
-  async returns(job: ReturnsJob, options: RunOptions): Promise<ReturnTrims> {
+  async returns(job: PageReturnsJob, options: RunOptions): Promise<ReturnTrims> {
     const answer = await this.#run(job, options);
     if (answer.kind !== "returns") throw new Error(`the engine gave ${answer.kind} for returns`);
     return answer.result;

@@ -8,7 +8,7 @@ import type { StatesJob } from "../../../work/switches/measureStates.js";
 import type { StereoField } from "../../contract/stereoField.js";
 
 /** What the page asks of its worker, and what it gets. Plain data: all of it can be posted. */
-export type EngineJob = SoundJob | ResponsesJob | FiguresJob | SwitchStatesJob | ReturnsJob;
+export type EngineJob = SoundJob | ResponsesJob | FiguresJob | SwitchStatesJob | PageReturnsJob;
 
 export interface NamedWiring {
   readonly id: string;
@@ -50,7 +50,7 @@ export interface FiguresJob extends WiringsJob {
 }
 
 /** Measure the returns whose level the rig leaves open, as `compare` does. */
-export interface ReturnsJob extends Pick<WiringsJob, "rateHz" | "clips"> {
+export interface PageReturnsJob extends Pick<WiringsJob, "rateHz" | "clips"> {
   readonly kind: "returns";
   readonly rig: Rig;
   /** Of the routings that the page has. */

@@ -3,7 +3,7 @@ import { chooseRoutings } from "../../../rig/routings/chooseRoutings.js";
 import { initialiseFft } from "../../../sound/dsp/fft.js";
 import { measuredReturns } from "../../../work/returns/measuredReturns.js";
 import { measureStates } from "../../../work/switches/measureStates.js";
-import type { EngineJob, ReturnsJob } from "./engineJobs.js";
+import type { EngineJob, PageReturnsJob } from "./engineJobs.js";
 import type { FromWorker, ToWorker } from "./engineMessages.js";
 import { readFigures } from "./measuringJob.js";
 import { responseNeeds } from "./responsesJob.js";
@@ -39,7 +39,10 @@ function doJob(job: EngineJob): void {
   }
 }
 
-function measuredNow({ rig, ids, ...sound }: ReturnsJob, onFrames: (frames: number) => void): ReturnTrims {
+function measuredNow(
+  { rig, ids, ...sound }: PageReturnsJob,
+  onFrames: (frames: number) => void,
+): ReturnTrims {
   const { routings } = chooseRoutings(rig, ids, null);
   return measuredReturns(rig, routings, { ...sound, onFrames });
 }

@@ -16,4 +16,4 @@ export interface RenderState {
 }
 
 /** What is to be looked into: the rig as it is set, the take, and the sound files that the rig names. */
-export type RigAndTake = Pick<RenderState, "rig" | "take" | "clips">;
+export type RigTakeClips = Pick<RenderState, "rig" | "take" | "clips">;

@@ -1,9 +1,9 @@
 import { el, setText } from "../../widgets/dom.js";
-import { type Part, routingOf, type View } from "../view.js";
+import { type PagePart, routingOf, type View } from "../view.js";
 import { ChoiceRow } from "./choiceRow.js";
 
 /** Which routing is heard: one radio button each; what it is, in words; and which are not possible. */
-export function chooser(view: View): Part {
+export function chooser(view: View): PagePart {
   const { player } = view.bench;
   const rows = player.choices.map((id) => new ChoiceRow(view, id));
   const description = el("p", { class: "says" });

@@ -5,7 +5,7 @@ import { checkBox } from "../../widgets/checkBox.js";
 import { el, setText } from "../../widgets/dom.js";
 import { Slider, type SliderOptions } from "../../widgets/slider.js";
 import { clock, spokenSeconds } from "../../widgets/typeset.js";
-import type { Part } from "../view.js";
+import type { PagePart } from "../view.js";
 import { setLoopFrom, setLoopTo } from "./loopEnds.js";
 import { OverviewStrip } from "./overviewStrip.js";
 
@@ -13,7 +13,7 @@ import { OverviewStrip } from "./overviewStrip.js";
 const followMs = 250;
 
 /** Play, position and loop: by buttons and sliders, and by the pointer on the strip. */
-export class Transport implements Part {
+export class Transport implements PagePart {
   readonly node: HTMLElement;
   readonly #player: Player;
   readonly #strip: OverviewStrip;

@@ -2,10 +2,10 @@ import { leastVolumeDb, type Player } from "../../contract/player.js";
 import { el } from "../../widgets/dom.js";
 import { Slider } from "../../widgets/slider.js";
 import { decimal, withUnit } from "../../widgets/typeset.js";
-import type { Part } from "../view.js";
+import type { PagePart } from "../view.js";
 
 /** The volume, and what loud sound does. */
-export function volumeControl(player: Player): Part {
+export function volumeControl(player: Player): PagePart {
   const volume = new Slider({
     label: "Volume",
     min: leastVolumeDb,

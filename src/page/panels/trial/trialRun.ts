@@ -4,7 +4,7 @@ import { button } from "../../widgets/button.js";
 import { el, setText } from "../../widgets/dom.js";
 import { Transport } from "../playing/transport.js";
 import { volumeControl } from "../playing/volume.js";
-import type { Part, Soloist } from "../view.js";
+import type { PagePart, Soloist } from "../view.js";
 import { BlindSounds, type SoundName } from "./blindSounds.js";
 import type { Trial } from "./trial.js";
 
@@ -22,8 +22,8 @@ export class TrialRun implements Soloist {
   readonly #heard = new Set<SoundName>();
   readonly #sounds: BlindSounds;
   readonly #answers: readonly HTMLButtonElement[];
-  readonly #transport: Part;
-  readonly #volume: Part;
+  readonly #transport: PagePart;
+  readonly #volume: PagePart;
   readonly #count = el("p", { class: "trial-count", "aria-live": "polite" });
   readonly #hint = el("p", { class: "hint" });
 

@@ -2,14 +2,14 @@ import { mixerBounds } from "../../../rig/model/bounds.js";
 import type { Bench } from "../../contract/bench.js";
 import { el, setText } from "../../widgets/dom.js";
 import { NumberControl } from "../../widgets/numberControl.js";
-import type { Part } from "../view.js";
+import type { PagePart } from "../view.js";
 import { ownReturnDb, ownReturnWords } from "./ownReturns.js";
 import { switchControl } from "./settingControl.js";
 
 const owner = "Mixer";
 
 /** The mixer of the parallel routings. Its moves are heard at once. */
-export function mixerCard(bench: Bench): Part {
+export function mixerCard(bench: Bench): PagePart {
   const dryDb = new NumberControl(
     mixerBounds.gainDb,
     { name: "dry pair", unit: "dB", owner, hint: "gain of the stereo pedals' pair" },

@@ -1,12 +1,12 @@
 import { pedalModels } from "../../../rig/pedals/models.js";
 import type { Bench } from "../../contract/bench.js";
 import { el } from "../../widgets/dom.js";
-import type { Part } from "../view.js";
+import type { PagePart } from "../view.js";
 import { settingControl } from "./settingControl.js";
 import { unitControls } from "./unitControls.js";
 
 /** The settings of one pedal; of a mono unit also what it does in a parallel branch. */
-export function pedalCard(bench: Bench, name: string, isUnit: boolean): Part {
+export function pedalCard(bench: Bench, name: string, isUnit: boolean): PagePart {
   const now = () => bench.rig.pedals.find((pedal) => pedal.name === name);
   const pedal = now();
   const model = pedal ? pedalModels[pedal.model] : undefined;

@@ -7,7 +7,7 @@ import type { Reel } from "../../../work/compare/reel.js";
 import { button } from "../../widgets/button.js";
 import { el } from "../../widgets/dom.js";
 import { download, textFile } from "../../widgets/download.js";
-import { nameOf, type Panel, type Part, type View } from "../view.js";
+import { nameOf, type PagePart, type Panel, type View } from "../view.js";
 import { inColumns } from "./cardColumns.js";
 import { mixerCard } from "./mixerCard.js";
 import { pedalCard } from "./pedalCard.js";
@@ -59,7 +59,7 @@ function withReel({ bench, say }: View, save: (reel: Reel, name: string) => void
 const lead =
   "Mixer moves are heard at once. Anything else is rendered again while the sound goes on; figures and plots follow.";
 
-function cardsOf(view: View): readonly Part[] {
+function cardsOf(view: View): readonly PagePart[] {
   const { rig } = view.bench;
   const { units } = chainOf(rig);
   const isUnit = (name: string) => units.some((unit) => unit.name === name);
