@@ -163,6 +163,24 @@ describeInChromium("the face", (open) => {
     expect(await calls(page)).toEqual([expect.stringMatching(/setSetting .* depthMs [\d.]+$/)]);
   });
 
+  test("a swipe that the browser takes for a scroll leaves the knob where it was", async () => {
+    const { page } = await open(face().file);
+    const slider = page.getByRole("slider", { name: /, mix$/ }).first();
+    const turned = await slider.evaluate((node) => {
+      const input = node as HTMLInputElement;
+      const before = input.value;
+      const told = (type: string) => input.dispatchEvent(new PointerEvent(type, { pointerType: "touch" }));
+      told("pointerdown");
+      input.value = String(Number(before) / 2);
+      input.dispatchEvent(new Event("input", { bubbles: true }));
+      const during = input.value;
+      told("pointercancel");
+      return { before, during, after: input.value, action: getComputedStyle(input).touchAction };
+    });
+    expect(turned.during).not.toBe(turned.before);
+    expect(turned).toMatchObject({ after: turned.before, action: "pan-y" });
+  });
+
   test("both ends of every slider are the bounds of the model's table", async () => {
     const { page } = await open(face().file);
     const lfo = page.getByRole("slider", { name: /, LFO$/ }).first();

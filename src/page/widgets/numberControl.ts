@@ -2,6 +2,7 @@ import type { NumberSetting } from "../../sound/dsp/kernel.js";
 import { el, newId, setText } from "./dom.js";
 import { type Control, type ControlNames, settingLabel, spokenNames } from "./settingLabel.js";
 import { fromSlider, sliderSteps, toSlider } from "./sliderScale.js";
+import { scrollsOverSlider } from "./swipe.js";
 
 type NumberBounds = Omit<NumberSetting, "default">;
 
@@ -72,7 +73,9 @@ export class NumberControl implements Control<number> {
 
 function rangeOf({ min, max, whole }: NumberBounds, { name, owner }: ControlNames): HTMLInputElement {
   const step = whole ? sliderSteps / (max - min) : 1;
-  return el("input", { type: "range", min: 0, max: sliderSteps, step, "aria-label": `${owner}, ${name}` });
+  return scrollsOverSlider(
+    el("input", { type: "range", min: 0, max: sliderSteps, step, "aria-label": `${owner}, ${name}` }),
+  );
 }
 
 function fieldOf(id: string, { min, max, whole }: NumberBounds, names: ControlNames): HTMLInputElement {

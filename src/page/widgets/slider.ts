@@ -1,4 +1,5 @@
 import { el, newId, setText } from "./dom.js";
+import { scrollsOverSlider } from "./swipe.js";
 
 export interface SliderOptions {
   readonly label: string;
@@ -26,7 +27,9 @@ export class Slider {
   constructor(options: SliderOptions) {
     const { label, name, bare, min, max, step } = options;
     this.#options = options;
-    this.input = el("input", { type: "range", id: newId("slider"), min, max, step, "aria-label": name });
+    this.input = scrollsOverSlider(
+      el("input", { type: "range", id: newId("slider"), min, max, step, "aria-label": name }),
+    );
     this.#shown = el("output", { for: this.input.id });
     this.#listen();
     const heading = el("label", { for: this.input.id, class: bare ? "visually-hidden" : null }, label);
