@@ -16,6 +16,18 @@ describeInChromium("the page by itself, from disk, with the network off", (open)
   const small = comparison(rigYaml, take);
   beforeAll(() => small);
 
+  test("without script, as in the preview of a mail, it gives answer and figures as text", async () => {
+    const made = await small;
+    const { page, complaints } = await open(made.page, { javaScriptEnabled: false });
+    const plain = page.locator("noscript pre");
+    expect(await plain.isVisible()).toBe(true);
+    const text = (await plain.textContent())!.replace(/\s+/g, " ");
+    expect(text).toContain(`(${made.report.answer.plan?.id})`);
+    for (const { id, label } of made.report.routings) expect(text).toContain(`${id} ${label}.`);
+    expect(text).toContain("What stands out");
+    expect(complaints).toEqual([]);
+  });
+
   test("asks for nothing, complains of nothing, and may not reach the network", async () => {
     const { page, complaints, requests } = await open((await small).page);
     await page.waitForFunction(() => window.splitsum?.progress === null);

@@ -11,6 +11,9 @@ import { encodeFlac, flacTakesRate } from "../../sound/audio/encodeFlac.js";
 import { encodeWav } from "../../sound/audio/encodeWav.js";
 import type { Take, TakeFacts } from "../../sound/audio/take.js";
 import { channelsOf, type HeldTake } from "../../sound/audio/takeSource.js";
+import { answerText } from "../../words/answerText.js";
+import { answerWords } from "../../words/answerWords.js";
+import { compareTable } from "../../words/table.js";
 import type { Report } from "../../work/compare/report.js";
 import type { PageSweep } from "../../work/sweep/pageSweep.js";
 import type { LongTake } from "../audio/readTake.js";
@@ -50,6 +53,7 @@ export function beginPage(source: PageSource): PendingPage {
       return pageHtml({
         title: `${source.rig.name}: ways to wire it`,
         script: builtFile("app.bundle.js"),
+        plain: plainText(report),
         licences: builtFile("licences.txt"),
         data: {
           [scriptIds.data]: data,
@@ -102,6 +106,11 @@ async function inputsOf(source: PageSource): Promise<EngineInputs> {
     clips: Object.fromEntries(files),
   };
 }
+
+/** The answer and the table, for who cannot run the page. */
+const plainText = (report: Report): string =>
+  `${answerText(answerWords(report), plainColumns)}\n\n${compareTable(report, plainColumns)}`;
+const plainColumns = 100;
 
 const factsOf = ({
   file,

@@ -7,6 +7,8 @@ export interface PageParts {
   readonly data: Readonly<Record<string, unknown>>;
   /** The script that runs, as one classic script. */
   readonly script: string;
+  /** What stands there where no script runs, as in the preview of a mail: plain text. */
+  readonly plain: string;
   /** Notices of the libraries in the scripts. */
   readonly licences: string;
 }
@@ -16,7 +18,7 @@ export interface PageParts {
  * other script, no inline handler, no evaluated text but WebAssembly.
  * @throws Error when the script would end its own element
  */
-export function pageHtml({ title, data, script, licences }: PageParts): string {
+export function pageHtml({ title, data, script, plain, licences }: PageParts): string {
   if (/<\/script|<!--|\r/i.test(script))
     throw new Error("pageHtml: the script would break out of its element");
   const policy = [
@@ -45,7 +47,11 @@ export function pageHtml({ title, data, script, licences }: PageParts): string {
 </head>
 <body>
 <div id="bench"></div>
-<noscript>This page renders and plays by itself: allow its script to run. The figures also stand in report.json.</noscript>
+<noscript>
+<h1>${escapeHtml(title)}</h1>
+<p>This page renders and plays by itself where its script may run. In short:</p>
+<pre style="overflow-x: auto">${escapeHtml(plain)}</pre>
+</noscript>
 <footer class="licences"><details><summary>Licences of the libraries in this page</summary>
 <pre>${escapeHtml(licences)}</pre></details></footer>
 ${holders.join("")}<script>${script}</script>
