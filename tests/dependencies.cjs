@@ -4,6 +4,7 @@ const storeys = [
   "text",
   "sound/dsp",
   "sound/audio",
+  "sound/standard",
   "sound/measure",
   "rig/pedals",
   "rig/model",

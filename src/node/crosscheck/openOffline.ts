@@ -1,5 +1,5 @@
+import type { StandardOfflineContext } from "../../sound/standard/webAudio.js";
 import { UserError } from "../../text/userError.js";
-import type { StandardOfflineContext } from "../../work/crosscheck/webAudio.js";
 import { codeOf } from "../files/fileFault.js";
 
 /**

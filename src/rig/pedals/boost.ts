@@ -1,6 +1,8 @@
 import { type MonoKernel, perChannel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { dbToGain } from "../../sound/dsp/units.js";
+import { amplified } from "../../sound/standard/nodes.js";
+import { always, perSide } from "../../sound/standard/standardModel.js";
 import { type PedalModel, wholeSound } from "./pedalModel.js";
 
 export const boostSettings = {
@@ -19,6 +21,12 @@ export const boost: PedalModel<typeof boostSettings> = {
   changesInTime: false,
   nonlinear: false,
   isMeantToBeLouder: true,
+  /** Boost: a GainNode. */
+  standard: {
+    whyNot: always,
+    wet: (pedal) =>
+      perSide(pedal, (input) => amplified(pedal.context, input, dbToGain(pedal.settings.gainDb))),
+  },
   costNs: 5,
 };
 

@@ -33,6 +33,7 @@ export const compressor: PedalModel<typeof compressorSettings> = {
   silenceMs: () => 0,
   changesInTime: false,
   nonlinear: true,
+  standard: "the standard's DynamicsCompressorNode follows another law",
   costNs: 20,
 };
 

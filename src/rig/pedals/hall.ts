@@ -55,6 +55,7 @@ export const hall: PedalModel<typeof hallSettings> = {
   silenceMs: ({ preDelayMs, sizeMetres }) => preDelayMs + 2000 * longestFlightSeconds(sizeMetres),
   changesInTime: true,
   nonlinear: false,
+  standard: "it is a network of feedback loops, which this check does not build of standard nodes",
   costNs: 75,
 };
 

@@ -1,4 +1,5 @@
 import type { Kernel, Settings, SettingTable } from "../../sound/dsp/kernel.js";
+import type { StandardModel } from "../../sound/standard/standardModel.js";
 
 /** How a pedal is plugged and run: what its kernel must know besides its settings. */
 export interface PedalUse {
@@ -44,6 +45,8 @@ export interface PedalModel<T extends SettingTable = SettingTable> {
   silenceMs(settings: Settings<T>): number;
   /** Latency of the algorithm itself in frames, for instance of an oversampling filter; 0 for most. */
   latencyFrames?(settings: Settings<T>, rateHz: number): number;
+  /** Its wet path of standard Web Audio nodes, for the cross-check; or why there is none, as the end of a sentence. */
+  readonly standard: StandardModel<T> | string;
   /** True when the output at one moment is not a time-invariant linear function of the input. */
   readonly changesInTime: boolean;
   readonly nonlinear: boolean;

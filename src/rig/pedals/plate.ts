@@ -45,6 +45,7 @@ export const plate: PedalModel<typeof plateSettings> = {
   silenceMs: ({ preDelayMs }) => preDelayMs + 150,
   changesInTime: true,
   nonlinear: false,
+  standard: "it is a network of feedback loops, which this check does not build of standard nodes",
   costNs: 75,
 };
 

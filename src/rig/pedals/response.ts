@@ -1,6 +1,8 @@
 import { Convolution } from "../../sound/dsp/convolution.js";
 import type { Block, Kernel, Settings, SettingTable } from "../../sound/dsp/kernel.js";
 import { dbToGain, secondsToFrames } from "../../sound/dsp/units.js";
+import { convolved, sum } from "../../sound/standard/nodes.js";
+import { always } from "../../sound/standard/standardModel.js";
 import { besideDry, type PedalModel, type PedalUse } from "./pedalModel.js";
 
 export const responseSettings = {
@@ -33,6 +35,19 @@ export const response: PedalModel<typeof responseSettings> = {
   latencyFrames: () => lagFrames,
   changesInTime: false,
   nonlinear: false,
+  /** Response: a ConvolverNode from each input to each output, not normalised: the level is the model's. */
+  standard: {
+    whyNot: always,
+    wet: ({ context, settings, fed, outputs, clips }) => {
+      const use = { rateHz: context.sampleRate, inputs: fed.length === 2 ? 2 : 1, outputs, clips } as const;
+      return responseTaps(settings, use).map((row) =>
+        sum(
+          context,
+          row.flatMap((taps, input) => (taps.length > 0 ? [convolved(context, fed[input], taps)] : [])),
+        ),
+      );
+    },
+  },
   costNs: 25,
 };
 
@@ -51,7 +66,7 @@ class Responses implements Kernel {
 }
 
 /** What the input is convolved with: `taps[output][input]`, trimmed, levelled and with the gain; empty joins nothing. */
-export function responseTaps(
+function responseTaps(
   settings: Settings<typeof responseSettings>,
   use: Pick<PedalUse, "rateHz" | "inputs" | "outputs" | "clips">,
 ): readonly (readonly Float32Array[])[] {

@@ -2,6 +2,9 @@ import { BiquadChain } from "../../sound/dsp/biquad.js";
 import { highPass, lowPass, peaking } from "../../sound/dsp/biquadDesign.js";
 import { perChannel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
+import { gainToDb } from "../../sound/dsp/units.js";
+import { filtered } from "../../sound/standard/nodes.js";
+import { always, perSide } from "../../sound/standard/standardModel.js";
 import { type PedalModel, wholeSound } from "./pedalModel.js";
 
 export const speakerSettings = {
@@ -12,10 +15,10 @@ export const speakerSettings = {
 } as const satisfies SettingTable;
 
 /** Q of the high-pass at the resonance: a bump of about 3 dB. */
-export const resonanceQ = 1.3;
-export const presenceQ = 1.1;
+const resonanceQ = 1.3;
+const presenceQ = 1.1;
 /** Qs of the four second-order parts of an eighth-order Butterworth low-pass: 1/(2 cos((2k - 1) pi/16)). */
-export const butterworthQs = [1, 3, 5, 7].map((odd) => 1 / (2 * Math.cos((odd * Math.PI) / 16)));
+const butterworthQs = [1, 3, 5, 7].map((odd) => 1 / (2 * Math.cos((odd * Math.PI) / 16)));
 
 /**
  * What a guitar loudspeaker in a box does to tone: nothing much below the cone's resonance (12 dB an octave, with a bump
@@ -39,5 +42,19 @@ export const speaker: PedalModel<typeof speakerSettings> = {
   silenceMs: () => 0,
   changesInTime: false,
   nonlinear: false,
+  /** Speaker: six BiquadFilterNodes; the standard has the Q of low- and high-pass in dB. */
+  standard: {
+    whyNot: always,
+    wet: (pedal) => {
+      const { resonanceHz, presenceHz, presenceDb, rollOffHz } = pedal.settings;
+      return perSide(pedal, (input) =>
+        filtered(pedal.context, input, [
+          { type: "highpass", frequencyHz: resonanceHz, q: gainToDb(resonanceQ) },
+          { type: "peaking", frequencyHz: presenceHz, q: presenceQ, gainDb: presenceDb },
+          ...butterworthQs.map((q) => ({ type: "lowpass", frequencyHz: rollOffHz, q: gainToDb(q) }) as const),
+        ]),
+      );
+    },
+  },
   costNs: 5,
 };

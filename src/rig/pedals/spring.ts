@@ -31,6 +31,7 @@ export const spring: PedalModel<typeof springSettings> = {
   silenceMs: ({ echoMs }) => 2 * echoMs,
   changesInTime: false,
   nonlinear: false,
+  standard: "its chain of all-passes runs at a sample rate of its own, which no standard node does",
   costNs: 75,
 };
 

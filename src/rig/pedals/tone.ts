@@ -2,6 +2,8 @@ import { BiquadChain } from "../../sound/dsp/biquad.js";
 import { highShelf, lowShelf } from "../../sound/dsp/biquadDesign.js";
 import { perChannel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
+import { filtered } from "../../sound/standard/nodes.js";
+import { always, perSide } from "../../sound/standard/standardModel.js";
 import { type PedalModel, wholeSound } from "./pedalModel.js";
 
 export const toneSettings = {
@@ -32,5 +34,18 @@ export const tone: PedalModel<typeof toneSettings> = {
   silenceMs: () => 0,
   changesInTime: false,
   nonlinear: false,
+  /** Tone control: two BiquadFilterNodes; the standard's shelves have slope 1. */
+  standard: {
+    whyNot: always,
+    wet: (pedal) => {
+      const { bassDb, bassHz, trebleDb, trebleHz } = pedal.settings;
+      return perSide(pedal, (input) =>
+        filtered(pedal.context, input, [
+          { type: "lowshelf", frequencyHz: bassHz, gainDb: bassDb },
+          { type: "highshelf", frequencyHz: trebleHz, gainDb: trebleDb },
+        ]),
+      );
+    },
+  },
   costNs: 5,
 };

@@ -1,6 +1,8 @@
 import type { SettingTable } from "../../sound/dsp/kernel.js";
-import { phaseSetting, shortestDelayMs, swungDelayKernel } from "./modulation.js";
+import { always, perSide } from "../../sound/standard/standardModel.js";
+import { phaseSetting, shortestDelayMs, sidePhaseDegrees, swungDelayKernel } from "./modulation.js";
 import { besideDry, type PedalModel, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
+import { standardSweptDelay } from "./standardSweptDelay.js";
 
 export const vibratoSettings = {
   lfoHz: { default: 5, min: 0.05, max: 14, log: true, says: "speed of the swing" },
@@ -31,5 +33,20 @@ export const vibrato: PedalModel<typeof vibratoSettings> = {
   silenceMs: ({ depthMs }) => 2 * depthMs + shortestDelayMs,
   changesInTime: true,
   nonlinear: false,
+  /** Vibrato: an OscillatorNode on a DelayNode's delayTime. */
+  standard: {
+    whyNot: always,
+    wet: (pedal) =>
+      perSide(pedal, (input, side) =>
+        standardSweptDelay(pedal, input, {
+          ...pedal.settings,
+          phaseDegrees: sidePhaseDegrees(pedal.settings, side),
+          delayMs: pedal.settings.depthMs + shortestDelayMs,
+          voices: 1,
+          feedback: 0,
+          fixedTap: 0,
+        }),
+      ),
+  },
   costNs: 5,
 };

@@ -1,3 +1,4 @@
+import { modelOf } from "../../rig/pedals/models.js";
 import type { PedalUse } from "../../rig/pedals/pedalModel.js";
 import { delayMsOf } from "../../rig/wiring/blend.js";
 import { gainsOf, intoPedal, isWet, outOfPedal, through } from "../../rig/wiring/boxGains.js";
@@ -9,10 +10,9 @@ import {
   type PedalBox,
   type Wiring,
 } from "../../rig/wiring/wiring.js";
+import { amplified, played, sum } from "../../sound/standard/nodes.js";
+import type { StandardContext, StandardNode } from "../../sound/standard/webAudio.js";
 import { late } from "./latency.js";
-import { amplified, played, sum } from "./nodes.js";
-import { standardModels } from "./standardModels.js";
-import type { StandardContext, StandardNode } from "./webAudio.js";
 
 /**
  * A wiring as a graph of standard nodes: every cable a connection of one channel, every box the gains, delays, filters,
@@ -125,9 +125,9 @@ class Builder {
   }
 
   #wet({ pedal, outputs }: PedalBox, fed: readonly StandardNode[]): readonly StandardNode[] {
-    const model = standardModels[pedal.model];
-    if (!model) throw new Error(`no standard nodes make a ${pedal.model}`);
-    return model.wet({ context: this.#context, settings: pedal.settings, fed, outputs, ...this.#use });
+    const { standard } = modelOf(pedal.model);
+    if (typeof standard === "string") throw new Error(`no standard nodes make a ${pedal.model}`);
+    return standard.wet({ context: this.#context, settings: pedal.settings, fed, outputs, ...this.#use });
   }
 
   readonly #mixed = (inputs: readonly StandardNode[], gains: readonly number[]): StandardNode =>

@@ -6,15 +6,15 @@ import { channelsOf, type HeldTake } from "../../sound/audio/takeSource.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import type { Block } from "../../sound/dsp/kernel.js";
 import { secondsToFrames } from "../../sound/dsp/units.js";
+import { loopLateness } from "../../sound/standard/loop.js";
+import { played } from "../../sound/standard/nodes.js";
+import type { StandardOfflineContext } from "../../sound/standard/webAudio.js";
 import { compile, compileTaps } from "../render/compile.js";
 import { render } from "../render/render.js";
 import { noTail, tailRule } from "../render/tail.js";
 import { type BuildUse, buildWiring, type HandedOver } from "./buildWiring.js";
 import { type Difference, differenceOf, worstOf } from "./difference.js";
 import { legsInto } from "./legs.js";
-import { loopLateness } from "./loop.js";
-import { played } from "./nodes.js";
-import type { StandardOfflineContext } from "./webAudio.js";
 import { isTimeInvariant, notOfStandardNodes } from "./whyNotStandard.js";
 
 export interface CrosscheckOptions {

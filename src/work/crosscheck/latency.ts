@@ -1,7 +1,7 @@
 import { lagrangeTaps } from "../../sound/dsp/fractionalDelay.js";
 import { msToFrames } from "../../sound/dsp/units.js";
-import { convolved, delayed } from "./nodes.js";
-import type { StandardContext, StandardNode } from "./webAudio.js";
+import { convolved, delayed } from "../../sound/standard/nodes.js";
+import type { StandardContext, StandardNode } from "../../sound/standard/webAudio.js";
 
 /**
  * A pedal's latency: a DelayNode for whole frames. Between frames a DelayNode would draw straight lines, which dulls the

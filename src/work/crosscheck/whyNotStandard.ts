@@ -1,7 +1,6 @@
 import { modelOf } from "../../rig/pedals/models.js";
 import { isWet } from "../../rig/wiring/boxGains.js";
 import type { PedalBox, Wiring } from "../../rig/wiring/wiring.js";
-import { notStandard, standardModels } from "./standardModels.js";
 
 /** A pedal that no standard node makes as it is set. */
 export interface NotStandard {
@@ -21,10 +20,9 @@ export const notOfStandardNodes = (
   loopLateFrames = 0,
 ): readonly NotStandard[] =>
   soundingPedals(wiring).flatMap(({ id, pedal }) => {
+    const { standard } = modelOf(pedal.model);
     const reason =
-      pedal.model in standardModels
-        ? standardModels[pedal.model].whyNot(pedal.settings, rateHz, loopLateFrames)
-        : (notStandard[pedal.model] ?? "no standard node makes it");
+      typeof standard === "string" ? standard : standard.whyNot(pedal.settings, rateHz, loopLateFrames);
     return reason === null ? [] : [{ id, why: `${pedal.name} (${pedal.model}): ${reason}` }];
   });
 

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { openOffline } from "../../../src/node/crosscheck/openOffline.js";
-import { loopLateness } from "../../../src/work/crosscheck/loop.js";
+import { loopLateness } from "../../../src/sound/standard/loop.js";
 
 /** W3C Web Audio API: in a loop a DelayNode is read before it is written, so that a lap is as long as its delays say. */
 test("loops of web-audio-api are on time", async () => {

@@ -1,4 +1,4 @@
-import type { LfoWave } from "../../sound/dsp/lfo.js";
+import type { LfoWave } from "../dsp/lfo.js";
 import type { StandardContext, StandardNode } from "./webAudio.js";
 
 export interface Swing {

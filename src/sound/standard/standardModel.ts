@@ -1,5 +1,4 @@
-import type { PedalUse } from "../../rig/pedals/pedalModel.js";
-import type { Settings, SettingTable } from "../../sound/dsp/kernel.js";
+import type { Settings, SettingTable } from "../dsp/kernel.js";
 import type { StandardContext, StandardNode } from "./webAudio.js";
 
 /** A pedal as it stands in a wiring, with what arrives at it: one signal, or left and right. */
@@ -8,7 +7,8 @@ export interface FedPedal<T extends SettingTable = SettingTable> {
   readonly settings: Settings<T>;
   readonly fed: readonly StandardNode[];
   readonly outputs: 1 | 2;
-  readonly clips: PedalUse["clips"];
+  /** Sound files that settings name, at the context's rate. */
+  readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
   /** See `loop.ts`. */
   readonly loopLateFrames: number;
 }

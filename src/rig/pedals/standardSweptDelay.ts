@@ -1,60 +1,14 @@
-import type { chorusSettings } from "../../rig/pedals/chorus.js";
-import type { flangerSettings } from "../../rig/pedals/flanger.js";
-import { shortestDelayMs, sidePhaseDegrees } from "../../rig/pedals/modulation.js";
-import type { vibratoSettings } from "../../rig/pedals/vibrato.js";
 import { msToFrames } from "../../sound/dsp/units.js";
-import { looped, shortestLoopFrames } from "./loop.js";
-import { amplified, convolved, delayed, sum } from "./nodes.js";
-import { oscillator } from "./oscillator.js";
-import { always, type FedPedal, perSide, type StandardModel } from "./standardModel.js";
-import type { StandardNode } from "./webAudio.js";
-
-/** Vibrato: an OscillatorNode on a DelayNode's delayTime. */
-export const standardVibrato: StandardModel<typeof vibratoSettings> = {
-  whyNot: always,
-  wet: (pedal) =>
-    perSide(pedal, (input, side) =>
-      sweptDelay(pedal, input, {
-        ...pedal.settings,
-        phaseDegrees: sidePhaseDegrees(pedal.settings, side),
-        delayMs: pedal.settings.depthMs + shortestDelayMs,
-        voices: 1,
-        feedback: 0,
-        fixedTap: 0,
-      }),
-    ),
-};
-
-/** Chorus: as many such delays as it has voices, behind a comb where it has feedback. */
-export const standardChorus: StandardModel<typeof chorusSettings> = {
-  whyNot: always,
-  wet: (pedal) =>
-    perSide(pedal, (input, side) =>
-      sweptDelay(pedal, input, {
-        ...pedal.settings,
-        phaseDegrees: sidePhaseDegrees(pedal.settings, side),
-        fixedTap: -(pedal.settings.feedback ** 2),
-      }),
-    ),
-};
-
-/** Flanger: one such delay behind a comb, less what stands still. */
-export const standardFlanger: StandardModel<typeof flangerSettings> = {
-  whyNot: always,
-  wet: (pedal) =>
-    perSide(pedal, (input, side) =>
-      sweptDelay(pedal, input, {
-        ...pedal.settings,
-        phaseDegrees: sidePhaseDegrees(pedal.settings, side),
-        voices: 1,
-        fixedTap: -pedal.settings.feedback,
-      }),
-    ),
-};
+import { looped, shortestLoopFrames } from "../../sound/standard/loop.js";
+import { amplified, convolved, delayed, sum } from "../../sound/standard/nodes.js";
+import { oscillator } from "../../sound/standard/oscillator.js";
+import type { FedPedal } from "../../sound/standard/standardModel.js";
+import type { StandardNode } from "../../sound/standard/webAudio.js";
+import { shortestDelayMs } from "./modulation.js";
 
 type Surroundings = Pick<FedPedal, "context" | "loopLateFrames">;
 
-interface SweptDelay {
+export interface StandardSweptDelay {
   readonly delayMs: number;
   readonly depthMs: number;
   readonly lfoHz: number;
@@ -65,7 +19,11 @@ interface SweptDelay {
 }
 
 /** The formula of `ModulatedDelay`, in nodes: v = x - feedback v(n - i), y = voices of v(n - D) + fixedTap v(n - i). */
-function sweptDelay(pedal: Surroundings, input: StandardNode, options: SweptDelay): StandardNode {
+export function standardSweptDelay(
+  pedal: Surroundings,
+  input: StandardNode,
+  options: StandardSweptDelay,
+): StandardNode {
   const { context } = pedal;
   const { delayMs, depthMs, lfoHz, phaseDegrees, voices, feedback, fixedTap } = options;
   const rateHz = context.sampleRate;
