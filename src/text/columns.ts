@@ -41,19 +41,24 @@ function broken(cell: string, width: number | undefined): string {
     .join(" ");
 }
 
+/** Cut behind a dot or a hyphen where one is in the second half of the line, else where the line is full. */
 function pieces(word: string, width: number): string[] {
-  const made = [""];
-  let used = 0;
+  const made: string[] = [];
+  let line = "";
   for (const character of word) {
-    used += cells(character);
-    if (used > width && made.at(-1) !== "") {
-      made.push("");
-      used = cells(character);
+    if (line !== "" && widthOf(line) + cells(character) > width) {
+      const joint = Math.max(line.lastIndexOf("."), line.lastIndexOf("-")) + 1;
+      const end = joint > line.length / 2 ? joint : line.length;
+      made.push(line.slice(0, end));
+      line = line.slice(end);
     }
-    made[made.length - 1] += character;
+    line += character;
   }
-  return made;
+  return [...made, line];
 }
+
+const widthOf = (text: string): number =>
+  Array.from(text).reduce((sum, character) => sum + cells(character), 0);
 
 /** Cells that a character takes on a terminal, at the most: those of East Asia and pictures take two (UAX #11). */
 const cells = (character: string): number => (character.codePointAt(0)! < 0x1100 ? 1 : 2);

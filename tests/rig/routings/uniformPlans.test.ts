@@ -37,7 +37,7 @@ const asRecipesDrew: Readonly<Record<string, string>> = {
   "series-mono": "788e2f8700e965de",
   "stereo-unit": "67e93182e723a5eb",
   summed: "56921fdbb2daa748",
-  "unit-first": "db6b6b81b5d9f8b9",
+  "unit-first": "98277aab4724f875",
 };
 
 test("the eight routings are drawn as their recipes drew them", () => {

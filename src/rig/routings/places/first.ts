@@ -8,7 +8,7 @@ export const first: PlaceRule = {
   uniform: {
     id: "unit-first",
     label: (units) => `${capital(unitWords(units))} first`,
-    says: "The mono unit moves ahead of the split: width stays, the order and so the tone change.",
+    says: "Ahead of the split, in the order of the rig: width stays, the order and so the tone change.",
   },
   part: ({ one }) => `${one} first`,
   does: "ahead of the split",
