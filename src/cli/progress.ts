@@ -28,9 +28,12 @@ export function progressBar(live: boolean, what: string): Progress {
   });
   bar.start(1, 0, { what });
   let isOpen = true;
+  // Work that goes over the take once more would run backwards.
+  let most = 0;
   return {
     at: (done, now) => {
-      if (isOpen) bar.update(done, { what: now });
+      most = Math.max(most, done);
+      if (isOpen) bar.update(most, { what: now });
     },
     end: () => {
       if (isOpen) bar.stop();

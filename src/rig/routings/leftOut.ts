@@ -2,7 +2,7 @@ import { andList } from "../../text/words.js";
 import { chainOf } from "../model/chain.js";
 import type { Place, Rig } from "../model/rig.js";
 import { isMonoDestination } from "./board.js";
-import { places } from "./places/places.js";
+import { placeRules, places } from "./places/places.js";
 import { hasWetAlone, whyImpossible, whyNoBranch, whyNoSide, whyNoWidth, whySenseless } from "./sense.js";
 
 /** Plans that are not listed: a place for every unit or for one, and why. */
@@ -18,7 +18,7 @@ export function leftOut(rig: Rig): readonly LeftOut[] {
   if (isMonoDestination(rig.playsInto)) return [{ what: "mixed plans", reason: whyNoWidth }];
   const ofOne = (place: Place) =>
     units.flatMap((unit): LeftOut[] => {
-      const isBranch = place === "beside" || place === "beside-after";
+      const { isBranch } = placeRules[place];
       const reason =
         whySenseless(rig, unit.name, place) ?? (isBranch && !hasWetAlone(unit) ? whyNoBranch(unit) : null);
       return reason === null ? [] : [{ what: `${unit.name} ${place}`, reason }];

@@ -3,7 +3,7 @@ import { quoted } from "../../text/words.js";
 import { chainOf } from "../model/chain.js";
 import type { Place, Rig } from "../model/rig.js";
 import { noUnit } from "./noUnit.js";
-import { places } from "./places/places.js";
+import { placeRules, places } from "./places/places.js";
 import { branchesOf, type Plan, type Seat } from "./plan.js";
 import { planOf } from "./planId.js";
 import { choicesOf } from "./seatChoices.js";
@@ -78,7 +78,7 @@ function seatNamed(rig: Rig, name: string, place: Place): Seat | string {
 function sharing(rig: Rig, seats: readonly Seat[]): readonly Seat[] {
   return seats.map((seat) => {
     const ahead = seatAhead(rig, seats, seat.unit);
-    const shares = seat.place === "beside" || seat.place === "beside-after";
+    const shares = placeRules[seat.place].isBranch;
     const joined = shares && ahead?.place === seat.place && !hasWetAlone(pedalOf(rig, ahead));
     return { ...seat, joined };
   });

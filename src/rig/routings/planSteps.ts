@@ -1,5 +1,6 @@
 import type { Place } from "../model/rig.js";
 import { modelOf } from "../pedals/models.js";
+import { placeRules } from "./places/places.js";
 import type { Seat } from "./plan.js";
 import type { Choice } from "./seatChoices.js";
 import { hasWetAlone, keepsApart } from "./sense.js";
@@ -88,7 +89,8 @@ function step({ state, count, best }: Group, choice: Choice, joined: boolean): r
 /** A changed order of units, or mixers in two places, beside the effort of the place itself. */
 function effortBetween({ staysBehind, toLast, toOwn }: State, place: Place): number {
   if (place === "first") return staysBehind ? 1 : 0;
-  return (place === "beside" && toOwn) || (place === "beside-after" && toLast) ? 2 : 0;
+  const { isBranch, around } = placeRules[place];
+  return isBranch && (around ? toOwn : toLast) ? 2 : 0;
 }
 
 /** Null where this choice may not follow. */
@@ -96,7 +98,7 @@ function stateAfter(state: State, choice: Choice, joined: boolean): State | null
   const { ahead, waitsFor } = state;
   const { place } = choice.seat;
   if (place === "first") return joined ? null : state;
-  const branches = place === "beside" || place === "beside-after";
+  const { isBranch: branches, around, inRow } = placeRules[place];
   if (joined && !(branches && ahead?.seat.place === place)) return null;
   if (waitsFor === "branch" && !joined) return null;
   const isPair =
@@ -111,8 +113,8 @@ function stateAfter(state: State, choice: Choice, joined: boolean): State | null
     waitsFor: waits,
     staysBehind: true,
     isApart: state.isApart || keepsApart(place),
-    toLast: state.toLast || place === "beside",
-    toOwn: state.toOwn || place === "beside-after",
+    toLast: state.toLast || (branches && around !== null),
+    toOwn: state.toOwn || (branches && inRow !== null),
   };
 }
 
@@ -133,7 +135,7 @@ function merged(groups: readonly Group[], keep: number): readonly Group[] {
 /** States in which the next unit has the same choices at the same effort. */
 function keyOf({ ahead, waitsFor, ...rest }: State): string {
   const place = ahead?.seat.place;
-  const branch = place === "beside" || place === "beside-after" ? place : "";
+  const branch = place && placeRules[place].isBranch ? place : "";
   const kind = waitsFor === "side" && ahead ? modelOf(ahead.pedal.model).kind : "";
   return [branch, waitsFor, kind, rest.staysBehind, rest.isApart, rest.toLast, rest.toOwn].join(" ");
 }

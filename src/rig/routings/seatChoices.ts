@@ -1,5 +1,5 @@
 import type { Pedal, Place, Rig } from "../model/rig.js";
-import { places } from "./places/places.js";
+import { placeRules, places } from "./places/places.js";
 import type { Seat } from "./plan.js";
 import { pedalOf } from "./seats.js";
 import { hasWetAlone, whyImpossible, whySenseless } from "./sense.js";
@@ -30,32 +30,8 @@ export function choicesOf(rig: Rig, unit: Pedal): readonly Choice[] {
   });
 }
 
-/**
- * What a builder tries first: a unit that shapes goes ahead of the split, one that adds goes beside; a second unit or a
- * stereo one is bought when neither will do (common practice, no source).
- */
-const effortOf = (place: Place, addsSound: boolean): number => (addsSound ? adding : shaping)[place];
-
-const adding: Readonly<Record<Place, number>> = {
-  beside: 0,
-  "beside-after": 1,
-  first: 2,
-  doubled: 3,
-  stereo: 4,
-  left: 3,
-  right: 3,
-  summed: 6,
-};
-const shaping: Readonly<Record<Place, number>> = {
-  first: 0,
-  beside: 2,
-  doubled: 3,
-  "beside-after": 4,
-  stereo: 4,
-  left: 5,
-  right: 5,
-  summed: 5,
-};
+const effortOf = (place: Place, addsSound: boolean): number =>
+  placeRules[place].effort[addsSound ? "adding" : "shaping"];
 
 /** An alternative is a purchase; a stereo unit that the player has found is less of a search. */
 const extraEffort = (unit: Pedal, { place, takes }: Seat): number => {

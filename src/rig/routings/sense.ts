@@ -36,8 +36,7 @@ export function whySenseless(rig: Rig, unit: string, place: Place): string | nul
 }
 
 /** True for a place that is there for the difference between the sides. */
-export const keepsApart = (place: Place): boolean =>
-  place !== "first" && place !== "beside" && place !== "summed";
+export const keepsApart = (place: Place): boolean => placeRules[place].keepsApart;
 
 const whyWasted = (into: string, unit: string): string =>
   `Both sides are summed into ${into}: nothing is won by keeping them apart at ${unit} ahead of it.`;
@@ -74,8 +73,7 @@ export function isNamed(seats: readonly Seat[]): boolean {
 
 function branchDoubt(rig: Rig, seats: readonly Seat[]): string | null {
   const open = seats.filter(
-    ({ unit, place }) =>
-      (place === "beside" || place === "beside-after") && !isFollowedInBranch(rig, seats, unit),
+    ({ unit, place }) => placeRules[place].isBranch && !isFollowedInBranch(rig, seats, unit),
   );
   const reasons = open.map((seat) => whyNoBranch(pedalOf(rig, seat)));
   return reasons.find((reason) => reason !== null) ?? null;

@@ -86,14 +86,21 @@ interface OpenReturn {
 const isMixer = (box: { readonly kind: string }): box is MixerBox => box.kind === "mixer";
 
 function openReturns(wiring: Wiring): readonly OpenReturn[] {
-  const pedals = new Map(pedalBoxes(wiring).map((box) => [box.id, box]));
   return wiring.boxes.filter(isMixer).flatMap(({ id, inputs }) =>
     inputs.flatMap(({ jack, gainDb }) => {
       const cable = wiring.cables.find(({ to }) => to.box === id && to.jack === jack);
-      const box = cable && pedals.get(cable.from.box);
-      return box?.fullyWet ? [{ mixer: id, jack, unit: box.pedal.name, drawnDb: gainDb }] : [];
+      const unit = cable ? wetUnitAt(wiring, cable.from.box) : null;
+      return unit === null ? [] : [{ mixer: id, jack, unit, drawnDb: gainDb }];
     }),
   );
+}
+
+/** The unit that a box gives, fully wet, be it by way of splitters and inverters; null where it gives anything else. */
+function wetUnitAt({ boxes, cables }: Wiring, id: string): string | null {
+  const box = boxes.find((each) => each.id === id);
+  if (box?.kind === "pedal" && box.fullyWet) return box.pedal.name;
+  const [into, ...others] = cables.filter(({ to }) => to.box === id);
+  return into && others.length === 0 ? wetUnitAt({ boxes, cables }, into.from.box) : null;
 }
 
 /** Energies of the wet and the dry sound; their ratio in dB, infinite where there is no dry sound. */

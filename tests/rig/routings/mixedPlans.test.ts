@@ -3,6 +3,7 @@ import { chainOf } from "../../../src/rig/model/chain.js";
 import { placeChoices, type Rig } from "../../../src/rig/model/rig.js";
 import { drawPlan } from "../../../src/rig/routings/drawPlan.js";
 import { mixedPlans } from "../../../src/rig/routings/mixedPlans.js";
+import { placeRules } from "../../../src/rig/routings/places/places.js";
 import { branchesOf, type Seat } from "../../../src/rig/routings/plan.js";
 import { parsePlanId, planIdOf, planOf, uniformPlan } from "../../../src/rig/routings/planId.js";
 import { isNamed, isSensible } from "../../../src/rig/routings/sense.js";
@@ -22,7 +23,7 @@ function everySeating(rig: Rig): readonly (readonly Seat[])[] {
         );
         return [null, ...others.map((each) => each.name)].flatMap((takes) => {
           const seat = { unit: name, place, takes, joined: false };
-          return place.startsWith("beside") ? [seat, { ...seat, joined: true }] : [seat];
+          return placeRules[place].isBranch ? [seat, { ...seat, joined: true }] : [seat];
         });
       });
       return before.flatMap((seats) => own.map((seat) => [...seats, seat]));

@@ -18,6 +18,9 @@ export const beside: PlaceRule = {
   part: ({ one }) => `${one} beside`,
   does: "fully wet beside the stereo pedals, back into both sides",
   hasBoxes: true,
+  isBranch: true,
+  keepsApart: false,
+  effort: { adding: 0, shaping: 2 },
   inRow: null,
   around: ({ board, rig, trims, branches }, signal) => {
     const { stereoPedals } = chainOf(rig);

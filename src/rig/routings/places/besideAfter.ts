@@ -16,6 +16,9 @@ export const besideAfter: PlaceRule = {
   part: ({ one }) => `${one} beside after a sum`,
   does: "fully wet on the sum of both sides, back into both",
   hasBoxes: true,
+  isBranch: true,
+  keepsApart: true,
+  effort: { adding: 1, shaping: 4 },
   around: null,
   inRow: ({ board, rig, trims, branches, suffix }, signal) => {
     const { main, feeds } = sumBeside(board, signal, branches.length, suffix);

@@ -13,6 +13,9 @@ export const doubled: PlaceRule = {
   part: ({ two }) => `${two} one a side`,
   does: "two, one a side",
   hasBoxes: false,
+  isBranch: false,
+  keepsApart: true,
+  effort: { adding: 3, shaping: 3 },
   around: null,
   inRow: ({ board, rig, branches }, signal) => {
     let [left, right] = signal;

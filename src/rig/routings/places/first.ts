@@ -13,6 +13,9 @@ export const first: PlaceRule = {
   part: ({ one }) => `${one} first`,
   does: "ahead of the split",
   hasBoxes: false,
+  isBranch: false,
+  keepsApart: false,
+  effort: { adding: 2, shaping: 0 },
   inRow: null,
   around: ({ board, branches }, signal) => ({
     signal: inRow(board, branches.flat(), signal),

@@ -13,6 +13,9 @@ export const left: PlaceRule = {
   part: ({ one }) => `${one} on the left`,
   does: "on the left only",
   hasBoxes: false,
+  isBranch: false,
+  keepsApart: true,
+  effort: { adding: 3, shaping: 5 },
   around: null,
   inRow: ({ board, branches }, signal) => [inRow(board, branches.flat(), [signal[0]])[0], signal[1]],
 };
@@ -23,6 +26,9 @@ export const right: PlaceRule = {
   part: ({ one }) => `${one} on the right`,
   does: "on the right only",
   hasBoxes: false,
+  isBranch: false,
+  keepsApart: true,
+  effort: { adding: 3, shaping: 5 },
   around: null,
   inRow: ({ board, branches }, signal) => [signal[0], inRow(board, branches.flat(), [signal[1]])[0]],
 };

@@ -30,6 +30,16 @@ export interface PlaceRule {
   readonly does: string;
   /** Boxes of its own stand where the units do, so that several such stands are numbered. */
   readonly hasBoxes: boolean;
+  /** Units return, fully wet, to a mixer; neighbours may share a branch, whose last one has a wet sound alone. */
+  readonly isBranch: boolean;
+  /** Is there for the difference between the sides. */
+  readonly keepsApart: boolean;
+  /**
+   * How far it is from what a builder tries first with a unit that adds to the sound (beside), and with one that shapes
+   * all of it (ahead of the split); a second unit or a stereo one is bought when neither will do. Common practice, no
+   * source.
+   */
+  readonly effort: { readonly adding: number; readonly shaping: number };
   /** Draws units where they stand in the row. */
   readonly inRow: ((stand: Stand, signal: StereoSignal) => Signal) | null;
   /** Draws units that leave the row: what stands ahead of it, and what behind. */

@@ -15,6 +15,9 @@ export const stereo: PlaceRule = {
   part: ({ one }) => `stereo ${one}`,
   does: "a stereo unit in its place",
   hasBoxes: false,
+  isBranch: false,
+  keepsApart: true,
+  effort: { adding: 4, shaping: 4 },
   around: null,
   inRow: ({ board, branches }, signal) => inRow(board, branches.flat(), signal),
 };

@@ -12,6 +12,9 @@ export const summed: PlaceRule = {
   part: ({ one }) => `${one} on the sum`,
   does: "on the sum of both sides, split again",
   hasBoxes: true,
+  isBranch: false,
+  keepsApart: false,
+  effort: { adding: 6, shaping: 5 },
   around: null,
   inRow: ({ board, branches, suffix }, signal) => {
     const sum = board.sum(signal, `Summing box${suffix}`);
