@@ -38,4 +38,13 @@ export const samplePeakMeasure = numberMeasure({
   format: { fixed: 1 },
   better: "less",
   tables: {},
+  // No frame is above the curve through the frames.
+  atMost: {
+    id: "samplePeakAtMostDbfs",
+    value: ({ peaksAtMost }) => (peaksAtMost ? gainToDb(peaksAtMost.truePeak) : null),
+    name: "sample peak, at most",
+    unit: "dBFS",
+    format: { fixed: 1 },
+    better: "less",
+  },
 });
