@@ -1,3 +1,4 @@
+import type { RoutingId } from "../../rig/routings/routing.js";
 /**
  * How a routing is told from the others in every plot and list: a colour, a dash and a mark, so that no one of them
  * has to be seen. Colours: M. Okabe and K. Ito, "Color Universal Design", 2008. Their yellow is left out, too faint on
@@ -23,7 +24,7 @@ const okabeIto = {
 } as const;
 type Colour = keyof typeof okabeIto;
 
-const marks: Readonly<Record<string, RoutingMark>> = {
+const own = {
   "series-mono": mark("black", "1 4", "square"),
   "unit-first": mark("blue", "none", "circle"),
   "dual-mono": mark("vermillion", "7 3", "triangle"),
@@ -34,7 +35,8 @@ const marks: Readonly<Record<string, RoutingMark>> = {
   "stereo-unit": mark("black", "none", "circle"),
   "as-given": mark("black", "none", "circle"),
   dry: mark("black", "2 6", "times"),
-};
+} satisfies Record<RoutingId | "as-given" | "dry", RoutingMark>;
+const marks: Readonly<Record<string, RoutingMark>> = own;
 
 /** For wirings drawn by hand, in their order: colours of above in a dash of their own. */
 const handMarks: readonly RoutingMark[] = [
