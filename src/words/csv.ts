@@ -32,7 +32,11 @@ export function csvOf(report: Report): string {
     monoFile: null,
     ...measureCells(take.measures),
   };
-  const rows = report.routings.map((routing) => ({ ...common, ...routingCells(routing, reference) }));
+  const rows = report.routings.map((routing) => ({
+    ...common,
+    ...routingCells(routing, reference),
+    ...askCells(report, routing.id),
+  }));
   return csvText([dry, ...rows]);
 }
 
@@ -83,6 +87,18 @@ export function measureCells(measures: Measures | null): Row {
     ...Object.fromEntries(columns.map(({ id, of }) => [id, of(measures)])),
     reasons: reasons.join("; "),
   };
+}
+
+/** By name, where anything is asked: what is kept for sure, given up, and not known. */
+function askCells({ answer }: Report, id: string): Row {
+  const asks = answer.held.find((each) => each.id === id)?.asks ?? [];
+  const named = (keeps: boolean | null) =>
+    asks
+      .filter((found) => found.keeps === keeps)
+      .map(({ ask, unit }) => (unit === null ? ask : `${ask} (${unit})`))
+      .join("; ");
+  if (asks.length === 0) return {};
+  return { asksKept: named(true), asksGivenUp: named(false), asksNotKnown: named(null) };
 }
 
 function routingCells(routing: RoutingReport, reference: string | null): Row {

@@ -2,6 +2,7 @@ import { type Measures, measures } from "../sound/measure/measures.js";
 import { type Column, columnsText, gap, widest, wrapped } from "../text/columns.js";
 import { duration, fixed, signed } from "../text/numbers.js";
 import { sentence } from "../text/words.js";
+import type { Answer } from "../work/answer/answer.js";
 import type { Report, RoutingReport } from "../work/compare/report.js";
 import { formatted } from "./figureText.js";
 import { remarksOf } from "./remarks.js";
@@ -48,9 +49,23 @@ export function compareTable(report: Report, columns: number, paint: Paint = pla
   ].join("\n");
 }
 
-function figuresText(report: Report, columns: number): string {
+/** As many figures as there is room for: those of wide terminals go first, the widest of them before others. */
+function shownFigures(report: Report, columns: number): readonly Figure[] {
   const currency = report.routings.find(({ build }) => build !== null)?.build?.currency ?? "";
-  const shown = figures(currency).filter(({ from }) => (from ?? 0) <= columns);
+  let shown = figures(currency, report.answer).filter(({ from }) => (from ?? 0) <= columns);
+  while (figuresTable(report, shown, columns).width > columns) {
+    const most = Math.max(...shown.map(({ from }) => from ?? 0));
+    const last = shown.findIndex(({ from }) => from === most);
+    if (last < 0) break;
+    shown = shown.filter((_, n) => n !== last);
+  }
+  return shown;
+}
+
+const figuresText = (report: Report, columns: number): string =>
+  figuresTable(report, shownFigures(report, columns), columns).text;
+
+function figuresTable(report: Report, shown: readonly Figure[], columns: number) {
   const rows = report.routings.flatMap((routing) => {
     const { id, measures } = routing;
     const mark = id === report.reference ? "*" : "";
@@ -65,10 +80,11 @@ function figuresText(report: Report, columns: number): string {
     { heading: ["routing", ""], align: "left", width },
     ...shown.map(({ heading }): Column => ({ heading, align: "right" })),
   ];
-  return columnsText(layout, rows);
+  const text = columnsText(layout, rows);
+  return { text, width: Math.max(...text.split("\n").map((line) => line.length)) };
 }
 
-function figures(currency: string): readonly Figure[] {
+function figures(currency: string, answer: Answer): readonly Figure[] {
   return [
     ...measures.flatMap((measure): Figure[] => {
       if (measure.shape !== "number" || !measure.tables.compare) return [];
@@ -78,7 +94,23 @@ function figures(currency: string): readonly Figure[] {
     }),
     { heading: ["match", "dB"], of: (_measures, { matchGainDb }) => signed(matchGainDb, 1) },
     { heading: ["to buy", currency], of: (_measures, { build }) => priceText(build) },
+    ...(answer.held.some(({ asks }) => asks.length > 0)
+      ? [
+          {
+            heading: ["asks", "kept"],
+            of: (_measures, { id }) => asksText(answer, id),
+            from: 88,
+            name: "asks kept",
+          } satisfies Figure,
+        ]
+      : []),
   ];
+}
+
+/** `4/5`: so many of the asks are kept for sure. */
+function asksText({ held }: Answer, id: string): string {
+  const asks = held.find((each) => each.id === id)?.asks;
+  return asks ? `${asks.filter(({ keeps }) => keeps === true).length}/${asks.length}` : fixed(null, 0);
 }
 
 /** A price that leaves something out is marked by "+". */
@@ -88,7 +120,8 @@ function priceText(build: RoutingReport["build"]): string {
 }
 
 function legend(report: Report, columns: number): readonly string[] {
-  const left = figures("").flatMap(({ from, name }) => ((from ?? 0) > columns && name ? [name] : []));
+  const shown = new Set(shownFigures(report, columns).map(({ name }) => name));
+  const left = figures("", report.answer).flatMap(({ name }) => (name && !shown.has(name) ? [name] : []));
   const unpriced = report.routings.some(({ build }) => (build?.priceUnknown.length ?? 0) > 0);
   return [
     ...(report.reference === null ? [] : ["* the reference: width kept and tone are compared with it"]),

@@ -23,6 +23,8 @@ export interface Answer {
   readonly keepsAll: boolean;
   readonly next: (AnswerPlan & { readonly soundsAlike: boolean }) | null;
   readonly ruledOut: readonly RuledOut[];
+  /** What every wiring that was rendered makes of the asks; empty lists where nothing is asked. */
+  readonly held: readonly { readonly id: string; readonly asks: readonly AskFound[] }[];
   /** Where nothing keeps all: what giving up one ask alone would win, the most first. Else empty. */
   readonly givingUp: readonly GivingUp[];
   readonly toBuy: readonly SheetPart[];
@@ -97,6 +99,7 @@ export function answerOf(
     ruledOut: routings
       .filter(({ wiring }) => hasUnits || wiring !== null)
       .flatMap((routing) => ruledOut(rig, routing, byId.get(routing.id), rendered, chosen)),
+    held: rendered.map((candidate) => ({ id: candidate.routing.id, asks: asksOf(rig, candidate) })),
     givingUp: fewest === 0 ? [] : givingUp(rig, open),
     toBuy: build?.parts.filter(({ toBuy }) => toBuy > 0) ?? [],
     toSet: build?.settings ?? [],

@@ -91,6 +91,26 @@ test("units that shape go first and the tank beside, where the tank's order and 
   expect(why.get("stereo-unit")).toBe("not-for-sale");
 });
 
+test("every wiring that was rendered is held against every ask, kept or not", () => {
+  const rig = three({ stereo: 0.4, order: ["Tank"], oneOfEach: true });
+  const { routings, report } = found(rig, mono);
+  const { held } = answerOf(rig, routings, report);
+  const rendered = report.routings.filter(({ measures: sound }) => sound !== null).map(({ id }) => id);
+  expect(held.map(({ id }) => id)).toEqual(rendered);
+  const keeps = (id: string) =>
+    held.find((each) => each.id === id)!.asks.map(({ ask, keeps: kept }) => [ask, kept]);
+  expect(keeps("dual-mono")).toEqual([
+    ["stereo", true],
+    ["order", true],
+    ["oneOfEach", false],
+  ]);
+  expect(keeps("series-mono")).toEqual([
+    ["stereo", false],
+    ["order", true],
+    ["oneOfEach", true],
+  ]);
+});
+
 test("asks are held against the cables and the sheet", () => {
   const rig = three({
     order: ["Tank"],
