@@ -1,3 +1,4 @@
+import type { RoutingId } from "../rig/routings/routing.js";
 import type { Comb } from "../sound/measure/facts.js";
 import type { Measures } from "../sound/measure/measures.js";
 import { fixed, frequency, percent, trimmed } from "../text/numbers.js";
@@ -16,6 +17,8 @@ const worthSaying = {
   foldDownLossDb: 4,
   shareBelowZero: 0.1,
   bandDb: 3,
+  /** Of wet to dry against what the units give in line: a wiring with less effect is wider for that alone. */
+  wetToDryDb: 3,
   bandsWithinDb: 20,
 } as const;
 
@@ -48,12 +51,16 @@ export function remarksOf(
   };
   // What leans with the reference leans by its stereo pedals, not by the wiring.
   const usualDb = measured.find(({ id }) => id === report.reference)?.measures?.balanceDb ?? 0;
+  const inLineDb = measured.find(({ id }) => id === inLine)?.measures?.wetToDryDb ?? null;
   return new Map(
     report.routings.map((routing) => [
       routing.id,
       routing.measures === null
         ? noMeasures(routing)
-        : remarks(routing, routing.measures, worst, usualDb, told),
+        : [
+            ...remarks(routing, routing.measures, worst, usualDb, told),
+            ...effectWords(routing.measures, inLineDb),
+          ],
     ]),
   );
 }
@@ -97,6 +104,19 @@ function phaseWords({ overPhases }: RoutingReport): readonly string[] {
   const width = from(percent(sideShare.least), percent(sideShare.most));
   const loss = from(fixed(foldDownLossDb.least, 1), fixed(foldDownLossDb.most, 1));
   return [`its two LFOs run free of each other: by how they stand, side ${width} %, mono loss ${loss} dB`];
+}
+
+/** The routing that has every unit in its own place, with its own mix. */
+const inLine: RoutingId = "series-mono";
+
+/** How much more or less of the effects there is than in line. */
+function effectWords({ wetToDryDb }: Measures, inLineDb: number | null): readonly string[] {
+  if (wetToDryDb === null || inLineDb === null) return [];
+  const more = wetToDryDb - inLineDb;
+  if (Math.abs(more) < worthSaying.wetToDryDb) return [];
+  return [
+    `${fixed(Math.abs(more), 1)} dB ${more > 0 ? "more" : "less"} effect to the dry sound than in line`,
+  ];
 }
 
 /** How a recording stood to the take. */

@@ -72,3 +72,18 @@ test("figures that do not exist give no remark", () => {
   });
   expect(said("parallel", { parallel: empty })).toEqual([]);
 });
+
+/** A wiring with less reverb is wider by that alone: a fair table says so. */
+test("how much more or less effect there is than in line is told from 3 dB on", () => {
+  const figures = {
+    "series-mono": { ...monoMeasures, wetToDryDb: -5 },
+    parallel: measures({ wetToDryDb: -14.3 }),
+    "dual-mono": measures({ wetToDryDb: -4.4 }),
+    summed: measures({ wetToDryDb: null }),
+    "one-side": measures({ wetToDryDb: -1.9 }),
+  };
+  expect(said("parallel", figures)).toContain("9.3 dB less effect to the dry sound than in line");
+  expect(said("one-side", figures)).toContain("3.1 dB more effect to the dry sound than in line");
+  expect(said("dual-mono", figures)!.join()).not.toContain("effect");
+  expect(said("summed", figures)!.join()).not.toContain("effect");
+});
