@@ -123,3 +123,22 @@ test("--reel joins the choices, matched as their files are, with start times", a
   expect(late.status).toBe(2);
   expect(late.err).toContain("--reel begins at 3 s; the take is 1.0 s long");
 });
+
+test("silence has no answer: it is refused by name, and no wiring of it is recommended", async () => {
+  const cwd = folderWithTakes();
+  const silence = { rateHz, channels: [new Float32Array(rateHz)] };
+  writeClip(join(cwd, "silent.wav"), silence, { bits: 24, force: false });
+  for (const words of [
+    ["answer", "rig.yaml", "silent.wav"],
+    ["answer", "rig.yaml", "hiss.wav", "silent.wav"],
+    ["compare", "rig.yaml", "hiss.wav", "silent.wav", "--out", "o"],
+  ]) {
+    const { status, out, err } = await run(words, { cwd });
+    expect({ status, out }, words.join(" ")).toEqual({ status: 2, out: "" });
+    expect(err).toMatch(/^silent\.wav: holds no sound \(1\.0 s of zeros\)\. /m);
+  }
+  expect(existsSync(join(cwd, "o"))).toBe(false);
+  const alone = await run(["compare", "rig.yaml", "silent.wav", "--out", "o"], { cwd });
+  expect(alone.out).toContain("no wiring of it could be compared, so there is no answer");
+  expect(alone.out).not.toMatch(/^Build "|for anyone to hear/m);
+});

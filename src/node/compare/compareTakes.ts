@@ -1,7 +1,7 @@
 import { renameSync, rmSync } from "node:fs";
 import { basename, join, parse } from "node:path";
 import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
-import type { Take } from "../../sound/audio/take.js";
+import { refuseSilent, type Take } from "../../sound/audio/take.js";
 import { uniqueFileNames } from "../../text/fileName.js";
 import { jsonOf } from "../../text/json.js";
 import { UserError } from "../../text/userError.js";
@@ -40,7 +40,7 @@ export async function compareTakes(
   options: CompareTakesOptions,
 ): Promise<{ report: TakesReport; outDir: string }> {
   const { takes, outDir, force, signal, ...rest } = options;
-  refuseSameTakes(takes);
+  refuseTakes(takes);
   const output = await openOutputFolder(outDir, { force });
   try {
     const folders = uniqueFileNames(takes.map(({ file }) => parse(file).name));
@@ -85,7 +85,7 @@ export async function compareTakesUnwritten(
   options: Omit<CompareTakesOptions, "outDir" | "force">,
 ): Promise<TakesReport> {
   const { takes, ...rest } = options;
-  refuseSameTakes(takes);
+  refuseTakes(takes);
   const share = progressOf(options);
   const reports: TakeReport[] = [];
   for (const [n, take] of takes.entries()) {
@@ -109,7 +109,9 @@ const progressOf =
   (done: number, what: string): void =>
     onProgress?.((n + done) / takes.length, `${what} of ${basename(takes[n].file)}`);
 
-function refuseSameTakes(takes: readonly (Take | LongTake)[]): void {
+/** An answer over takes hangs on each of them. */
+function refuseTakes(takes: readonly (Take | LongTake)[]): void {
+  for (const take of takes) refuseSilent(take);
   const same = takes.find(({ sha256 }, n) => takes.findIndex((other) => other.sha256 === sha256) < n);
   if (same) throw new UserError({ file: same.file, message: "is given twice. Name each take once." });
 }

@@ -76,7 +76,9 @@ function bestOf(candidates: readonly Candidate[], first: readonly Decider[]): Ca
 
 const compareCosts = (a: number, b: number): number => (a === b ? 0 : a < b ? -1 : 1);
 
-/** True where nobody hears which is which by width or mono loss. */
+/** True where nobody hears which is which by width or mono loss; of a width that is not known nothing is said. */
 export const soundAlike = (a: Merits, b: Merits): boolean =>
-  Math.abs((a.width ?? 0) - (b.width ?? 0)) <= tie.width &&
+  a.width !== null &&
+  b.width !== null &&
+  Math.abs(a.width - b.width) <= tie.width &&
   Math.abs((a.monoLossDb ?? 0) - (b.monoLossDb ?? 0)) <= tie.monoLossDb;

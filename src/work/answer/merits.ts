@@ -80,7 +80,7 @@ export function worstOf(each: readonly Merits[]): Merits {
   };
 }
 
-/** Wirings of a comparison that were rendered, with their merits; recordings and the dry take are none. */
+/** Wirings of a comparison that sound, with their merits; recordings and the dry take are none, and silence has none. */
 export function candidatesOf(
   routings: readonly Routing[],
   reports: readonly FoundRouting[],
@@ -89,6 +89,8 @@ export function candidatesOf(
   const byId = new Map(reports.map((report) => [report.id, report]));
   return routings.flatMap((routing) => {
     const { measures = null, build = null } = byId.get(routing.id) ?? {};
-    return measures && build ? [{ routing, merits: meritsOf({ measures, build }, reference) }] : [];
+    return measures && measures.sideShare !== null && build
+      ? [{ routing, merits: meritsOf({ measures, build }, reference) }]
+      : [];
   });
 }
