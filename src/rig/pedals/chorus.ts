@@ -1,8 +1,7 @@
 import type { SettingTable } from "../../sound/dsp/kernel.js";
-import { always, perSide } from "../../sound/standard/standardModel.js";
-import { phaseSetting, sidePhaseDegrees, swungDelayKernel } from "./modulation.js";
+import { phaseSetting, swungDelayKernel } from "./modulation.js";
 import { besideDry, type PedalModel, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
-import { standardSweptDelay } from "./standardSweptDelay.js";
+import { standardSwing } from "./standardSwing.js";
 
 export const chorusSettings = {
   lfoHz: { default: 0.6, min: 0.02, max: 10, log: true, says: "speed of the swing" },
@@ -40,16 +39,6 @@ export const chorus: PedalModel<typeof chorusSettings> = {
   changesInTime: true,
   nonlinear: false,
   /** Chorus: as many such delays as it has voices, behind a comb where it has feedback. */
-  standard: {
-    whyNot: always,
-    wet: (pedal) =>
-      perSide(pedal, (input, side) =>
-        standardSweptDelay(pedal, input, {
-          ...pedal.settings,
-          phaseDegrees: sidePhaseDegrees(pedal.settings, side),
-          fixedTap: -(pedal.settings.feedback ** 2),
-        }),
-      ),
-  },
+  standard: standardSwing((settings) => ({ ...settings, fixedTap: -(settings.feedback ** 2) })),
   costNs: 5,
 };

@@ -1,8 +1,7 @@
 import type { SettingTable } from "../../sound/dsp/kernel.js";
-import { always, perSide } from "../../sound/standard/standardModel.js";
-import { phaseSetting, sidePhaseDegrees, swungDelayKernel } from "./modulation.js";
+import { phaseSetting, swungDelayKernel } from "./modulation.js";
 import { besideDry, type PedalModel, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
-import { standardSweptDelay } from "./standardSweptDelay.js";
+import { standardSwing } from "./standardSwing.js";
 
 export const flangerSettings = {
   lfoHz: { default: 0.2, min: 0.02, max: 10, log: true, says: "speed of the swing" },
@@ -42,17 +41,6 @@ export const flanger: PedalModel<typeof flangerSettings> = {
   changesInTime: true,
   nonlinear: false,
   /** Flanger: one such delay behind a comb, less what stands still. */
-  standard: {
-    whyNot: always,
-    wet: (pedal) =>
-      perSide(pedal, (input, side) =>
-        standardSweptDelay(pedal, input, {
-          ...pedal.settings,
-          phaseDegrees: sidePhaseDegrees(pedal.settings, side),
-          voices: 1,
-          fixedTap: -pedal.settings.feedback,
-        }),
-      ),
-  },
+  standard: standardSwing((settings) => ({ ...settings, voices: 1, fixedTap: -settings.feedback })),
   costNs: 5,
 };

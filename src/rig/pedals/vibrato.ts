@@ -1,8 +1,7 @@
 import type { SettingTable } from "../../sound/dsp/kernel.js";
-import { always, perSide } from "../../sound/standard/standardModel.js";
-import { phaseSetting, shortestDelayMs, sidePhaseDegrees, swungDelayKernel } from "./modulation.js";
+import { phaseSetting, shortestDelayMs, swungDelayKernel } from "./modulation.js";
 import { besideDry, type PedalModel, secondOutputBlend, secondOutputSettings } from "./pedalModel.js";
-import { standardSweptDelay } from "./standardSweptDelay.js";
+import { standardSwing } from "./standardSwing.js";
 
 export const vibratoSettings = {
   lfoHz: { default: 5, min: 0.05, max: 14, log: true, says: "speed of the swing" },
@@ -34,19 +33,12 @@ export const vibrato: PedalModel<typeof vibratoSettings> = {
   changesInTime: true,
   nonlinear: false,
   /** Vibrato: an OscillatorNode on a DelayNode's delayTime. */
-  standard: {
-    whyNot: always,
-    wet: (pedal) =>
-      perSide(pedal, (input, side) =>
-        standardSweptDelay(pedal, input, {
-          ...pedal.settings,
-          phaseDegrees: sidePhaseDegrees(pedal.settings, side),
-          delayMs: pedal.settings.depthMs + shortestDelayMs,
-          voices: 1,
-          feedback: 0,
-          fixedTap: 0,
-        }),
-      ),
-  },
+  standard: standardSwing((settings) => ({
+    ...settings,
+    delayMs: settings.depthMs + shortestDelayMs,
+    voices: 1,
+    feedback: 0,
+    fixedTap: 0,
+  })),
   costNs: 5,
 };

@@ -1,14 +1,31 @@
+import type { Settings, SettingTable } from "../../sound/dsp/kernel.js";
 import { msToFrames } from "../../sound/dsp/units.js";
 import { looped, shortestLoopFrames } from "../../sound/standard/loop.js";
 import { amplified, convolved, delayed, sum } from "../../sound/standard/nodes.js";
 import { oscillator } from "../../sound/standard/oscillator.js";
-import type { FedPedal } from "../../sound/standard/standardModel.js";
+import { always, type FedPedal, perSide, type StandardModel } from "../../sound/standard/standardModel.js";
 import type { StandardNode } from "../../sound/standard/webAudio.js";
-import { shortestDelayMs } from "./modulation.js";
+import { shortestDelayMs, sidePhaseDegrees } from "./modulation.js";
+
+/** What a swung pedal must have, whatever else. */
+type SwungSettings = Parameters<typeof sidePhaseDegrees>[0] & { readonly lfoHz: number };
+
+/** The twin of `swungDelayKernel`: a swept delay a side, the right one's swing behind the left's by the spread. */
+export const standardSwing = <T extends SettingTable>(
+  optionsOf: (settings: Settings<T>) => Omit<SweptDelay, "phaseDegrees"> & SwungSettings,
+): StandardModel<T> => ({
+  whyNot: always,
+  wet: (pedal) => {
+    const options = optionsOf(pedal.settings);
+    return perSide(pedal, (input, side) =>
+      sweptDelay(pedal, input, { ...options, phaseDegrees: sidePhaseDegrees(options, side) }),
+    );
+  },
+});
 
 type Surroundings = Pick<FedPedal, "context" | "loopLateFrames">;
 
-export interface StandardSweptDelay {
+interface SweptDelay {
   readonly delayMs: number;
   readonly depthMs: number;
   readonly lfoHz: number;
@@ -19,11 +36,7 @@ export interface StandardSweptDelay {
 }
 
 /** The formula of `ModulatedDelay`, in nodes: v = x - feedback v(n - i), y = voices of v(n - D) + fixedTap v(n - i). */
-export function standardSweptDelay(
-  pedal: Surroundings,
-  input: StandardNode,
-  options: StandardSweptDelay,
-): StandardNode {
+function sweptDelay(pedal: Surroundings, input: StandardNode, options: SweptDelay): StandardNode {
   const { context } = pedal;
   const { delayMs, depthMs, lfoHz, phaseDegrees, voices, feedback, fixedTap } = options;
   const rateHz = context.sampleRate;
