@@ -2,6 +2,7 @@ import sheet from "../panels/build/sheet.css";
 import sheetOnPaper from "../panels/build/sheetOnPaper.css";
 import wiringDiagram from "../panels/build/wiringDiagram.css";
 import hear from "../panels/hear/hear.css";
+import playerBar from "../panels/playing/playerBar.css";
 import playing from "../panels/playing/playing.css";
 import field from "../panels/see/field.css";
 import see from "../panels/see/see.css";
@@ -33,6 +34,7 @@ const inOrder = [
   page,
   playing,
   slider,
+  playerBar,
   choices,
   hear,
   turn,

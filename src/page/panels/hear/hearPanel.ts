@@ -1,18 +1,26 @@
 import { el } from "../../widgets/dom.js";
 import { Transport } from "../playing/transport.js";
+import { volumeControl } from "../playing/volume.js";
 import type { Panel, View } from "../view.js";
+import { choicePick } from "./choicePick.js";
 import { chooser } from "./chooser.js";
 import { levelControls } from "./levelControls.js";
 
 /** Listen: which routing, where in the take, at what level. */
 export function hearPanel(view: View): Panel {
-  const parts = [new Transport(view.bench), chooser(view), levelControls(view)];
+  const pick = choicePick(view);
+  const shown = [
+    new Transport(view.bench, pick.node),
+    volumeControl(view.bench.player),
+    chooser(view),
+    levelControls(view),
+  ];
   const hint = el("p", { class: "hint" }, "Press ? for the keys.");
   return {
-    children: [...parts.map(({ node }) => node), hint],
+    children: [...shown.map(({ node }) => node), hint],
     update(change) {
       if (change === "progress" || change === "fault") return;
-      for (const part of parts) part.update(change);
+      for (const part of [pick, ...shown]) part.update(change);
     },
   };
 }

@@ -1,24 +1,21 @@
 import { ChoiceLine } from "../../widgets/choiceLine.js";
 import { el, setText } from "../../widgets/dom.js";
 import { db, decimal, withUnit } from "../../widgets/typeset.js";
-import { volumeControl } from "../playing/volume.js";
 import { type PagePart, reportOf, type View } from "../view.js";
 
-/** At what level the choice is heard, in numbers; stereo or mono; and the volume with its caution. */
+/** At what level the choice is heard, in numbers; and stereo or mono. */
 export function levelControls(view: View): PagePart {
   const { player } = view.bench;
   const level = new ChoiceLine("Level", levels, (value) => player.setMatched(value === "matched"));
   const width = new ChoiceLine("Channels", widths, (value) => player.setFolded(value === "mono"));
-  const volume = volumeControl(player);
   const applied = el("p", { class: "applied" });
-  const update: PagePart["update"] = (change) => {
+  const update = () => {
     level.set(player.matched ? "matched" : "wired");
     width.set(player.folded ? "mono" : "stereo");
-    volume.update(change);
     setText(applied, appliedWords(view));
   };
-  update("player");
-  return { node: el("div", { class: "levels" }, level.node, width.node, applied, volume.node), update };
+  update();
+  return { node: el("div", { class: "levels" }, level.node, width.node, applied), update };
 }
 
 const levels = [

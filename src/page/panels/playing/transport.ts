@@ -12,20 +12,25 @@ import { OverviewStrip } from "./overviewStrip.js";
 /** How often position and slider follow while playing; the strip follows every frame. */
 const followMs = 250;
 
-/** Play, position and loop: by buttons and sliders, and by the pointer on the strip. */
+/**
+ * Play, position and loop: by buttons and sliders, and by the pointer on the strip. Its first row is a bar that stays in
+ * sight where the page is narrow (`playerBar.css`).
+ */
 export class Transport implements PagePart {
   readonly node: HTMLElement;
   readonly #player: Player;
   readonly #strip: OverviewStrip;
   readonly #play: HTMLButtonElement;
-  readonly #time = el("span", { class: "time" });
+  readonly #at = el("span", {});
+  readonly #length = el("span", { class: "length" });
   readonly #position: Slider;
   readonly #loop: ReturnType<typeof checkBox>;
   readonly #from: Slider;
   readonly #to: Slider;
   #isFollowing = false;
 
-  constructor(bench: Bench) {
+  /** @param pick  a list of what is heard, for the bar */
+  constructor(bench: Bench, pick: HTMLElement | null = null) {
     const { player } = bench;
     this.#player = player;
     this.#play = button("Play", () => toggle(player), "play");
@@ -35,13 +40,20 @@ export class Transport implements PagePart {
     this.#from = loopSlider(player, "from", (seconds) => setLoopFrom(player, seconds));
     this.#to = loopSlider(player, "to", (seconds) => setLoopTo(player, seconds));
     const wholeTake = () => player.setLoop({ on: false, from: 0, to: player.lengthSeconds });
+    const whole = button("Whole take", wholeTake);
     this.node = el(
       "div",
       { class: "transport" },
-      el("div", { class: "row" }, this.#play, this.#time, button("Whole take", wholeTake, "whole")),
+      el(
+        "div",
+        { class: "player-bar" },
+        this.#play,
+        pick,
+        el("span", { class: "time" }, this.#at, this.#length),
+        this.#position.node,
+      ),
       this.#strip.node,
-      this.#position.node,
-      el("div", { class: "loop" }, this.#loop.node, this.#from.node, this.#to.node),
+      el("div", { class: "loop" }, this.#loop.node, whole, this.#from.node, this.#to.node),
     );
     this.update();
   }
@@ -64,7 +76,8 @@ export class Transport implements PagePart {
   #showPosition(): void {
     const { position, lengthSeconds } = this.#player;
     this.#position.set(position);
-    setText(this.#time, `${clock(position)} of ${clock(lengthSeconds)}`);
+    setText(this.#at, clock(position));
+    setText(this.#length, ` of ${clock(lengthSeconds)}`);
   }
 
   #follow(): void {

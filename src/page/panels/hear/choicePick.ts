@@ -1,0 +1,23 @@
+import { el } from "../../widgets/dom.js";
+import { PickList } from "../../widgets/pickList.js";
+import { nameOf, type PagePart, type View } from "../view.js";
+
+/** What is heard as a list to choose from: it goes with the player where that is a bar and the rows are scrolled away. */
+export function choicePick(view: View): PagePart {
+  const { player } = view.bench;
+  const picker = new PickList("heard", "Heard now", (id) => player.choose(id));
+  picker.label.classList.add("visually-hidden");
+  const write = () => picker.setOptions(player.choices.map((id) => [id, nameOf(view, id)]));
+  const show = () => {
+    picker.value = player.chosen;
+  };
+  write();
+  show();
+  return {
+    node: el("div", { class: "pick" }, picker.label, picker.list),
+    update(change) {
+      if (change === "report") write();
+      show();
+    },
+  };
+}
