@@ -31,7 +31,8 @@ export type { OptionsReport } from "./work/options/optionsReport.js";
 
 // Compare them: the main job
 
-export { type CompareOptions, compare } from "./node/compare/compare.js";
+export { compare } from "./node/compare/compare.js";
+export type { CompareOptions } from "./node/compare/compareOptions.js";
 export { type CompareTakesOptions, compareTakes } from "./node/compare/compareTakes.js";
 export type { Report, RoutingReport } from "./work/compare/report.js";
 export type { TakesReport } from "./work/compare/takesReport.js";

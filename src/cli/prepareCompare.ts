@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import type { CompareOptions } from "../node/compare/compare.js";
+import type { CompareOptions } from "../node/compare/compareOptions.js";
 import { readMoreTakes, readRigAndAnyTake, type TakeWords } from "../node/rig/rigAndTake.js";
 import { withAsks } from "../rig/file/askWords.js";
 import { safeFileName } from "../text/fileName.js";

@@ -13,7 +13,8 @@ import type { LongTake } from "../audio/readTake.js";
 import { manifestFile } from "../files/manifest.js";
 import { openOutputFolder } from "../files/outputFolder.js";
 import { writeWhole } from "../files/wholeFile.js";
-import { type CompareOptions, compare } from "./compare.js";
+import { compare } from "./compare.js";
+import type { CompareOptions } from "./compareOptions.js";
 import { compareUnwritten } from "./compareUnwritten.js";
 
 export interface CompareTakesOptions

@@ -5,14 +5,15 @@ import type { Report } from "../../work/compare/report.js";
 import { clearAtEnd } from "../files/clearAtEnd.js";
 import { fileFault } from "../files/fileFault.js";
 import { openOutputFolder } from "../files/outputFolder.js";
-import { type CompareOptions, compareInto } from "./compare.js";
+import { compareInto } from "./compare.js";
+import type { Comparison } from "./compareOptions.js";
 
 /**
  * A comparison of which only the report is wanted. Renders lie in the system's folder for passing files (TMPDIR) until it
  * is done.
  * @throws as `compare` does
  */
-export async function compareUnwritten(options: Omit<CompareOptions, "outDir" | "force">): Promise<Report> {
+export async function compareUnwritten(options: Comparison): Promise<Report> {
   let clear = () => {};
   try {
     return await compareInto({ ...options, writes: "nothing" }, () => {

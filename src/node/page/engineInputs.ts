@@ -1,0 +1,91 @@
+import { basename } from "node:path";
+import type { EngineInputs, TravellingTake } from "../../page/live/pageInputs.js";
+import { mostTakeFrames } from "../../page/live/takeMemory.js";
+import type { Rig } from "../../rig/model/rig.js";
+import type { Routing } from "../../rig/routings/routing.js";
+import { encodeFlac, flacTakesRate } from "../../sound/audio/encodeFlac.js";
+import { encodeWav } from "../../sound/audio/encodeWav.js";
+import type { Take, TakeFacts } from "../../sound/audio/take.js";
+import { channelsOf, type HeldTake } from "../../sound/audio/takeSource.js";
+import type { LongTake } from "../audio/readTake.js";
+
+/** What the engine of a page renders from. */
+export interface EngineSource {
+  readonly rig: Rig;
+  readonly take: Pick<Take | LongTake, "samples" | "frames" | "rateHz">;
+  /** Others that it was compared with. */
+  readonly moreTakes?: readonly (Take | LongTake)[];
+  /** Those of the report. */
+  readonly routings: readonly Routing[];
+  /** Sound files that settings name, at the rate of the take. */
+  readonly clips: ReadonlyMap<string, readonly Float32Array[]>;
+  readonly tailSeconds: number;
+  /** The page is not wanted any more. */
+  readonly signal?: AbortSignal;
+}
+
+/** Rig, takes and clips as they travel in a page: sound as base64, takes only as far as they fit. */
+export async function inputsOf(source: EngineSource): Promise<EngineInputs> {
+  const { rig, take, moreTakes = [], routings, clips, tailSeconds } = source;
+  const choices = routings.filter(({ wiring }) => wiring !== null).length + 1;
+  let room = mostTravelBytes;
+  const travelling = async ({ samples, frames, rateHz }: EngineSource["take"]) => {
+    if (samples === null || frames > mostTakeFrames(choices, rateHz, tailSeconds)) return null;
+    const travels = await takeToTravel(samples, rateHz, source.signal);
+    if (travels.file.length > room) return null;
+    room -= travels.file.length;
+    return travels;
+  };
+  const files = [...clips].map(([name, channels]) => {
+    const file = encodeWav({ rateHz: take.rateHz, channels }, 32, name);
+    return [name, base64(file)];
+  });
+  const first = await travelling(take);
+  const more: EngineInputs["moreTakes"][number][] = [];
+  for (const each of moreTakes) {
+    const travels = await travelling(each);
+    if (travels) more.push({ facts: takeFacts(each), take: travels });
+  }
+  return {
+    rig,
+    tailSeconds,
+    take: first,
+    moreTakes: more,
+    clips: Object.fromEntries(files),
+  };
+}
+
+/** The facts alone, without the sound. */
+function takeFacts(take: Take | LongTake): TakeFacts {
+  const { file, sha256, rateHz, frames, channels, notices, silent } = take;
+  return { file: basename(file), sha256, rateHz, frames, channels, notices, silent };
+}
+
+/** Letters of base64 for all takes. More make a page that no mail takes (25 MB, common practice), and are left out. */
+const mostTravelBytes = 20e6;
+/** Shorter ones are no whole block of FLAC. */
+const leastFlacFrames = 4096;
+
+/** 24 bits, scaled by a power of two where the take goes over full scale. */
+async function takeToTravel(
+  samples: HeldTake,
+  rateHz: number,
+  signal: AbortSignal | undefined,
+): Promise<TravellingTake> {
+  let peak = 0;
+  const sides = channelsOf(samples);
+  for (const side of sides) for (const x of side) peak = Math.max(peak, Math.abs(x));
+  const scale = peak > 1 ? 2 ** Math.ceil(Math.log2(peak)) : 1;
+  const scaled = scale === 1 ? sides : sides.map((side) => side.map((x) => x / scale));
+  const isFlac = flacTakesRate(rateHz) && samples.length >= leastFlacFrames;
+  const file = isFlac
+    ? await encodeFlac(scaled, rateHz, signal)
+    : encodeWav({ rateHz, channels: scaled }, 24);
+  return {
+    file: base64(file),
+    scale,
+    isRounded: scaled.some((side) => side.some((x) => !Number.isInteger(x * 2 ** 23))),
+  };
+}
+
+export const base64 = (bytes: Uint8Array): string => Buffer.from(bytes).toString("base64");
