@@ -1,5 +1,6 @@
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
+import { routingIds } from "../../src/rig/routings/routing.js";
 import { noise } from "../signals.js";
 import { axeFindings } from "./axe.js";
 import { describeInChromium } from "./chromium.js";
@@ -12,6 +13,8 @@ const take = { channels: [noise({ seed: 21, frames: rateHz, rms: 0.1 })], rateHz
 const standard = rigYaml
   .replace("model: plate", "model: delay")
   .replace("mix: 0.35", "mix: 0.35, delayMs: 40");
+
+const allCompared = `${routingIds.length} routings compared, all within what they may differ.`;
 
 async function checked(page: Page) {
   await page.waitForFunction(() => window.splitsum?.progress === null);
@@ -26,14 +29,14 @@ describeInChromium("the engine against the browser's own, on the page", (open) =
   test("every routing of standard nodes is within its target, and shown", async () => {
     const { page, complaints } = await open((await comparison(standard, take)).page);
     const found = await checked(page);
-    expect(found).toHaveLength(8);
+    expect(found).toHaveLength(routingIds.length);
     for (const { id, skipped, rmsDbfs } of found) {
       expect({ id, skipped }).toEqual({ id, skipped: null });
       expect(rmsDbfs, id).toBeLessThan(-80);
     }
     const section = page.locator("#engine");
-    expect(await section.locator("tbody tr").count()).toBe(8);
-    expect(await section.textContent()).toContain("8 routings compared, all within what they may differ.");
+    expect(await section.locator("tbody tr").count()).toBe(routingIds.length);
+    expect(await section.textContent()).toContain(allCompared);
     expect(await axeFindings(page, "#engine")).toEqual([]);
     await page.evaluate(() => window.splitsum!.setSetting("Weir", "lfoHz", 2));
     expect(await section.textContent()).toContain("Of other settings or another take than those now");
@@ -49,7 +52,7 @@ describeInChromium("the engine against the browser's own, on the page", (open) =
     }
     const text = await page.locator("#engine").textContent();
     expect(text).toContain("splitsum's own sound stands in their place");
-    expect(text).toContain("8 routings compared, all within what they may differ.");
+    expect(text).toContain(allCompared);
     expect(complaints).toEqual([]);
   });
 });

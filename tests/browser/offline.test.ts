@@ -1,6 +1,7 @@
 import { readFileSync, statSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { beforeAll, expect, test } from "vitest";
+import { routingIds } from "../../src/rig/routings/routing.js";
 import { sine } from "../signals.js";
 import { describeInChromium } from "./chromium.js";
 import { comparison, comparisonOf } from "./comparison.js";
@@ -90,7 +91,7 @@ describeInChromium("the page by itself, from disk, with the network off", (open)
     const { page: opened, complaints } = await open(without);
     const fault = () => opened.evaluate(() => window.splitsum?.fault);
     expect(await fault()).toMatch(/too long to travel/);
-    expect(await opened.evaluate(() => window.splitsum?.report.routings.length)).toBe(8);
+    expect(await opened.evaluate(() => window.splitsum?.report.routings.length)).toBe(routingIds.length);
     const letters = readFileSync(`${made.folder}/take.wav`).toString("latin1");
     await opened.evaluate((text) => {
       const bytes = Uint8Array.from(text, (letter) => letter.charCodeAt(0));
@@ -102,7 +103,7 @@ describeInChromium("the page by itself, from disk, with the network off", (open)
   });
 
   /**
-   * The demo: 19 s of take, two of the eight routings; the other six add 0.11 MB. Times are said, not judged: they are this
+   * The demo: 19 s of take, two routings; six more add 0.11 MB. Times are said, not judged: they are this
    * machine's of the moment.
    */
   test("the demo's page is under 5 MB and plays soon", async () => {

@@ -1,5 +1,6 @@
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
+import { routingIds } from "../../src/rig/routings/routing.js";
 import { pedal, rigOf } from "../rigs.js";
 import { describeInChromium } from "./chromium.js";
 import { useFacePage } from "./facePage.js";
@@ -49,7 +50,7 @@ describeInChromium("in print", (open) => {
       const { page } = await open(face.file, { colorScheme: "dark" });
       const pdf = await page.pdf({ format });
       const possible = face.facts.report.routings.filter((routing) => routing.possible).length;
-      expect(possible).toBe(8);
+      expect(possible).toBe(routingIds.length);
       expect(pagesOf(pdf)).toBe(possible);
       for (const [n, points] of sizeOf(pdf).entries()) expect(Math.abs(points - size[n])).toBeLessThan(2);
     }
@@ -84,7 +85,7 @@ describeInChromium("in print", (open) => {
     for (const part of await page.locator(rest).all()) {
       expect(await part.isVisible()).toBe(false);
     }
-    expect(await page.locator(".sheet:visible").count()).toBe(8);
+    expect(await page.locator(".sheet:visible").count()).toBe(routingIds.length);
   });
 
   test("print stays readable: 5.5 point at least, and the usual 10 on a short sheet", async () => {

@@ -1,5 +1,6 @@
 import type { Page } from "playwright-core";
 import { beforeAll, expect, test } from "vitest";
+import { routingIds } from "../../src/rig/routings/routing.js";
 import { switchesText } from "../../src/words/switchesText.js";
 import { sectionOf } from "../../src/work/switches/switchSection.js";
 import type { RoutingSwitches } from "../../src/work/switches/switchTypes.js";
@@ -66,7 +67,7 @@ describeInChromium("what footswitches do, on the page", (open) => {
     expect(tablesBefore).toBe(0);
     const json = JSON.parse(await printed(await made, "--json"));
     const ours = (await found(page)).map(({ id, states, steps }) => ({ id, states, steps }));
-    expect(ours.length).toBe(8);
+    expect(ours.length).toBe(routingIds.length);
     expect(ours.flatMap(({ steps }) => steps.flatMap(({ flags }) => flags)).length).toBeGreaterThan(20);
     expectSameFigures(ours, json.routings, 9, "switches");
     expect(complaints).toEqual([]);
@@ -157,7 +158,7 @@ describeInChromium("what footswitches do, on the page", (open) => {
     expect(await told).toBe("switches");
     await page.emulateMedia({ media: "print", colorScheme: "dark" });
     const section = page.locator("#switches");
-    expect(await section.locator("table:visible").count()).toBe(8);
+    expect(await section.locator("table:visible").count()).toBe(routingIds.length);
     expect(await section.locator("button:visible").count()).toBe(0);
     expect(await page.locator(".sheet:visible, #see:visible").count()).toBe(0);
     const ink = await section

@@ -2,6 +2,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { writeClip } from "../../src/node/audio/writeClip.js";
+import { routingIds } from "../../src/rig/routings/routing.js";
 import { noise, sine } from "../signals.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 import { run } from "./run.js";
@@ -67,7 +68,7 @@ test("compare --dry-run tells what would be done and writes nothing", async () =
   const cwd = folderWithRig();
   const { status, out } = await run(["compare", "rig.yaml", "--dry-run"], { cwd });
   expect(status).toBe(0);
-  expect(out).toContain("8 routings: series-mono, unit-first");
+  expect(out).toContain(`${routingIds.length} routings: series-mono, unit-first`);
   expect(out).toContain("2.0 s of take and at most 20.0 s of tail");
   expect(existsSync(join(cwd, "renders"))).toBe(false);
   const json = await run(["compare", "rig.yaml", "--dry-run", "--json"], { cwd });
