@@ -76,6 +76,7 @@ export function rigOf(pedals: readonly Pedal[], rest: Partial<Rig> = {}): Rig {
   return {
     name: "Test rig",
     take: null,
+    takeInto: { ohms: null, picofarads: null },
     playsInto: "stereo-desk" satisfies PlaysInto,
     pedals,
     onHand: [],

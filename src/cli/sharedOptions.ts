@@ -12,6 +12,11 @@ export const shared = {
       "what of a stereo take goes in (default: both sides into an instrument with two outputs, else their mean)",
     ).choices(takeChannels),
   allowTruncated: () => new Option("--allow-truncated", "use what there is of a take that is cut off"),
+  loading: () =>
+    new Option(
+      "--no-loading",
+      "leave out of the sound what cables and inputs do to the instrument and take from boxes",
+    ),
   routings: () =>
     new Option("--routings <words>", "these routings only, with commas between them").argParser(listWord),
   plans: () =>

@@ -67,13 +67,14 @@ function overview({ routings }: LevelsReport, columns: number): string {
   );
 }
 
-function legend({ reference }: LevelsReport, columns: number): string {
+function legend({ reference, loadingNote }: LevelsReport, columns: number): string {
   const scale = reference
     ? `dBu by the rig's reference: a sine of ${fixed(reference.dbfs, 1)} dBFS is ${fixed(reference.dbu, 1)} dBu.`
     : "The rig gives no reference (reference: { dbfs, dbu }), so there is no dBu, and sums are held against full scale.";
   return [
     scale,
-    "RMS is over the take, a full-scale sine at 0 dBFS. Room is to the nearest limit that a box states; what clips in the boxes does not clip here. Loading is not in the levels.",
+    "RMS is over the take, a full-scale sine at 0 dBFS. Room is to the nearest limit that a box states; what clips in the boxes does not clip here.",
+    loadingNote,
   ]
     .map((line) => wrapped(line, columns))
     .join("\n");

@@ -1,8 +1,8 @@
+import type { Peak } from "../rig/wiring/pickupCircuit.js";
 import { columnsText, widest, wrapped } from "../text/columns.js";
 import { fixed, frequency, noFigure, signed, trimmed } from "../text/numbers.js";
 import { sentence } from "../text/words.js";
 import type { Load, Loading, SourceLoss, SplitLoad } from "../work/levels/loading.js";
-import type { Peak } from "../work/levels/pickupCircuit.js";
 
 /**
  * Common practice, no source: an input of ten times the source or more is the rule (20 log10(10 / 11) is -0.83 dB), and

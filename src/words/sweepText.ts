@@ -39,6 +39,7 @@ export function sweepText(report: SweepReport, columns: number, paint: Paint = p
       ...verdictLines(report),
       ...rangeLines(report),
       ...spreadLines(report),
+      report.loadingNote,
     ].map((line) => wrapped(line, columns, 2)),
   ].join("\n");
 }

@@ -18,6 +18,8 @@ export interface SwitchesHead {
   readonly rig: string;
   readonly takeFile: string;
   readonly takeSeconds: number;
+  /** Whether loading is in the sound. */
+  readonly loadingNote: string;
 }
 
 /**
@@ -35,6 +37,7 @@ export function switchesText(
     wrapped(switchesLead, columns),
     ...section.routings.map((routing) => routingText(routing, columns, paint)),
     legend(section, columns, paint),
+    wrapped(head.loadingNote, columns),
   ].join("\n\n");
 }
 

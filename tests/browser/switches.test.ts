@@ -91,7 +91,7 @@ describeInChromium("what footswitches do, on the page", (open) => {
     expect(sentences.length).toBeGreaterThan(15);
     for (const sentence of sentences) expect(text).toContain(flat(sentence));
     // And nothing is missing: the page's words and the command's are of one length, but for headings and units.
-    const head = { rig: "", takeFile: "", takeSeconds: 0 };
+    const head = { rig: "", takeFile: "", takeSeconds: 0, loadingNote: "" };
     const whole = flat(switchesText(head, sectionOf(await found(page)), 1000));
     for (const cure of whole.match(/Cure of .*?(?=\. )/g) ?? []) {
       expect(flat(sentences.join(" "))).toContain(cure);

@@ -73,6 +73,10 @@ export class FakeBench implements Bench {
     this.rig = { ...this.rig, mixer: { ...this.rig.mixer, ...change } };
     this.tell("rig");
   }
+  setLoading(heard: boolean): void {
+    this.calls.push(`setLoading ${heard}`);
+    this.rig = { ...this.rig, leavesLoadingOut: !heard };
+  }
   setKnobs(settings: Readonly<Record<string, SettingValue>>): void {
     this.calls.push(`setKnobs ${JSON.stringify(settings)}`);
     this.tell("rig");

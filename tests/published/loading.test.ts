@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
 import type { JackFacts, Rig } from "../../src/rig/model/rig.js";
 import { routingsOf } from "../../src/rig/routings/routingsOf.js";
+import { inParallel } from "../../src/rig/wiring/dividers.js";
 import { dbfsToDbu, dbuToDbfs, dbuToVolts } from "../../src/work/levels/dbu.js";
-import { cornerHz, dividerLossDb, inParallel, loadingOf } from "../../src/work/levels/loading.js";
+import { cornerHz, dividerLossDb, loadingOf } from "../../src/work/levels/loading.js";
 import { instrument, pedal, rigOf, soldBox } from "../rigs.js";
 import { expectWithin } from "../within.js";
 

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Pickup } from "../../src/rig/model/rig.js";
+import { type JackLoad, jackLevel, trebleOf } from "../../src/rig/wiring/pickupCircuit.js";
 import { cornerHz } from "../../src/work/levels/loading.js";
-import { type JackLoad, jackLevel, trebleOf } from "../../src/work/levels/pickupCircuit.js";
 import { expectWithin } from "../within.js";
 
 const coil = (rest: Partial<Pickup> = {}): Pickup => ({

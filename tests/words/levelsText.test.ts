@@ -3,6 +3,7 @@ import { beforeAll, expect, test } from "vitest";
 import { parseRig } from "../../src/rig/file/parseRig.js";
 import type { Rig } from "../../src/rig/model/rig.js";
 import { routingsOf } from "../../src/rig/routings/routingsOf.js";
+import { loadingNote } from "../../src/rig/wiring/loadingNote.js";
 import { initialiseFft } from "../../src/sound/dsp/fft.js";
 import { levelsText } from "../../src/words/levelsText.js";
 import { gainStaging } from "../../src/work/levels/gainStaging.js";
@@ -27,6 +28,10 @@ function reportOf(rig: Rig, only: (id: string) => boolean = () => true): LevelsR
     rig: { name: rig.name, playsInto: rig.playsInto },
     take: { file: "sine.wav", sha256: "", rateHz, frames: take.length, notices: [] },
     reference: rig.reference,
+    loadingNote: loadingNote(
+      rig,
+      wirings.map(({ wiring }) => wiring),
+    ),
     routings: wirings.map(({ label, wiring }, n) => ({
       ...levelled[n],
       label,

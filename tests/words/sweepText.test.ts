@@ -31,6 +31,7 @@ const report = (results: readonly BestResult[], rest: Partial<SweepReport> = {})
   want: [],
   aims: [{ measure: "sideShare", better: "more" }],
   counts: { settings: 3, results: 3, algebra: 3, rendered: 0, draws: 0, meeting: 3, open: 0 },
+  loadingNote: "Loading is left out of the sound, as asked.",
   fellOut: [],
   best: results,
   pair: null,

@@ -12,7 +12,12 @@ import { lookAt } from "../work/switches/presses.js";
 beforeAll(() => initialiseFft());
 
 const rateHz = 8000;
-const head = { rig: "Quay piano", takeFile: "noise.wav", takeSeconds: 1 };
+const head = {
+  rig: "Quay piano",
+  takeFile: "noise.wav",
+  takeSeconds: 1,
+  loadingNote: "Loading is in the sound.",
+};
 const rig = (name: string): Rig => {
   const file = new URL(`../../fixtures/rigs/${name}.yaml`, import.meta.url);
   return parseRig(readFileSync(file, "utf8"), name);

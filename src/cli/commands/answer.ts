@@ -22,6 +22,7 @@ export function addAnswer(program: Command): void {
     .addOption(shared.tail())
     .addOption(shared.takeChannel())
     .addOption(shared.allowTruncated())
+    .addOption(shared.loading())
     .option("--json", "print the answer as JSON")
     .action(answer);
 }

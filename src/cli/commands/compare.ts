@@ -39,6 +39,7 @@ export function addCompare(program: Command): void {
     .option("--no-match", "leave levels as the wiring makes them")
     .addOption(shared.takeChannel())
     .addOption(shared.allowTruncated())
+    .addOption(shared.loading())
     .option("-n, --dry-run", "tell what would be done, and write nothing")
     .option("--json", "print the report as JSON")
     .action(compareCommand);
@@ -87,6 +88,7 @@ const answerOptions = [
   "tail",
   "takeChannel",
   "allowTruncated",
+  "loading",
 ];
 
 async function compareSeveral(job: Job, words: Words, files: Called, show: Show) {

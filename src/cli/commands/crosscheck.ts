@@ -24,6 +24,7 @@ export function addCrosscheck(program: Command): void {
     )
     .addOption(shared.takeChannel())
     .addOption(shared.allowTruncated())
+    .addOption(shared.loading())
     .option("--json", "print JSON")
     .action(crosscheck);
 }

@@ -17,6 +17,7 @@ export function addLevels(program: Command): void {
     .addOption(shared.routings())
     .addOption(shared.takeChannel())
     .addOption(shared.allowTruncated())
+    .addOption(shared.loading())
     .option("--json", "print JSON")
     .action(levels);
 }

@@ -47,6 +47,7 @@ export function addSweep(program: Command): void {
     .option("--threads <count>", "threads to use (default: one a core)", wholeWord(1, 64))
     .addOption(shared.takeChannel())
     .addOption(shared.allowTruncated())
+    .addOption(shared.loading())
     .option("-n, --dry-run", "tell how much there is to do and about how long it takes; write nothing")
     .option("--json", "print the best as JSON")
     .action(sweepCommand);

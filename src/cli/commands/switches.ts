@@ -28,6 +28,7 @@ export function addSwitches(program: Command): void {
     .option("-f, --force", "replace files of the same names that an earlier run wrote")
     .addOption(shared.takeChannel())
     .addOption(shared.allowTruncated())
+    .addOption(shared.loading())
     .option("--json", "print JSON")
     .action(switches);
 }
@@ -76,7 +77,13 @@ async function switches(rigFile: string, takeFile: string | undefined, words: Wo
   const { switchesText } = await import("../../words/switchesText.js");
   const { basename } = await import("node:path");
   const { file, frames, rateHz } = job.take;
-  const head = { rig: job.rig.name, takeFile: basename(file), takeSeconds: frames / rateHz };
+  const { loadingNote } = await import("../../rig/wiring/loadingNote.js");
+  const head = {
+    rig: job.rig.name,
+    takeFile: basename(file),
+    takeSeconds: frames / rateHz,
+    loadingNote: loadingNote(job.rig, wirings),
+  };
   print(switchesText(head, sectionOf(found), show.terminal.columns, show.paint));
   if (written.length > 0) {
     print(`\nWritten, with the press in the middle:\n${written.map((name) => `  ${name}`).join("\n")}`);

@@ -1,5 +1,6 @@
 import { basename } from "node:path";
 import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
+import { loadingNote } from "../../rig/wiring/loadingNote.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import { gainStaging } from "../../work/levels/gainStaging.js";
 import { type LevelsReport, levelsSchemaVersion } from "../../work/levels/levelsReport.js";
@@ -48,6 +49,10 @@ export async function levelsOf(
     rig: { name: rig.name, playsInto: rig.playsInto },
     take: { file: basename(take.file), sha256, rateHz, frames, notices },
     reference: rig.reference,
+    loadingNote: loadingNote(
+      rig,
+      wirings.map(({ wiring }) => wiring),
+    ),
     routings: wirings.map(({ label, wiring }, n) => ({
       ...levelled[n],
       label,

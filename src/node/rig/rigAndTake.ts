@@ -13,6 +13,8 @@ export interface TakeWords {
   /** What of a stereo take goes in; left out: both sides into an instrument with two outputs, else their mean. */
   readonly takeChannel?: TakeChannel;
   readonly allowTruncated?: boolean;
+  /** False: what cables and inputs do to the sound is left out. */
+  readonly loading?: boolean;
   /** Of the sound files that are to be written. */
   readonly bits?: WavBits;
 }
@@ -47,7 +49,8 @@ async function readBoth<T>(
   words: TakeWords,
   read: (file: string, options: TakeOptions) => Promise<T>,
 ): Promise<RigAndTake<T>> {
-  const rig = await readRig(rigFile);
+  const written = await readRig(rigFile);
+  const rig = words.loading === false ? { ...written, leavesLoadingOut: true } : written;
   const file = takeFile ?? takePath(rig, rigFile);
   if (file === null) {
     const message =

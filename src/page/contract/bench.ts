@@ -39,6 +39,8 @@ export interface Bench {
   ): void;
   /** Heard at once; figures follow. */
   setMixer(change: Partial<Rig["mixer"]>): void;
+  /** Whether loading is heard, where the rig gives the instrument's circuit. */
+  setLoading(heard: boolean): void;
   /** The rig that the page was made with, and these knobs of it turned, by their paths: a setting of a sweep. */
   setKnobs(settings: Readonly<Record<string, SettingValue>>): void;
   /** Back to the rig file's settings. */

@@ -97,6 +97,9 @@ export class LiveBench implements Bench {
   setMixer(change: Partial<Rig["mixer"]>): void {
     this.#turn(withMixer(this.rig, change));
   }
+  setLoading(heard: boolean): void {
+    this.#turn({ ...this.rig, leavesLoadingOut: !heard });
+  }
   setKnobs(settings: Readonly<Record<string, SettingValue>>): void {
     this.#turn(withKnobs(this.originalRig, settings));
   }

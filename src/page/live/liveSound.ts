@@ -57,7 +57,7 @@ export class LiveSound {
       const named = wirings.find(({ id }) => id === choice.id);
       const mixer = named && openMixerOf(named.wiring);
       if (!mixer || mixer.inputs.length !== choice.voices.length) return choice;
-      const gains = mixerGains(mixer);
+      const gains = mixerGains(named.wiring, mixer);
       this.#player.setVoices(choice.id, gains);
       return { ...choice, voices: choice.voices.map(({ channel }, n) => ({ channel, ...gains[n] })) };
     });
@@ -108,7 +108,7 @@ const sides: readonly SideGains[] = [
 
 function gainsOf({ wiring }: NamedWiring, channels: number): readonly SideGains[] {
   const mixer = openMixerOf(wiring);
-  if (mixer) return mixerGains(mixer);
+  if (mixer) return mixerGains(wiring, mixer);
   return channels === 1 ? [both] : sides;
 }
 

@@ -86,7 +86,7 @@ const trackFields = (owner: string) => ({
     .describe("of the track's resistance, from the wiper down; 1 full up"),
 });
 
-const ohmsBounds = { min: 1, max: 1e8 };
+export const ohmsBounds = { min: 1, max: 1e8 };
 
 /** What may be left out, null then. */
 const optional = <T extends z.ZodType>(field: T) =>

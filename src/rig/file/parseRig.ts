@@ -45,9 +45,15 @@ export function parseRig(text: string, file: string): Rig {
   ];
   const faultsAt = (list: readonly PathFault[]) => new UserError(placedFaults(list, yaml, file));
   if (!rest.success || faults.length > 0) throw faultsAt(faults);
-  const { sweep: sweepWords, asks, ...data } = rest.data;
+  const { sweep: sweepWords, asks, take, ...data } = rest.data;
   const units = chainOf({ ...data, pedals: pedals.read }).units.map(({ name }) => name);
-  const rig: Rig = { ...data, pedals: pedals.read, asks: readAsks(asks, units) };
+  const rig: Rig = {
+    ...data,
+    take: take.file,
+    takeInto: take.into,
+    pedals: pedals.read,
+    asks: readAsks(asks, units),
+  };
   const placeFaults = impossiblePlaces(rig);
   if (placeFaults.length > 0) throw faultsAt(placeFaults);
   const wiringFaults = handFaults(rig);

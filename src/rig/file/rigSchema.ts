@@ -16,6 +16,7 @@ import {
 import { cablesSchema, destinationSchema, instrumentSchema, referenceSchema } from "./levelSchema.js";
 import { boxesSchema } from "./soldSchema.js";
 import { sweepSchema } from "./sweepSchema.js";
+import { takeSchema } from "./takeSchema.js";
 import { z } from "./zod.js";
 
 /** More than this is a mistake: no board carries it, and no person can judge it. */
@@ -37,10 +38,7 @@ export function rigSchema<P extends z.ZodType>(pedal: P) {
 export function rigFields<P extends z.ZodType>(pedal: P) {
   return {
     name: textField(named("name"), 300).describe("what you call the rig; it names the folder of the renders"),
-    take: textField(named("take"), 1000)
-      .nullish()
-      .transform((take): string | null => take ?? null)
-      .describe("the dry recording, beside the rig file"),
+    take: takeSchema().describe("the dry recording, beside the rig file, and what it was played into"),
     playsInto: choiceField(named("playsInto"), playsIntoChoices).default("stereo-desk"),
     pedals: listField(named("pedals"), pedal, " Start each pedal with a dash.")
       .min(1, {

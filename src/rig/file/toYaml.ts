@@ -26,7 +26,7 @@ export function toYaml(rig: Rig): string {
   return writeYaml(
     filled({
       name: rig.name,
-      take: rig.take,
+      take: takeForm(rig),
       playsInto: rig.playsInto,
       pedals: rig.pedals.map(pedalForm),
       onHand: rig.onHand.map(onHandForm),
@@ -47,6 +47,11 @@ export function toYaml(rig: Rig): string {
       sweep: rig.sweep ? sweepForm(rig.sweep) : null,
     }),
   );
+}
+
+function takeForm({ take, takeInto }: Pick<Rig, "take" | "takeInto">): unknown {
+  const into = filled({ ...takeInto });
+  return isEmpty(into) ? take : filled({ file: take, into });
 }
 
 function pedalForm(pedal: Pedal): Record<string, unknown> {

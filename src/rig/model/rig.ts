@@ -139,6 +139,13 @@ export interface Instrument extends Pick<JackFacts, "outputOhms"> {
   readonly tone: ToneControl | null;
 }
 
+/** What the take was played into when it was recorded; null where the rig does not tell. */
+export interface TakeLoad {
+  readonly ohms: number | null;
+  /** Of the cable. */
+  readonly picofarads: number | null;
+}
+
 /** The share of the track's resistance from wiper to earth: 1 full up. A taper is the knob's own affair. */
 export interface VolumeControl {
   readonly ohms: number;
@@ -260,6 +267,7 @@ export interface Rig {
   readonly name: string;
   /** Path of the take beside the rig file, as written. */
   readonly take: string | null;
+  readonly takeInto: TakeLoad;
   readonly playsInto: PlaysInto;
   readonly pedals: readonly Pedal[];
   readonly onHand: readonly OnHand[];
@@ -283,4 +291,6 @@ export interface Rig {
   readonly sweep?: SweepWords;
   /** Where the levels of returns were measured on a take; otherwise they are estimates. */
   readonly returnTrims?: ReturnTrims;
+  /** Loading is told and not heard. Never in the rig file. */
+  readonly leavesLoadingOut?: boolean;
 }

@@ -1,5 +1,6 @@
 import { chainOf } from "../model/chain.js";
 import type { Place, Rig } from "../model/rig.js";
+import { withLoading } from "../wiring/loading.js";
 import type { Wiring } from "../wiring/wiring.js";
 import { Board, isStereo, type Signal } from "./board.js";
 import { placeRules, places } from "./places/places.js";
@@ -41,7 +42,7 @@ export function drawPlan(rig: Rig, { id, seats }: Pick<Plan, "seats"> & Partial<
     }
   });
   for (const finish of behind.reverse()) signal = finish(signal);
-  return { wiring: board.deliver(signal), cautions: board.cautions };
+  return { wiring: withLoading(board.deliver(signal), rig), cautions: board.cautions };
 }
 
 /** Every unit of one place, wherever it stands. */
@@ -72,5 +73,5 @@ export function drawMono(rig: Rig): Drawn {
     (into, pedal) => board.pedal(pedal, into, { stereo: false, isUnit: units.includes(pedal) }),
     board.take(1),
   );
-  return { wiring: board.deliver(signal), cautions: board.cautions };
+  return { wiring: withLoading(board.deliver(signal), rig), cautions: board.cautions };
 }

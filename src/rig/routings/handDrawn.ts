@@ -2,6 +2,7 @@ import { type Fault, UserError } from "../../text/userError.js";
 import { chainOf } from "../model/chain.js";
 import type { HandBox, HandWiring, Rig } from "../model/rig.js";
 import { checkWiring } from "../wiring/check.js";
+import { withLoading } from "../wiring/loading.js";
 import { looseEnds } from "../wiring/looseEnds.js";
 import {
   type Box,
@@ -30,7 +31,7 @@ export function handDrawnRoutings(rig: Rig): readonly Routing[] {
       faults.map(({ message, path }): Fault => ({ message: `${path.slice(0, 2).join(".")}: ${message}` })),
     );
   return Object.entries(rig.wirings).map(([id, hand]) => {
-    const wiring = drawHand(hand, rig);
+    const wiring = withLoading(drawHand(hand, rig), rig);
     return {
       id,
       label: hand.label,

@@ -2,6 +2,7 @@ import { dbToGain } from "../../sound/dsp/units.js";
 import type { Comb } from "../../sound/measure/facts.js";
 import { delayMsOf } from "./blend.js";
 import { directOutOfPedal, gainsOf, intoPedal, through } from "./boxGains.js";
+import { jackKey, type LoadingChanges, loadingChanges } from "./loading.js";
 import { type Box, inputJacks, type Jack, outputJacks, type Wiring } from "./wiring.js";
 
 /** One way that the unchanged signal takes to a bus: how late, and at what gain (negative: inverted). */
@@ -20,11 +21,12 @@ export function dryPaths(wiring: Wiring): readonly [left: readonly DryWay[], rig
   const boxes = new Map(wiring.boxes.map((box) => [box.id, box]));
   const into = new Map(wiring.cables.map(({ from, to }) => [`${to.box}\n${to.jack}`, from]));
   const known = new Map<string, readonly Ways[]>();
+  const changes = loadingChanges(wiring);
   const inputs = (box: Box) => inputJacks(box).map((jack) => at(into.get(`${box.id}\n${jack}`)));
   const at = (jack: Jack | undefined): Ways => {
     const box = jack && boxes.get(jack.box);
     if (!jack || !box) return [];
-    const outputs = known.get(box.id) ?? outputsOf(box, inputs(box));
+    const outputs = known.get(box.id) ?? loaded(box, outputsOf(box, inputs(box)), changes);
     known.set(box.id, outputs);
     return outputs[outputJacks(box).indexOf(jack.jack)] ?? [];
   };
@@ -109,6 +111,13 @@ function outputsOf(box: Box, inputs: readonly Ways[]): readonly Ways[] {
     default:
       return through(gainsOf(box), inputs, joined);
   }
+}
+
+/** What the dividers behind a box take. What an instrument's circuit does is alike on all ways. */
+function loaded(box: Box, outputs: readonly Ways[], changes: LoadingChanges): readonly Ways[] {
+  if (changes.size === 0) return outputs;
+  const jacks = outputJacks(box);
+  return outputs.map((ways, n) => joined([ways], [changes.get(jackKey(box.id, jacks[n]))?.gain ?? 1]));
 }
 
 /** Ways of several signals with a gain each; ways of one delay (to a nanosecond) add up, and cancelled ones go. */

@@ -1,4 +1,4 @@
-import type { Pedal } from "../model/rig.js";
+import type { CableFacts, JackFacts, Pedal, Pickup } from "../model/rig.js";
 
 /**
  * One picture for everything. A cable carries one mono signal from one output jack to one input jack; a box has
@@ -31,6 +31,16 @@ export interface TakeBox {
   readonly outputs: 1 | 2;
   /** Jacks that the instrument has. */
   readonly channels: 1 | 2;
+  /** Left out where loading is not heard. */
+  readonly loading?: TakeLoading;
+}
+/** What it takes to know how the boxes of a wiring load each other, beside what its pedals state. */
+export interface TakeLoading {
+  readonly pickup: Pickup;
+  readonly recordedInto: { readonly ohms: number; readonly picofarads: number };
+  readonly cables: CableFacts;
+  /** Of boxes other than pedals, by id. */
+  readonly ohms: Readonly<Record<string, Pick<JackFacts, "inputOhms" | "outputOhms">>>;
 }
 export interface PedalBox {
   readonly kind: "pedal";

@@ -4,6 +4,7 @@ import type { RoutingChoice } from "../../rig/routings/chooseRoutings.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import { buildSheet } from "../../rig/wiring/buildSheet.js";
 import { dryId } from "../../rig/wiring/dryWiring.js";
+import { loadingNote } from "../../rig/wiring/loadingNote.js";
 import type { Take } from "../../sound/audio/take.js";
 import { measuresOf } from "../../sound/measure/fill.js";
 import type { Measures } from "../../sound/measure/measures.js";
@@ -133,6 +134,10 @@ function notesOf(rig: Rig, routings: readonly Routing[]): readonly string[] {
   const models = rig.pedals.map(({ model }) => modelOf(model));
   return [
     ...(routings[0]?.id === "as-given" ? [routings[0].says] : []),
+    loadingNote(
+      rig,
+      routings.flatMap(({ wiring }) => wiring ?? []),
+    ),
     ...(models.some((model) => model.changesInTime)
       ? [
           "Decay is read from one impulse at the start of the LFOs; pedals that move give another at another moment.",

@@ -2,6 +2,8 @@ import { modelOf } from "../../rig/pedals/models.js";
 import type { PedalUse } from "../../rig/pedals/pedalModel.js";
 import { delayMsOf } from "../../rig/wiring/blend.js";
 import { gainsOf, intoPedal, isWet, outOfPedal, through } from "../../rig/wiring/boxGains.js";
+import { jackKey, type LoadingChanges, loadingChanges } from "../../rig/wiring/loading.js";
+import { loadingTaps } from "../../rig/wiring/loadingTaps.js";
 import {
   type Box,
   inputJacks,
@@ -10,7 +12,7 @@ import {
   type PedalBox,
   type Wiring,
 } from "../../rig/wiring/wiring.js";
-import { amplified, played, sum } from "../../sound/standard/nodes.js";
+import { amplified, convolved, played, sum } from "../../sound/standard/nodes.js";
 import type { StandardContext, StandardNode } from "../../sound/standard/webAudio.js";
 import { late } from "./latency.js";
 
@@ -52,12 +54,14 @@ class Builder {
   readonly #takes: readonly StandardNode[];
   readonly #use: BuildUse;
   readonly #done = new Map<string, readonly StandardNode[]>();
+  readonly #loading: LoadingChanges;
 
   constructor(context: StandardContext, wiring: Wiring, takes: readonly StandardNode[], use: BuildUse) {
     this.#context = context;
     this.#wiring = wiring;
     this.#takes = takes;
     this.#use = use;
+    this.#loading = loadingChanges(wiring);
   }
 
   stereo(): StandardNode {
@@ -90,14 +94,28 @@ class Builder {
     const inputs = this.#inputs(box);
     switch (box.kind) {
       case "take":
-        return through(gainsOf(box), this.#sides(box.channels), this.#mixed);
+        return this.#loaded(box, through(gainsOf(box), this.#sides(box.channels), this.#mixed));
       case "destination":
         return [];
       case "pedal":
-        return this.#handed(box) ?? this.#pedal(box, inputs);
+        return this.#handed(box) ?? this.#loaded(box, this.#pedal(box, inputs));
       default:
-        return through(gainsOf(box), inputs, this.#mixed);
+        return this.#loaded(box, through(gainsOf(box), inputs, this.#mixed));
     }
+  }
+
+  /** With what hangs on its outputs: a convolver for an instrument's circuit, a gain for a divider. */
+  #loaded(box: Box, outputs: readonly StandardNode[]): readonly StandardNode[] {
+    const jacks = outputJacks(box);
+    return outputs.map((output, n) => {
+      const change = this.#loading.get(jackKey(box.id, jacks[n]));
+      if (!change) return output;
+      const context = this.#context;
+      const { circuit, gain } = change;
+      return circuit
+        ? convolved(context, output, loadingTaps(circuit, context.sampleRate))
+        : amplified(context, output, gain);
+    });
   }
 
   /** The instrument's own sides: those of the take, or its only channel on each. */
@@ -106,7 +124,7 @@ class Builder {
     return [left, right].slice(0, channels);
   }
 
-  /** A box whose sound is given: a source an output, silent where nothing is known of it. Null for one to be built. */
+  /** A box whose sound is given, with what hangs on it: a source an output, silent where nothing is known of it. Null for one to be built. */
   #handed(box: PedalBox): readonly StandardNode[] | null {
     const given = this.#use.handedOver?.get(box.id);
     if (!given) return null;

@@ -32,7 +32,7 @@ export interface GainStagingJob {
 
 /**
  * Levels on every cable while the take plays, and how far each box is from what it states as its most. Nothing clips
- * in the render itself, so that a level over a limit tells by how much to come down. Loading is not in these levels.
+ * in the render itself, so that a level over a limit tells by how much to come down.
  */
 export function gainStaging({ rig, wirings, take, rateHz, clips, onFrames }: GainStagingJob): WiringLevels[] {
   const graph = compileTaps(

@@ -17,6 +17,8 @@ export interface LevelsReport {
   };
   /** Null: levels are told in dBFS alone. */
   readonly reference: LevelReference | null;
+  /** Whether loading is in the levels, and by what assumptions. */
+  readonly loadingNote: string;
   readonly routings: readonly RoutingLevels[];
 }
 

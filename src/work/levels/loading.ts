@@ -1,7 +1,6 @@
 import type { Instrument, JackFacts, Rig } from "../../rig/model/rig.js";
-import { boughtAs } from "../../rig/wiring/soldBoxes.js";
-import type { Box, SplitterBox, Wiring } from "../../rig/wiring/wiring.js";
-import { type Net, netsOf } from "./nets.js";
+import { dividerGain, inParallel } from "../../rig/wiring/dividers.js";
+import { type Net, netsOf } from "../../rig/wiring/nets.js";
 import {
   type JackLoad,
   jackLevel,
@@ -9,7 +8,9 @@ import {
   type Peak,
   peakBetween,
   trebleOf,
-} from "./pickupCircuit.js";
+} from "../../rig/wiring/pickupCircuit.js";
+import { boughtAs } from "../../rig/wiring/soldBoxes.js";
+import type { Box, SplitterBox, Wiring } from "../../rig/wiring/wiring.js";
 
 /** One output and everything that hangs on it. */
 export interface Load {
@@ -72,15 +73,11 @@ export function loadingOf(wiring: Wiring, rig: Rig): Loading {
 
 /** Loss of a divider, dB: 0 for a load of no current, -6.02 where both are alike. */
 export const dividerLossDb = (sourceOhms: number, loadOhms: number): number =>
-  20 * Math.log10(loadOhms / (sourceOhms + loadOhms));
+  20 * Math.log10(dividerGain(sourceOhms, loadOhms));
 
 /** Corner of a first-order low-pass, Hz: 1 / (2 pi R C). */
 export const cornerHz = (ohms: number, picofarads: number): number =>
   1 / (2 * Math.PI * ohms * picofarads * 1e-12);
-
-/** Impedances side by side: a b / (a + b), pair by pair. */
-export const inParallel = (ohms: readonly number[]): number =>
-  ohms.reduce((together, each) => (together * each) / (together + each));
 
 type Facts = (box: Box) => Pick<JackFacts, "inputOhms" | "outputOhms">;
 

@@ -4,6 +4,13 @@ import type { PedalModel, PedalUse } from "../../rig/pedals/pedalModel.js";
 import { delayMsOf } from "../../rig/wiring/blend.js";
 import { gainsOf, intoPedal, isWet, outOfPedal, through } from "../../rig/wiring/boxGains.js";
 import { switchId, withMutesSet } from "../../rig/wiring/footswitches.js";
+import {
+  jackKey,
+  type LoadedCircuit,
+  type LoadingChanges,
+  loadingChanges,
+} from "../../rig/wiring/loading.js";
+import { loadingTaps } from "../../rig/wiring/loadingTaps.js";
 import type { BoxPart } from "../../rig/wiring/soldBoxes.js";
 import {
   type Box,
@@ -13,12 +20,13 @@ import {
   type PedalBox,
   type Wiring,
 } from "../../rig/wiring/wiring.js";
+import { Convolution } from "../../sound/dsp/convolution.js";
 import { Crossfade } from "../../sound/dsp/crossfade.js";
 import { FractionalDelay } from "../../sound/dsp/fractionalDelay.js";
 import { msToFrames } from "../../sound/dsp/units.js";
 import { type Graph, GraphBuilder } from "./graph.js";
 import { LateStart } from "./lateStart.js";
-import { type Mix, scaled, silence, summed } from "./mix.js";
+import { type Mix, mixKey, scaled, silence, summed } from "./mix.js";
 
 export interface CompileOptions {
   readonly rateHz: number;
@@ -91,6 +99,8 @@ export class WiringCompiler {
   readonly #wiring: Wiring;
   readonly #cableInto: ReadonlyMap<string, Jack>;
   readonly #done = new Map<string, readonly Mix[]>();
+  /** What loading changes with the pressed switches on, and with them off; without a press both are one. */
+  readonly #loading: Readonly<Record<"on" | "off", LoadingChanges>>;
 
   constructor(wiring: Wiring, builder: GraphBuilder, options: CompileOptions) {
     this.#builder = builder;
@@ -98,6 +108,7 @@ export class WiringCompiler {
     this.#wiring = wiring;
     this.#boxes = new Map(wiring.boxes.map((box) => [box.id, box]));
     this.#cableInto = new Map(wiring.cables.map(({ from, to }) => [`${to.box}\n${to.jack}`, from]));
+    this.#loading = loadingOf(wiring, options.press);
   }
 
   destination(): readonly Mix[] {
@@ -137,15 +148,17 @@ export class WiringCompiler {
     const inputs = this.#inputs(box);
     switch (box.kind) {
       case "take":
-        return through(gainsOf(box), this.#takes(box.channels), mixed);
+        return this.#loaded(box, through(gainsOf(box), this.#takes(box.channels), mixed));
       case "destination":
         return [];
       case "pedal": {
         const { press } = this.#options;
-        return press?.switches.has(box.id) ? this.#pressed(box, inputs, press) : this.#pedal(box, inputs);
+        return press?.switches.has(box.id)
+          ? this.#pressed(box, inputs, press)
+          : this.#loaded(box, this.#pedal(box, inputs));
       }
       default:
-        return this.#passive(box, inputs);
+        return this.#loaded(box, this.#passive(box, inputs));
     }
   }
 
@@ -179,10 +192,39 @@ export class WiringCompiler {
     const played = { ...box, on: true };
     const gated = () => inputs.map((mix) => this.#gated(mix, press));
     const { whenOff } = box.pedal;
-    if (whenOff === "muted") return this.#pedal(played, gated());
-    const on = this.#pedal(played, whenOff === "true-bypass" && opens ? gated() : inputs);
-    const off = this.#pedal({ ...box, on: false }, inputs);
+    if (whenOff === "muted") return this.#loaded(box, this.#pedal(played, gated()));
+    const heard = whenOff === "true-bypass" && opens ? gated() : inputs;
+    const on = this.#loadedAs("on", box, this.#pedal(played, heard));
+    const off = this.#loadedAs("off", box, this.#pedal({ ...box, on: false }, inputs));
     return on.map((mix, n) => (opens ? this.#faded(off[n], mix, press) : this.#faded(mix, off[n], press)));
+  }
+
+  /** What the signals at a box's outputs are with what hangs on them; a press may change that while they sound. */
+  #loaded(box: Box, mixes: readonly Mix[]): readonly Mix[] {
+    const { press } = this.#options;
+    const on = this.#loadedAs("on", box, mixes);
+    if (!press) return on;
+    const off = this.#loadedAs("off", box, mixes);
+    const [before, after] = press.to === "on" ? [off, on] : [on, off];
+    return before.map((mix, n) =>
+      mixKey(mix) === mixKey(after[n]) ? mix : this.#faded(mix, after[n], press),
+    );
+  }
+
+  #loadedAs(state: "on" | "off", box: Box, mixes: readonly Mix[]): readonly Mix[] {
+    const jacks = outputJacks(box);
+    return mixes.map((mix, n) => {
+      const change = this.#loading[state].get(jackKey(box.id, jacks[n]));
+      if (!change) return mix;
+      return scaled(change.circuit ? this.#throughCircuit(change.circuit, mix) : mix, change.gain);
+    });
+  }
+
+  #throughCircuit(circuit: LoadedCircuit, mix: Mix): Mix {
+    const make = () => new Convolution([[loadingTaps(circuit, this.#options.rateHz)]]);
+    const key = `circuit ${JSON.stringify(circuit)}`;
+    const [signal] = this.#builder.add(key, make, [mix], 1, { costNs: circuitCostNs });
+    return [{ signal, gain: 1 }];
   }
 
   #faded(before: Mix, after: Mix, { frame, fadeFrames }: Press): Mix {
@@ -222,6 +264,23 @@ export class WiringCompiler {
       return [{ signal: signal!, gain: 1 }];
     });
   }
+}
+
+/** Of the filter of an instrument's circuit, as `PedalModel.costNs`. */
+const circuitCostNs = 60;
+
+function loadingOf(wiring: Wiring, press: Press | undefined): Readonly<Record<"on" | "off", LoadingChanges>> {
+  if (!press) {
+    const changes = loadingChanges(wiring);
+    return { on: changes, off: changes };
+  }
+  const standing = (on: boolean): Wiring => ({
+    cables: wiring.cables,
+    boxes: wiring.boxes.map((box) =>
+      box.kind === "pedal" && press.switches.has(box.id) ? { ...box, on } : box,
+    ),
+  });
+  return { on: loadingChanges(standing(true)), off: loadingChanges(standing(false)) };
 }
 
 const mixed = (mixes: readonly Mix[], gains: readonly number[]): Mix =>

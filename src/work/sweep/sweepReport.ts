@@ -1,4 +1,6 @@
 import type { AxisGroup } from "../../rig/model/axis.js";
+import { wiringOf } from "../../rig/routings/routingsOf.js";
+import { loadingNote } from "../../rig/wiring/loadingNote.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import type { Figure } from "../../sound/measure/measure.js";
 import { figureNames, namedFigures, widthKept } from "./figures.js";
@@ -30,6 +32,8 @@ export interface SweepReport {
   readonly sample: number | null;
   readonly seed: number;
   readonly routings: readonly { readonly id: string; readonly label: string }[];
+  /** Whether loading is in the sound, and by what assumptions. */
+  readonly loadingNote: string;
   /** The routing that width is compared with. */
   readonly reference: string | null;
   readonly tolerance: { readonly percent: number; readonly draws: number } | null;
@@ -89,6 +93,10 @@ export function sweepReport(judged: JudgedResults): SweepReport {
     sample,
     seed,
     routings: routings.map((id) => ({ id, label: head.labels[id] ?? id })),
+    loadingNote: loadingNote(
+      rig,
+      routings.flatMap((id) => wiringOf(rig, id) ?? []),
+    ),
     reference,
     tolerance,
     want: wishes.want,

@@ -21,6 +21,7 @@ export function anyRig(mostPedals = 5): fc.Arbitrary<Rig> {
     fc.record({
       name: fc.string({ unit: "grapheme-ascii", minLength: 1, maxLength: 40 }),
       take: fc.option(fc.constantFrom("take.wav", "../takes/a b.flac")),
+      takeInto: fc.record({ ohms: fc.option(ohms()), picofarads: fc.option(within(0, 1e5)) }),
       playsInto: fc.constantFrom(...playsIntoChoices),
       pedals: fc.constant(list),
       onHand: fc.array(anyOnHand(), { maxLength: 3 }),

@@ -14,6 +14,7 @@ test("a short rig is filled in with every default", () => {
   expect(rig).toEqual({
     name: "Test",
     take: null,
+    takeInto: { ohms: null, picofarads: null },
     playsInto: "stereo-desk",
     pedals: [pedal("Swing", "tremolo", "mono-to-stereo"), pedal("Echo", "delay", "mono")],
     onHand: [],
@@ -482,4 +483,24 @@ test("faults have their place as fields", () => {
       expect(error.faults[0]).toMatchObject({ file: "rig.yaml", line: 3, column: 78 });
     }
   }
+});
+
+test("a take is a file's name, or a map with what it was played into", () => {
+  const read = (take: string) => {
+    const { take: file, takeInto } = parseRig(goodRig(take), "rig.yaml");
+    return { file, ...takeInto };
+  };
+  expect(read("take: a.wav")).toEqual({ file: "a.wav", ohms: null, picofarads: null });
+  expect(read("take: { file: a.wav, into: { ohms: 47000 } }")).toEqual({
+    file: "a.wav",
+    ohms: 47_000,
+    picofarads: null,
+  });
+  expect(read("take: { into: { picofarads: 0 } }")).toEqual({ file: null, ohms: null, picofarads: 0 });
+  const faults = (take: string) => faultsOf(goodRig(take));
+  expect(faults("take: { into: { ohms: 0.5 } }")).toEqual([
+    expect.stringMatching(/^rig\.yaml:5:\d+: ohms is 0.5; a take's ohms goes from 1 to 100000000 ohms/),
+  ]);
+  expect(faults("take: { int: {} }")).toEqual([expect.stringContaining('"int" is not known here')]);
+  expect(faults("take: 5")).toEqual([expect.stringContaining("take is 5; a rig's take is text")]);
 });

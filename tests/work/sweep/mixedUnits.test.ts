@@ -1,9 +1,10 @@
 import { readFileSync } from "node:fs";
-import { expect, test } from "vitest";
+import { beforeAll, expect, test } from "vitest";
 import { parseRig } from "../../../src/rig/file/parseRig.js";
 import type { AxisGroup } from "../../../src/rig/model/axis.js";
 import type { Rig } from "../../../src/rig/model/rig.js";
 import { routingsOf } from "../../../src/rig/routings/routingsOf.js";
+import { initialiseFft } from "../../../src/sound/dsp/fft.js";
 import type { Figure } from "../../../src/sound/measure/measure.js";
 import { familiesOf } from "../../../src/work/sweep/families.js";
 import { figureColumns, figureNames, figuresOf, isRendered } from "../../../src/work/sweep/figures.js";
@@ -17,6 +18,8 @@ import { guitar } from "../capture/guitars.js";
 import { bruteForce } from "./bruteForce.js";
 import { values } from "./smallSweep.js";
 
+beforeAll(() => initialiseFft());
+
 const rigFrom = (name: string): Rig =>
   parseRig(readFileSync(new URL(`../../../fixtures/rigs/${name}.yaml`, import.meta.url), "utf8"), name);
 
@@ -25,7 +28,8 @@ function planOf(groups: readonly AxisGroup[], routings: readonly string[], frame
 }
 
 const close = (name: string): number => {
-  if (name === "correlation" || name === "sideShare") return 1e-9;
+  // A gain behind the last kernel is one rounding to single precision more in a render than in a mix of stems.
+  if (name === "correlation" || name === "sideShare") return 4e-9;
   if (name.endsWith("Lufs") || name.endsWith("Lu") || name.endsWith("Db")) return 1e-3;
   if (name.endsWith("Hz")) return 1e-2;
   // A slope over thirds: as close as their levels are, and those of nearly empty bands hang on the render's rounding.

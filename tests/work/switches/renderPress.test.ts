@@ -1,11 +1,14 @@
-import { describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import type { Pedal, Rig } from "../../../src/rig/model/rig.js";
+import { initialiseFft } from "../../../src/sound/dsp/fft.js";
 import { renderPress } from "../../../src/work/switches/renderPress.js";
 import { inState } from "../../../src/work/switches/states.js";
-import { pedal, rigOf } from "../../rigs.js";
+import { instrument, pedal, rigOf } from "../../rigs.js";
 import { noise, sine } from "../../signals.js";
 import { renderWirings } from "../render/renders.js";
 import { wiringOf } from "./presses.js";
+
+beforeAll(() => initialiseFft());
 
 const rateHz = 16_000;
 const take = noise({ seed: 3, frames: 2 * rateHz });
@@ -32,6 +35,21 @@ describe("before and behind the press", () => {
       expect(out).toHaveLength(take.length);
       expect(out.slice(0, middle - half)).toEqual(stateAs(rig, "1").slice(0, middle - half));
       expect(out.slice(middle + half)).toEqual(stateAs(rig, "0").slice(middle + half));
+    },
+  );
+  test.each(["off", "on"] as const)(
+    "with an instrument's circuit, %s: loaded by the unit or past it",
+    (to) => {
+      const rig = {
+        ...echoRig({ whenOff: "true-bypass", inputOhms: 22_000, outputOhms: 10_000 }, { mix: 0 }),
+        instrument: instrument({ outputOhms: 9000, henries: 3 }),
+        destination: { inputOhms: 47_000, maxInputDbu: null },
+      };
+      const out = press(rig, to);
+      const [before, after] = to === "off" ? (["1", "0"] as const) : (["0", "1"] as const);
+      expect(out.slice(0, middle - half)).toEqual(stateAs(rig, before).slice(0, middle - half));
+      expect(out.slice(middle + half)).toEqual(stateAs(rig, after).slice(middle + half));
+      expect(stateAs(rig, "1")).not.toEqual(stateAs(rig, "0"));
     },
   );
   test("buffered, on: the unit has listened all along", () => {

@@ -1,4 +1,5 @@
 import { wholeGainsOf } from "../../../rig/wiring/boxGains.js";
+import { jackKey, loadingChanges } from "../../../rig/wiring/loading.js";
 import { returnsOf } from "../../../rig/wiring/returns.js";
 import { inputJacks, type MixerBox, outputJacks, type Wiring } from "../../../rig/wiring/wiring.js";
 
@@ -25,9 +26,17 @@ export function openMixerOf(wiring: Wiring): MixerBox | null {
   return isStraight && returnsOf(mixer, wiring).length > 0 ? mixer : null;
 }
 
-/** What each input of a mixer gives to each side, as the engine mixes; one output: (left + right) / 2 on both. */
-export function mixerGains(mixer: MixerBox): readonly SideGains[] {
-  const [left, right = left] = wholeGainsOf(mixer);
+/**
+ * What each input of a mixer gives to each side, as the engine mixes; one output: (left + right) / 2 on both. What the
+ * destination's inputs take of its level is in it.
+ */
+export function mixerGains(wiring: Wiring, mixer: MixerBox): readonly SideGains[] {
+  const changes = loadingChanges(wiring);
+  const jacks = outputJacks(mixer);
+  const [left, right = left] = wholeGainsOf(mixer).map((row, n) => {
+    const loss = changes.get(jackKey(mixer.id, jacks[n]))?.gain ?? 1;
+    return row.map((gain) => loss * gain);
+  });
   return left.map((gain, n) => ({ left: gain, right: right[n] }));
 }
 

@@ -1,5 +1,6 @@
 import { chainOf } from "../../../rig/model/chain.js";
 import { dryId } from "../../../rig/wiring/dryWiring.js";
+import { whyLoadingIsNotHeard } from "../../../rig/wiring/loading.js";
 import { cuedWav } from "../../../sound/audio/cuedWav.js";
 import { safeFileName } from "../../../text/fileName.js";
 import { reelText } from "../../../words/reelText.js";
@@ -9,6 +10,7 @@ import { el } from "../../widgets/dom.js";
 import { download, textFile } from "../../widgets/download.js";
 import { nameOf, type PagePart, type Panel, type View } from "../view.js";
 import { inColumns } from "./cardColumns.js";
+import { loadingCard } from "./loadingCard.js";
 import { mixerCard } from "./mixerCard.js";
 import { pedalCard } from "./pedalCard.js";
 
@@ -64,7 +66,12 @@ function cardsOf(view: View): readonly PagePart[] {
   const { units } = chainOf(rig);
   const isUnit = (name: string) => units.some((unit) => unit.name === name);
   const cards = rig.pedals.map(({ name }) => pedalCard(view.bench, name, isUnit(name)));
-  return units.length > 0 ? [...cards, mixerCard(view.bench)] : cards;
+  const loading = whyLoadingIsNotHeard({ ...rig, leavesLoadingOut: false }) === null;
+  return [
+    ...cards,
+    ...(units.length > 0 ? [mixerCard(view.bench)] : []),
+    ...(loading ? [loadingCard(view.bench)] : []),
+  ];
 }
 
 function reset({ bench, say }: View): void {

@@ -5,7 +5,7 @@ import type { MixerSettings } from "../../../../src/rig/model/rig.js";
 import { routingsOf } from "../../../../src/rig/routings/routingsOf.js";
 import type { Box, Cable, Wiring } from "../../../../src/rig/wiring/wiring.js";
 import { dbToGain } from "../../../../src/sound/dsp/units.js";
-import { pedal, rigOf } from "../../../rigs.js";
+import { instrument, pedal, rigOf, soldBox } from "../../../rigs.js";
 import { noise } from "../../../signals.js";
 
 const rateHz = 48_000;
@@ -36,11 +36,29 @@ test("gains of the inputs", () => {
   const { wiring } = wiringsOf({ dryDb: -3, returnDb: -9, returnPan: 0.5 }).find(
     ({ id }) => id === "parallel",
   )!;
-  const [left, right, back] = mixerGains(openMixerOf(wiring)!);
+  const [left, right, back] = mixerGains(wiring, openMixerOf(wiring)!);
   expect(left).toEqual({ left: dbToGain(-3), right: 0 });
   expect(right).toEqual({ left: 0, right: dbToGain(-3) });
   expect(back.left).toBeCloseTo(dbToGain(-9) * Math.cos((67.5 * Math.PI) / 180), 12);
   expect(back.right).toBeCloseTo(dbToGain(-9) * Math.sin((67.5 * Math.PI) / 180), 12);
+});
+
+/** Closed form: a divider of 150 ohms into 600, 600 / 750. */
+test("what the destination takes of the mixer is in its gains", () => {
+  const loaded = wiringsOf(
+    {},
+    {
+      instrument: instrument({ outputOhms: 600, henries: 0 }),
+      destination: { inputOhms: 600, maxInputDbu: null },
+      boxes: {
+        splitter: [soldBox()],
+        "summing-box": [soldBox()],
+        mixer: [soldBox({ outputOhms: 150 })],
+      },
+    },
+  ).find(({ id }) => id === "parallel")!.wiring;
+  const [left] = mixerGains(loaded, openMixerOf(loaded)!);
+  expect(left.left).toBeCloseTo(600 / 750, 12);
 });
 
 test("wirings that differ in mixer settings alone are one wiring at rest", () => {
@@ -73,7 +91,7 @@ test.each(["stereo-desk", "mono-desk"] as const)(
         () => {},
       );
       expect(sides.frames).toBe(inputs.frames);
-      const gains = mixerGains(openMixerOf(wiring)!);
+      const gains = mixerGains(wiring, openMixerOf(wiring)!);
       const [left, right = left] = sides.tracks[0].channels;
       for (let n = 0; n < sides.frames; n += 7) {
         const sum = (side: "left" | "right") =>

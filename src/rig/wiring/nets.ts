@@ -1,5 +1,5 @@
-import type { CableFacts } from "../../rig/model/rig.js";
-import { type Box, type Cable, inputJacks, outputJacks, type Wiring } from "../../rig/wiring/wiring.js";
+import type { CableFacts } from "../model/rig.js";
+import { type Box, type Cable, inputJacks, outputJacks, type Wiring } from "./wiring.js";
 
 /** An output that drives, and every input that it drives with nothing active between. */
 export interface Net {

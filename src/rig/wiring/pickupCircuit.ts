@@ -1,4 +1,4 @@
-import type { Pickup } from "../../rig/model/rig.js";
+import type { Pickup } from "../model/rig.js";
 
 /** What hangs on an instrument's jack. */
 export interface JackLoad {
