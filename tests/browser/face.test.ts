@@ -274,6 +274,60 @@ describeInChromium("the face", (open) => {
     expect(await page.locator(".field").count()).toBe(7);
   });
 
+  test("what is heard is drawn strong and the others grey, each labelled where its line ends", async () => {
+    const { page } = await open(face().file, { viewport: { width: 1600, height: 900 } });
+    const figure = page.locator("figure", { hasText: "Correlation over time" });
+    const looks = () =>
+      figure.locator(".series-line").evaluateAll((lines) =>
+        lines.map((line) => {
+          const { stroke, strokeWidth } = getComputedStyle(line);
+          return `${stroke} ${strokeWidth}`;
+        }),
+      );
+    await page.keyboard.press("4");
+    const heard = await looks();
+    expect(heard.length).toBe(8);
+    expect(new Set(heard.slice(0, 7)).size).toBe(1);
+    expect(heard[7]).not.toBe(heard[0]);
+    expect(await figure.locator(".line-end").count()).toBe(8);
+    expect(await figure.locator(".line-end[font-weight=bold]").allTextContents()).toEqual([
+      "Delay beside, from a split",
+    ]);
+    await page.keyboard.press("0");
+    expect(new Set(await looks()).size).toBeGreaterThan(5);
+    expect(await figure.locator(".line-end[font-weight=bold]").count()).toBe(0);
+  });
+
+  test("at 360 px no label of a plot is cut, and lines end in the numbers of the legend", async () => {
+    const { page } = await open(face().file, { viewport: { width: 360, height: 740 } });
+    await page.locator("figure svg.chart").last().waitFor();
+    const cut = await page.evaluate(() =>
+      [...document.querySelectorAll("figure .plot")].flatMap((plot) => {
+        const { left, right, top, bottom } = plot.getBoundingClientRect();
+        return [...plot.querySelectorAll("text")]
+          .map((text) => ({ text: text.textContent ?? "", box: text.getBoundingClientRect() }))
+          .filter(
+            ({ text, box }) =>
+              text.includes("\u2026") ||
+              box.left < left - 0.5 ||
+              box.right > right + 0.5 ||
+              box.top < top - 0.5 ||
+              box.bottom > bottom + 0.5,
+          )
+          .map(({ text }) => text);
+      }),
+    );
+    expect(cut).toEqual([]);
+    const shown = await page
+      .locator("figure", { hasText: "The trade-off" })
+      .locator("svg.chart")
+      .textContent();
+    expect(shown?.replace(/\s/g, "")).toContain("Delaybeside,fromasplit,2boxesmore");
+    const numbers = await page.locator(".legend .number").allTextContents();
+    const ends = page.locator("figure", { hasText: "Correlation over time" }).locator(".line-end");
+    expect((await ends.allTextContents()).sort()).toEqual(numbers);
+  });
+
   test("routings differ in dash and mark as well as in colour", async () => {
     const { routingMark } = await import("../../src/page/widgets/routingMark.js");
     const all = [...routingIds, "dry", "mine", "yours"];

@@ -71,6 +71,9 @@ describeInChromium("a sweep on the page", (open) => {
     await settled(page);
     const section = page.locator("#sweep");
     expect(await section.locator(".lead").textContent()).toContain("24 settings by 2 routings");
+    expect(await section.locator(".lead").textContent()).toContain(
+      "Wished: side share at least 5 % of the energy.",
+    );
     expect(await section.locator(".reading").textContent()).toMatch(/^Rank 1, /);
     await section.getByRole("button", { name: "Set the rig to it" }).click();
     await expectHeard(page, numberOfRank(1));
@@ -87,7 +90,7 @@ describeInChromium("a sweep on the page", (open) => {
     const words = (await walk.getAttribute("aria-valuetext"))!;
     const rank = Number(/^Rank (\d+),/.exec(words)![1]);
     expect(await page.locator(".reading").textContent()).toMatch(new RegExp(`^Rank ${rank}, `));
-    // Second from the least on the level axis, which is the second measure that was chosen.
+    // Second from the least on the axis across, which is the second measure that was chosen.
     const points = pointsForPage(judged);
     const losses = [...points.figures.sideShare].sort((a, b) => a! - b!);
     expect(points.figures.sideShare[numberOfRank(rank)]).toBe(losses[1]);
@@ -154,7 +157,7 @@ describeInChromium("a sweep on the page", (open) => {
     const { page } = await open(file);
     await settled(page);
     const section = page.locator("#sweep");
-    await section.getByLabel("Upright, and colour").selectOption("integratedLufs");
+    await section.getByLabel("Axis up, and colour of the cells").selectOption("integratedLufs");
     await section.getByLabel("Routing", { exact: true }).selectOption("parallel-after");
     await section.getByLabel("The front alone").check();
     const figure = section.locator("figure").first();

@@ -1,10 +1,10 @@
 import { table } from "../../widgets/dataTable.js";
-import { drawPlot, Plot } from "../../widgets/plots/plot.js";
+import { Plot } from "../../widgets/plots/plot.js";
 import { PlotFigure } from "../../widgets/plots/plotFigure.js";
-import { plotFrame } from "../../widgets/plots/plotFrame.js";
 import { decimal, percent, withUnit } from "../../widgets/typeset.js";
+import { drawLines } from "./linesPlot.js";
 import { allSeries, least, type PlotView, type Series, seriesName, shownSeries } from "./series.js";
-import { seriesLine } from "./seriesLine.js";
+import type { DataPoint } from "./seriesLine.js";
 
 /** Correlation of left and right in windows of 400 ms along the take. */
 export const correlationPlot = (view: PlotView): PlotFigure =>
@@ -18,8 +18,9 @@ export const correlationPlot = (view: PlotView): PlotFigure =>
   });
 
 function drawn(view: PlotView, width: number): Element {
-  return drawPlot({
-    ...plotFrame(width, 260),
+  return drawLines({
+    width,
+    height: 260,
     x: { label: "time in the take (s)", labelAnchor: "center", labelArrow: "none", grid: false },
     y: {
       label: "correlation, left to right (\u22121 to 1)",
@@ -27,21 +28,17 @@ function drawn(view: PlotView, width: number): Element {
       grid: true,
       labelArrow: "none",
     },
-    marks: [
-      Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 }),
-      ...shownSeries(view).flatMap(line),
-    ],
+    under: [Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 })],
+    lines: shownSeries(view).map((series) => ({ series, points: points(series) })),
+    markEvery: ({ length }) => Math.max(1, Math.round(length / 8)),
   });
 }
 
 /** Half a window, seconds: a value stands for the middle of its 400 ms. */
 const halfWindowSeconds = 0.2;
 
-function line(series: Series) {
-  const over = series.measures.correlationOverTime;
-  if (!over) return [];
-  const points = over.values.map((y, n) => ({ x: n * over.hopSeconds + halfWindowSeconds, y }));
-  return seriesLine(series, points, Math.max(1, Math.round(points.length / 8)));
+function points({ measures: { correlationOverTime: over } }: Series): readonly DataPoint[] {
+  return over?.values.map((y, n) => ({ x: n * over.hopSeconds + halfWindowSeconds, y })) ?? [];
 }
 
 function summary(view: PlotView): string {

@@ -1,10 +1,9 @@
 import { table } from "../../widgets/dataTable.js";
-import { drawPlot } from "../../widgets/plots/plot.js";
 import { PlotFigure } from "../../widgets/plots/plotFigure.js";
-import { plotFrame } from "../../widgets/plots/plotFrame.js";
 import { decimal, withUnit } from "../../widgets/typeset.js";
+import { drawLines } from "./linesPlot.js";
 import { allSeries, largest, type PlotView, type Series, seriesName, shownSeries } from "./series.js";
-import { seriesLine } from "./seriesLine.js";
+import type { DataPoint } from "./seriesLine.js";
 
 /** How each routing dies away: the energy that is still to come in its impulse response. */
 export const decayPlot = (view: PlotView): PlotFigure =>
@@ -13,8 +12,9 @@ export const decayPlot = (view: PlotView): PlotFigure =>
     reads:
       "Energy still to come in the routing\u2019s own impulse response (backward integration, ISO 3382-1).",
     draw: (width) =>
-      drawPlot({
-        ...plotFrame(width, 250),
+      drawLines({
+        width,
+        height: 250,
         x: { label: "time after the impulse (s)", labelAnchor: "center", labelArrow: "none" },
         y: {
           label: "energy to come (dB)",
@@ -23,7 +23,9 @@ export const decayPlot = (view: PlotView): PlotFigure =>
           labelArrow: "none",
           clamp: false,
         },
-        marks: shownSeries(view).flatMap(line),
+        under: [],
+        lines: shownSeries(view).map((series) => ({ series, points: points(series) })),
+        markEvery: ({ length }) => Math.max(1, Math.round(length / 7)),
       }),
     summary: () => summary(view),
     table: () => decayTable(view),
@@ -31,14 +33,10 @@ export const decayPlot = (view: PlotView): PlotFigure =>
 
 const floorDb = -65;
 
-function line(series: Series) {
-  const { decay } = series.measures;
+function points({ measures: { decay } }: Series): readonly DataPoint[] {
   if (!decay) return [];
   const end = decay.curveDb.findIndex((db) => !(db > floorDb));
-  const points = decay.curveDb
-    .slice(0, end < 0 ? undefined : end)
-    .map((y, n) => ({ x: n * decay.stepSeconds, y }));
-  return seriesLine(series, points, Math.max(1, Math.round(points.length / 7)));
+  return decay.curveDb.slice(0, end < 0 ? undefined : end).map((y, n) => ({ x: n * decay.stepSeconds, y }));
 }
 
 function summary(view: PlotView): string {

@@ -1,12 +1,11 @@
 import type { OctaveBand } from "../../../sound/measure/band.js";
 import { table } from "../../widgets/dataTable.js";
-import { drawPlot, Plot } from "../../widgets/plots/plot.js";
+import { Plot } from "../../widgets/plots/plot.js";
 import { PlotFigure } from "../../widgets/plots/plotFigure.js";
-import { plotFrame } from "../../widgets/plots/plotFrame.js";
 import { centre, decimal, hertz, percent, withUnit } from "../../widgets/typeset.js";
 import { frequencyAxis, octavesFrom1k } from "./frequencyAxis.js";
+import { drawLines } from "./linesPlot.js";
 import { allSeries, largest, type PlotView, type Series, seriesName, shownSeries } from "./series.js";
-import { seriesLine } from "./seriesLine.js";
 
 /** Where in the spectrum the width is: the share of the side in each octave. */
 export function octaveWidthPlot(view: PlotView): PlotFigure {
@@ -73,16 +72,11 @@ function octavePlot(view: PlotView, options: OctaveOptions): PlotFigure {
 }
 
 function drawn(view: PlotView, { axis, value, domain, rule }: OctaveOptions, width: number): Element {
-  const line = (series: Series) =>
-    seriesLine(
-      series,
-      series.measures.bands
-        .filter(audible)
-        .map((band) => ({ x: octavesFrom1k(band.centreHz), y: value(band) })),
-      1,
-    );
-  return drawPlot({
-    ...plotFrame(width, 250),
+  const points = ({ measures }: Series) =>
+    measures.bands.filter(audible).map((band) => ({ x: octavesFrom1k(band.centreHz), y: value(band) }));
+  return drawLines({
+    width,
+    height: 250,
     x: frequencyAxis(width, [50, 20_000], "octave centre (Hz)"),
     y: {
       label: axis,
@@ -91,11 +85,12 @@ function drawn(view: PlotView, { axis, value, domain, rule }: OctaveOptions, wid
       labelArrow: "none",
       ...(domain ? { domain: [...domain] } : {}),
     },
-    marks: [
+    under: [
       Plot.ruleY([rule], { stroke: "currentColor", strokeOpacity: 0.6, strokeDasharray: "2 3" }),
       Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 }),
-      ...shownSeries(view).flatMap(line),
     ],
+    lines: shownSeries(view).map((series) => ({ series, points: points(series) })),
+    markEvery: () => 1,
   });
 }
 

@@ -1,23 +1,28 @@
-import { el, setText } from "../../widgets/dom.js";
+import { el, fill, setText } from "../../widgets/dom.js";
 import { swatch } from "../../widgets/swatch.js";
 import type { View } from "../view.js";
-import { allSeries, type Series, seriesName } from "./series.js";
+import { allSeries, seriesName } from "./series.js";
 
 /** Which routings the plots draw; the colour, dash and mark of each. */
 export class PlotLegend {
   readonly node: HTMLElement;
   readonly #view: View;
-  readonly #rows: ReadonlyMap<string, { readonly node: HTMLElement; readonly name: HTMLElement }>;
+  readonly #rows: ReadonlyMap<string, LegendRow>;
 
   /** @param onToggle  told whether a routing is drawn */
   constructor(view: View, onToggle: (id: string, isShown: boolean) => void) {
     const all = allSeries(view);
     this.#view = view;
     this.#rows = new Map(
-      all.map((series) => [series.id, legendRow(series, (isShown) => onToggle(series.id, isShown))]),
+      all.map((series) => [series.id, legendRow((isShown) => onToggle(series.id, isShown))]),
     );
     const rows = [...this.#rows.values()].map(({ node }) => node);
-    this.node = el("fieldset", { class: "legend" }, el("legend", {}, "Drawn in the plots"), ...rows);
+    this.node = el(
+      "fieldset",
+      { class: "legend" },
+      el("legend", {}, "Drawn in the plots, by these numbers where there is no room for names"),
+      ...rows,
+    );
   }
 
   update(): void {
@@ -25,14 +30,23 @@ export class PlotLegend {
       const row = this.#rows.get(series.id);
       if (!row) continue;
       setText(row.name, seriesName(series));
+      setText(row.number, series.number);
+      fill(row.mark, swatch({ ...series.mark, colour: series.ink }));
       row.node.classList.toggle("chosen", series.isChosen);
     }
   }
 }
 
-function legendRow({ mark }: Series, onToggle: (isShown: boolean) => void) {
+interface LegendRow {
+  readonly node: HTMLElement;
+  readonly number: HTMLElement;
+  readonly mark: HTMLElement;
+  readonly name: HTMLElement;
+}
+
+function legendRow(onToggle: (isShown: boolean) => void): LegendRow {
   const input = el("input", { type: "checkbox", checked: true });
-  const name = el("span", {});
+  const [number, mark, name] = [el("span", { class: "number" }), el("span", {}), el("span", {})];
   input.addEventListener("change", () => onToggle(input.checked));
-  return { name, node: el("label", {}, input, swatch(mark), name) };
+  return { number, mark, name, node: el("label", {}, input, number, mark, name) };
 }

@@ -1,6 +1,7 @@
 import type { Measures } from "../../../sound/measure/measures.js";
 import type { RoutingReport } from "../../../work/compare/report.js";
 import { type RoutingMark, routingMark } from "../../widgets/routingMark.js";
+import { choiceKey } from "../hear/choiceKey.js";
 import { reportOf, type View } from "../view.js";
 
 /** A routing as the plots draw it. */
@@ -11,8 +12,12 @@ export interface Series {
   readonly measures: Measures;
   readonly routing: RoutingReport;
   readonly isReference: boolean;
-  /** Drawn heavier: it is heard now. */
+  /** By which a short label names it: its key, or its place. */
+  readonly number: string;
+  /** Drawn strong: it is heard now. */
   readonly isChosen: boolean;
+  /** What it is drawn in: its own colour, or grey while another is heard. */
+  readonly ink: string;
 }
 
 /** What plots are drawn from: the view, and the routings that they leave out, by id. */
@@ -23,13 +28,17 @@ export interface PlotView extends View {
 /** Every routing that was measured, in order. */
 export function allSeries(view: View): readonly Series[] {
   const { routings, reference } = reportOf(view);
+  const { chosen, choices } = view.bench.player;
   const ids = routings.map(({ id }) => id);
-  return routings.flatMap((routing) => {
+  const isOneHeard = routings.some(({ id, measures }) => id === chosen && measures !== null);
+  return routings.flatMap((routing, n) => {
     const { id, label, measures } = routing;
     if (!measures) return [];
     const mark = routingMark(id, ids);
-    const isChosen = view.bench.player.chosen === id;
-    return [{ id, label, mark, measures, routing, isReference: id === reference, isChosen }];
+    const isChosen = chosen === id;
+    const ink = isOneHeard && !isChosen ? "var(--quiet)" : mark.colour;
+    const number = choiceKey(choices, id) ?? String(n + 1);
+    return [{ id, label, mark, measures, routing, number, isReference: id === reference, isChosen, ink }];
   });
 }
 

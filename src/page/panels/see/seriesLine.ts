@@ -6,17 +6,17 @@ export interface DataPoint {
   readonly y: number | null;
 }
 
-/** A routing's line in its colour and dash, with its mark every `markEvery` points; heavier when it is heard. */
+/** A routing's line in its dash, with its mark every `markEvery` points; strong and in its colour when it is heard. */
 export function seriesLine(series: Series, points: readonly DataPoint[], markEvery: number): Markish[] {
-  const { mark, isChosen, isReference } = series;
+  const { mark, isChosen, ink } = series;
   const marked = points.filter((_, n) => n % markEvery === Math.floor(markEvery / 2) % markEvery);
   return [
     Plot.line(points, {
       x: "x",
       y: "y",
       className: "series-line",
-      stroke: mark.colour,
-      strokeWidth: isChosen ? 2.6 : 1.4,
+      stroke: ink,
+      strokeWidth: isChosen ? 3 : 1.4,
       strokeDasharray: mark.dash,
       strokeLinejoin: "round",
     }),
@@ -26,24 +26,11 @@ export function seriesLine(series: Series, points: readonly DataPoint[], markEve
         x: "x",
         y: "y",
         symbol: mark.symbol,
-        r: isChosen ? 5 : 3.8,
-        fill: mark.colour,
+        r: isChosen ? 5 : 3.4,
+        fill: ink,
         stroke: "var(--paper)",
         strokeWidth: 1,
       },
     ),
-    ...(isReference ? [referenceLabel(points)] : []),
   ];
-}
-
-/** The reference's line says so at its end. */
-function referenceLabel(points: readonly DataPoint[]): Markish {
-  return Plot.text(points.filter(({ y }) => y !== null).slice(-1), {
-    x: "x",
-    y: "y",
-    text: () => "reference",
-    textAnchor: "start",
-    dx: 5,
-    fill: "currentColor",
-  });
 }

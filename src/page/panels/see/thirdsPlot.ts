@@ -1,12 +1,11 @@
 import type { LevelledBand } from "../../../sound/measure/band.js";
 import { table } from "../../widgets/dataTable.js";
-import { drawPlot, Plot } from "../../widgets/plots/plot.js";
+import { Plot } from "../../widgets/plots/plot.js";
 import { PlotFigure } from "../../widgets/plots/plotFigure.js";
-import { plotFrame } from "../../widgets/plots/plotFrame.js";
 import { centre, db, hertz, signed } from "../../widgets/typeset.js";
 import { frequencyAxis, octavesFrom1k } from "./frequencyAxis.js";
+import { drawLines } from "./linesPlot.js";
 import { allSeries, type PlotView, type Series, seriesName, shownSeries } from "./series.js";
-import { seriesLine } from "./seriesLine.js";
 
 /** What each routing does to the tone: third-octave levels less those of the reference. */
 export function thirdsPlot(view: PlotView): PlotFigure {
@@ -15,14 +14,14 @@ export function thirdsPlot(view: PlotView): PlotFigure {
     reads:
       "Third-octave levels less those of the reference routing, both at one loudness. The reference is the line at 0.",
     draw: (width) =>
-      drawPlot({
-        ...plotFrame(width, 250),
+      drawLines({
+        width,
+        height: 250,
         x: frequencyAxis(width, [40, 18_000], "third-octave centre (Hz)"),
         y: { label: "level less reference (dB)", grid: true, nice: true, labelArrow: "none" },
-        marks: [
-          Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 }),
-          ...shownSeries(view).flatMap((series) => seriesLine(series, points(series), 6)),
-        ],
+        under: [Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 })],
+        lines: shownSeries(view).map((series) => ({ series, points: points(series) })),
+        markEvery: () => 6,
       }),
     summary: () => summary(view),
     table: () => thirdsTable(view),

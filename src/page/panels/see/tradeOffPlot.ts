@@ -9,7 +9,7 @@ export const tradeOffPlot = (view: PlotView): PlotFigure =>
   new PlotFigure({
     title: "The trade-off",
     reads:
-      "High: much of the reference\u2019s width. Left: little lost in mono. Behind each name, the boxes beyond your own.",
+      "High: much of the reference\u2019s width. Left: little lost in mono. Larger marks take more boxes beyond your own.",
     wide: true,
     draw: (width) => drawTradeOff(shownSeries(view), width),
     summary: () => summary(view),

@@ -1,4 +1,5 @@
 import { count } from "../../../text/numbers.js";
+import { wishWords } from "../../../words/wishWords.js";
 import type { PageSweep } from "../../../work/sweep/pageSweep.js";
 import { settingsWords } from "./knobNames.js";
 import { figureWords } from "./measureNames.js";
@@ -9,7 +10,8 @@ import type { SweepPoint } from "./sweepPoints.js";
 export function leadWords(sweep: PageSweep, points: number): string {
   const { settings, routings, results, want } = sweep;
   const of = `${count(settings, "setting")} by ${count(routings.length, "routing")}`;
-  const wishes = want.length === 0 ? "" : ` Wished: ${want.join(", ")}.`;
+  const wishes =
+    want.length === 0 ? "" : ` Wished: ${wishWords(want).join(", ").replaceAll(" -", " \u2212")}.`;
   const cut =
     points < results
       ? ` Of ${results} results ${points} travel in this page: a coarser grid, and besides it the best and the front. sweep.csv has all.`

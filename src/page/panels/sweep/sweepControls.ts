@@ -32,8 +32,8 @@ export function sweepControls(state: SweepState, actions: SweepActions, onChange
   return el(
     "div",
     { class: "sweep-controls" },
-    labelledList("Upright, and colour", measureOptions(state), state.y, upright),
-    labelledList("Level", measureOptions(state), state.x, level),
+    labelledList("Axis up, and colour of the cells", measureOptions(state), state.y, upright),
+    labelledList("Axis across", measureOptions(state), state.x, level),
     labelledList("Routing", routingOptions(state, actions), "", routing),
     axisList(state, axes),
     front.node,

@@ -6,7 +6,7 @@ import { pointWords } from "./pointWords.js";
 import type { SweepActions } from "./sweepPlot.js";
 import { type SweepState, stepsOf } from "./sweepState.js";
 
-/** The setting that is read, in words, and the ways to another by keys: along the level axis, or knob by knob. */
+/** The setting that is read, in words, and the ways to another by keys: along the axis across, or knob by knob. */
 export class SweepReader {
   readonly node: HTMLElement;
   readonly #state: SweepState;
@@ -58,7 +58,7 @@ export class SweepReader {
     const state = this.#state;
     const actions = this.#actions;
     return new Slider({
-      label: "Settings in sight, along the level axis",
+      label: "Settings in sight, along the axis across",
       min: 0,
       max: 0,
       step: 1,

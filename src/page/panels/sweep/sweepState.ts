@@ -37,7 +37,7 @@ export class SweepState {
     this.#lengths = sweep.vary.map((group) => Math.max(1, stepsOf(group) - 1));
   }
 
-  /** In sight, from the least on the level axis to the most. */
+  /** In sight, from the least on the axis across to the most. */
   inSight(): readonly SweepPoint[] {
     const { x } = this;
     return this.points
