@@ -71,7 +71,7 @@ describeInChromium("the page renders and measures as the command line does", (op
           },
           [name, Buffer.from(bytes).toString("latin1")] as const,
         ),
-      report: (): Promise<Report> => page.evaluate(() => window.splitsum!.report),
+      report: (): Promise<Report> => page.evaluate(() => window.splitsum!.report!),
       wav: async (id: string) => {
         const letters = await page.evaluate(async (choice) => {
           const bytes = new Uint8Array(await window.splitsum!.routingWav(choice).arrayBuffer());
@@ -150,7 +150,7 @@ describeInChromium("the page renders and measures as the command line does", (op
         dryLeakDb: -20,
       });
       splitsum!.setMixer({ returnDb: -3, returnPan: 0.4 });
-      return splitsum!.rigYaml();
+      return splitsum!.desk.text;
     });
     await shared.settled();
     const after = await shared.report();

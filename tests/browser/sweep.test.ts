@@ -48,7 +48,7 @@ describeInChromium("a sweep on the page", (open) => {
   });
 
   const settled = (page: Page) => page.waitForFunction(() => window.splitsum?.progress === null);
-  const report = (page: Page): Promise<Report> => page.evaluate(() => window.splitsum!.report);
+  const report = (page: Page): Promise<Report> => page.evaluate(() => window.splitsum!.report!);
   const mixer = (page: Page) => page.evaluate(() => window.splitsum!.rig.mixer);
 
   /**

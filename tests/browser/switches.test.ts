@@ -104,7 +104,7 @@ describeInChromium("what footswitches do, on the page", (open) => {
     await page.waitForFunction(() => window.splitsum?.progress === null);
     await page.evaluate(() => window.splitsum!.setUnit("Tank", { levelDb: -6 }));
     await asked(page, "series-mono");
-    const turned = await comparison(await page.evaluate(() => window.splitsum!.rigYaml()), take);
+    const turned = await comparison(await page.evaluate(() => window.splitsum!.desk.text), take);
     const json = JSON.parse(await printed(turned, "--json", "--routings", "series-mono"));
     const ours = (await found(page)).map(({ id, states, steps }) => ({ id, states, steps }));
     expectSameFigures(ours, json.routings, 9, "switches");

@@ -40,7 +40,7 @@ describeInChromium("a page with several takes", (open) => {
 
     const { page, complaints } = await open(join(folder, "out", "report.html"));
     const settled = () => page.waitForFunction(() => window.splitsum?.progress === null);
-    const shown = async () => figures(await page.evaluate(() => window.splitsum!.report));
+    const shown = async () => figures(await page.evaluate(() => window.splitsum!.report!));
     await settled();
     expectSameFigures(await shown(), figures(written("take-1")), 9);
     await page.getByLabel("Take", { exact: true }).selectOption("take-2.wav");

@@ -3,6 +3,8 @@ import type { EngineCheck, Switches } from "../../src/page/contract/onDemand.js"
 import type { PageData } from "../../src/page/contract/pageData.js";
 import type { Player } from "../../src/page/contract/player.js";
 import type { StereoField } from "../../src/page/contract/stereoField.js";
+import { LiveDesk } from "../../src/page/live/desk/liveDesk.js";
+import { toYaml } from "../../src/rig/file/toYaml.js";
 import type { Pedal, Rig } from "../../src/rig/model/rig.js";
 import type { SettingValue } from "../../src/sound/dsp/kernel.js";
 import type { Report } from "../../src/work/compare/report.js";
@@ -23,7 +25,8 @@ export interface FakeFacts {
 /** A bench without sound: it keeps what it is told, so that the face can be tried alone. `calls` lists it all. */
 export class FakeBench implements Bench {
   rig: Rig;
-  readonly originalRig: Rig;
+  readonly desk: LiveDesk;
+  readonly #cameWith: Rig;
   takeName: string;
   report: Report | null;
   readonly fields: ReadonlyMap<string, StereoField>;
@@ -38,7 +41,12 @@ export class FakeBench implements Bench {
 
   constructor({ rig, report, fields, peaks }: FakeFacts) {
     this.rig = rig;
-    this.originalRig = rig;
+    this.#cameWith = rig;
+    this.desk = new LiveDesk({ file: "rig.yaml", text: toYaml(rig) }, (checked) => {
+      this.tell("desk");
+      if (checked.rig) this.rig = checked.rig;
+      this.tell("rig");
+    });
     this.report = report;
     this.takeName = report.take.file;
     this.overview = Float32Array.from(peaks);
@@ -83,7 +91,7 @@ export class FakeBench implements Bench {
   }
   reset(): void {
     this.calls.push("reset");
-    this.rig = this.originalRig;
+    this.rig = this.#cameWith;
     this.tell("rig");
   }
   readonly takeNames: readonly string[] = [];
@@ -100,9 +108,6 @@ export class FakeBench implements Bench {
       throw new Error(`${file.name}: is not a recording. Choose a WAV, FLAC or MP3 file.`);
     this.takeName = file.name;
     this.tell("take");
-  }
-  rigYaml(): string {
-    return `name: ${this.rig.name}\n`;
   }
   routingWav(id: string): Blob {
     this.calls.push(`routingWav ${id}`);

@@ -1,3 +1,4 @@
+import type { RigText } from "../../rig/file/rigText.js";
 import type { Rig } from "../../rig/model/rig.js";
 import type { MorePlans } from "../../rig/routings/chooseRoutings.js";
 import type { Take } from "../../sound/audio/take.js";
@@ -11,6 +12,8 @@ export interface CompareOptions {
   readonly rig: Rig;
   /** Where the rig stands, for files that it names; null when it came from elsewhere. */
   readonly rigFile: string | null;
+  /** The text of that file, for the page, which lets it be edited; left out: as `toYaml` writes it. */
+  readonly rigText?: RigText;
   readonly take: Take | LongTake;
   readonly outDir: string;
   /** Replace a folder that an earlier comparison wrote. */

@@ -47,9 +47,9 @@ export async function writeReport(
 
 /** Begins the page of a comparison, while its sounds are rendered. */
 export function pageOf({ options, choice: { routings }, clips }: Prepared, signal: AbortSignal): PendingPage {
-  const { rig, take, tailSeconds, sweep, pageTakes } = options;
+  const { rig, rigText, take, tailSeconds, sweep, pageTakes } = options;
   const moreTakes = pageTakes?.takes ?? [];
-  const source = { rig, take, moreTakes, routings, clips, tailSeconds, signal };
+  const source = { rig, rigText, take, moreTakes, routings, clips, tailSeconds, signal };
   return beginPage(sweep ? { ...source, sweep } : source);
 }
 

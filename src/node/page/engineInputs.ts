@@ -1,6 +1,10 @@
 import { basename } from "node:path";
+import { isDeepStrictEqual } from "node:util";
 import type { EngineInputs, TravellingTake } from "../../page/live/pageInputs.js";
 import { mostTakeFrames } from "../../page/live/takeMemory.js";
+import { checkRig } from "../../rig/file/parseRig.js";
+import type { RigText } from "../../rig/file/rigText.js";
+import { toYaml } from "../../rig/file/toYaml.js";
 import type { Rig } from "../../rig/model/rig.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import { encodeFlac, flacTakesRate } from "../../sound/audio/encodeFlac.js";
@@ -12,7 +16,9 @@ import type { LongTake } from "../audio/readTake.js";
 /** What the engine of a page renders from. */
 export interface EngineSource {
   readonly rig: Rig;
-  readonly take: Pick<Take | LongTake, "samples" | "frames" | "rateHz">;
+  /** The file that it was read from; without one, the page makes its own of the rig. */
+  readonly rigText?: RigText | undefined;
+  readonly take: Take | LongTake;
   /** Others that it was compared with. */
   readonly moreTakes?: readonly (Take | LongTake)[];
   /** Those of the report. */
@@ -40,19 +46,24 @@ export async function inputsOf(source: EngineSource): Promise<EngineInputs> {
     const file = encodeWav({ rateHz: take.rateHz, channels }, 32, name);
     return [name, base64(file)];
   });
-  const first = await travelling(take);
-  const more: EngineInputs["moreTakes"][number][] = [];
-  for (const each of moreTakes) {
+  const takes: EngineInputs["takes"][number][] = [];
+  for (const each of [take, ...moreTakes]) {
     const travels = await travelling(each);
-    if (travels) more.push({ facts: takeFacts(each), take: travels });
+    if (travels) takes.push({ facts: takeFacts(each), take: travels });
   }
   return {
     rig,
+    rigText: textOf(rig, source.rigText),
     tailSeconds,
-    take: first,
-    moreTakes: more,
+    takes,
     clips: Object.fromEntries(files),
   };
+}
+
+/** The text of the rig's file, where it holds this rig: asks may have come with the command. */
+function textOf({ returnTrims: _, ...rig }: Rig, given: RigText | undefined): RigText {
+  const isIt = given && isDeepStrictEqual(checkRig(given.text, given.file).rig, rig);
+  return isIt ? given : { file: given?.file ?? "rig.yaml", text: toYaml(rig) };
 }
 
 /** The facts alone, without the sound. */

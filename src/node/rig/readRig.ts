@@ -20,9 +20,16 @@ export const mostRigBytes = 1_000_000;
  * ```
  */
 export async function readRig(path: string): Promise<Rig> {
-  const file = path === "-" ? "standard input" : path;
-  return parseRig(decodeText(await bytesOf(path, file), file), file);
+  return parseRig(await readRigText(path), fileOf(path));
 }
+
+/** The text of a rig file, not read any further. @throws UserError */
+export async function readRigText(path: string): Promise<string> {
+  const file = fileOf(path);
+  return decodeText(await bytesOf(path, file), file);
+}
+
+const fileOf = (path: string): string => (path === "-" ? "standard input" : path);
 
 async function bytesOf(path: string, file: string): Promise<Uint8Array> {
   const parts: Uint8Array[] = [];

@@ -1,3 +1,6 @@
+import { basename } from "node:path";
+import { parseRig } from "../../rig/file/parseRig.js";
+import type { RigText } from "../../rig/file/rigText.js";
 import type { Rig } from "../../rig/model/rig.js";
 import type { Take } from "../../sound/audio/take.js";
 import { usualTakeChannel } from "../../sound/audio/takeIntake.js";
@@ -5,7 +8,7 @@ import type { TakeChannel } from "../../sound/audio/takeNotices.js";
 import type { WavBits } from "../../sound/audio/wavHead.js";
 import { UserError } from "../../text/userError.js";
 import { type LongTake, readAnyTake, readTake, type TakeOptions } from "../audio/readTake.js";
-import { readRig } from "./readRig.js";
+import { readRigText } from "./readRig.js";
 import { takePath } from "./takePath.js";
 
 /** Words of every command that plays a take through a rig. */
@@ -19,10 +22,12 @@ export interface TakeWords {
   readonly bits?: WavBits;
 }
 
+/** A rig, and a take for it. */
 export interface RigAndTake<T = Take> {
   readonly rig: Rig;
   /** Null when it came from standard input. */
   readonly rigFile: string | null;
+  readonly rigText: RigText;
   readonly take: T;
 }
 
@@ -49,7 +54,8 @@ async function readBoth<T>(
   words: TakeWords,
   read: (file: string, options: TakeOptions) => Promise<T>,
 ): Promise<RigAndTake<T>> {
-  const written = await readRig(rigFile);
+  const text = await readRigText(rigFile);
+  const written = parseRig(text, rigFile === "-" ? "standard input" : rigFile);
   const rig = words.loading === false ? { ...written, leavesLoadingOut: true } : written;
   const file = takeFile ?? takePath(rig, rigFile);
   if (file === null) {
@@ -58,7 +64,8 @@ async function readBoth<T>(
     throw new UserError({ file: rigFile, message });
   }
   const take = await read(file, takeOptions(rig, words));
-  return { rig, rigFile: rigFile === "-" ? null : rigFile, take };
+  const rigText = { file: rigFile === "-" ? "rig.yaml" : basename(rigFile), text };
+  return { rig, rigFile: rigFile === "-" ? null : rigFile, rigText, take };
 }
 
 /** More takes for the same rig, read as the first. @throws UserError when one cannot be used */

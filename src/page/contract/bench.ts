@@ -4,6 +4,7 @@ import type { Reel } from "../../work/compare/reel.js";
 import type { Report } from "../../work/compare/report.js";
 import type { EngineCheck, Switches, WorkProgress } from "./onDemand.js";
 import type { Player } from "./player.js";
+import type { RigDesk } from "./rigDesk.js";
 import type { StereoField } from "./stereoField.js";
 
 /**
@@ -11,12 +12,15 @@ import type { StereoField } from "./stereoField.js";
  * what is drawn. Listeners hear of every change by its kind.
  */
 export interface Bench {
-  /** The rig as it is set now. */
+  /** The rig file that is worked on. */
+  readonly desk: RigDesk;
+  /** The rig as it is set now: as it was last without a fault. @throws Error before there was any */
   readonly rig: Rig;
-  /** The rig as the page was made with it. */
-  readonly originalRig: Rig;
   readonly takeName: string;
-  /** Figures of the last complete render; null before the first. */
+  /**
+   * Figures of the last complete render; null before the first, and while a rig of another shape (other pedals, jacks or
+   * wirings) is worked out.
+   */
   readonly report: Report | null;
   /** Density of left against right, turned 45 degrees, by routing id: `size` x `size`, rows from the top (mid +). */
   readonly fields: ReadonlyMap<string, StereoField>;
@@ -41,7 +45,7 @@ export interface Bench {
   setMixer(change: Partial<Rig["mixer"]>): void;
   /** Whether loading is heard, where the rig gives the instrument's circuit. */
   setLoading(heard: boolean): void;
-  /** The rig that the page was made with, and these knobs of it turned, by their paths: a setting of a sweep. */
+  /** The rig as the page came with it, and these knobs of it turned, by their paths: a setting of a sweep. */
   setKnobs(settings: Readonly<Record<string, SettingValue>>): void;
   /** Back to the rig file's settings. */
   reset(): void;
@@ -51,8 +55,6 @@ export interface Bench {
   chooseTake(place: number): Promise<void>;
   /** A recording of the person's own; it never leaves the machine. Rejects with a sentence when it cannot be used. */
   loadTake(file: File): Promise<void>;
-  /** The rig as it is set now, as YAML that the command line accepts. */
-  rigYaml(): string;
   /** The chosen routing as a 24-bit WAV, at the level that is heard. */
   routingWav(id: string): Blob;
   /** All choices one after the other over the loop, or the usual bars where it is off; null before they were rendered. */
@@ -67,9 +69,11 @@ export interface Bench {
   stopCheck(): void;
 }
 
-/** Kinds of change that listeners hear of. */
+/** Kinds of change that listeners hear of. After "shape", whatever is made for the rig's parts is made anew. */
 export const benchChanges = [
+  "desk",
   "rig",
+  "shape",
   "take",
   "report",
   "progress",

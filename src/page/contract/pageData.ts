@@ -4,8 +4,8 @@ import type { PageSweep } from "../../work/sweep/pageSweep.js";
 
 /** What `compare` puts into the page for the eye, besides take, rig and engine. Plain JSON. */
 export interface PageData {
-  /** The report of the run that wrote the page: shown until the page's own first render is done. */
-  readonly report: Report;
+  /** The report of the run that wrote the page: shown until the page's own first render is done. Null without a run. */
+  readonly report: Report | null;
   /** Where the boxes and cables of each possible routing are drawn, by routing id. */
   readonly layouts: Readonly<Record<string, WiringLayout>>;
   /** Where several takes were compared: what holds over all of them, in sentences. */

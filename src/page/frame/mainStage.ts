@@ -1,6 +1,6 @@
 import type { Soloist, SoloStage } from "../panels/view.js";
 import { el, fill } from "../widgets/dom.js";
-import type { OpenPanel } from "./panels.js";
+import type { PanelPlace } from "./panels.js";
 
 /** The main part of the page: all panels, or a soloist alone. */
 export class MainStage implements SoloStage {
@@ -20,7 +20,7 @@ export class MainStage implements SoloStage {
     return this.#soloist;
   }
 
-  setPanels(panels: readonly OpenPanel[]): void {
+  setPanels(panels: readonly PanelPlace[]): void {
     const nodes = (isBeside: boolean) =>
       panels.filter((panel) => panel.isBeside === isBeside).map(({ node }) => node);
     fill(this.#panels, ...nodes(true), el("div", { class: "rest" }, ...nodes(false)));

@@ -1,22 +1,36 @@
 import { type PagePart, reportOf, type View } from "../panels/view.js";
 import { el, setText } from "../widgets/dom.js";
 import { lasting } from "../widgets/typeset.js";
-import type { OpenPanel } from "./panels.js";
+import type { PanelPlace } from "./panels.js";
 
 /** The name of the rig, what it is heard on, what is wrong, and the way to the panels. */
-export function pageHead(view: View, panels: readonly OpenPanel[]): PagePart {
+export function pageHead(view: View, panels: readonly PanelPlace[]): PagePart {
   const { bench } = view;
   const facts = el("p", { class: "facts" });
   const fault = el("p", { class: "fault", role: "alert" });
-  const links = panels.map(({ name, anchor }) => el("a", { href: `#${anchor}` }, name));
+  const title = el("h1");
+  const links = panels.map((panel) => {
+    const link = el("a", { href: `#${panel.anchor}` }, panel.name);
+    return { panel, link };
+  });
   const update: PagePart["update"] = (change) => {
     if (change === "player") return;
-    setText(facts, factWords(view));
+    setText(title, rigName(view));
+    setText(facts, bench.report ? factWords(view) : notYet);
     setText(fault, bench.fault ?? "");
+    for (const { panel, link } of links) link.hidden = !panel.isOpen;
   };
   update("report");
-  const nav = el("nav", { "aria-label": "Parts of the page" }, ...links);
-  return { node: el("header", { class: "head" }, el("h1", {}, bench.rig.name), facts, nav, fault), update };
+  const nav = el("nav", { "aria-label": "Parts of the page" }, ...links.map(({ link }) => link));
+  return { node: el("header", { class: "head" }, title, facts, nav, fault), update };
+}
+
+const notYet = "The ways to wire it, with sound and figures, come as soon as there is a rig and a take.";
+
+function rigName({ bench: { desk } }: View): string {
+  const { data } = desk;
+  const name = typeof data === "object" && data !== null && "name" in data ? data.name : null;
+  return typeof name === "string" && name !== "" ? name : "A rig without a name";
 }
 
 function factWords(view: View): string {

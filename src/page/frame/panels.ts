@@ -1,7 +1,9 @@
+import type { BenchChange } from "../contract/bench.js";
 import { answerPanel } from "../panels/answer/answerPanel.js";
 import { BuildPanel } from "../panels/build/buildPanel.js";
 import { checkPanel } from "../panels/check/checkPanel.js";
 import { hearPanel } from "../panels/hear/hearPanel.js";
+import { rigPanel } from "../panels/rig/rigPanel.js";
 import { seePanel } from "../panels/see/seePanel.js";
 import { SweepPanel } from "../panels/sweep/sweepPanel.js";
 import { switchesPanel } from "../panels/switches/switchesPanel.js";
@@ -9,7 +11,7 @@ import { TakePanel } from "../panels/take/takePanel.js";
 import { TrialPanel } from "../panels/trial/trialPanel.js";
 import { turnPanel } from "../panels/turn/turnPanel.js";
 import type { PagePart, Panel, View } from "../panels/view.js";
-import { section } from "../widgets/pageSection.js";
+import { type PageSection, pageSection } from "../widgets/pageSection.js";
 
 interface PanelKind {
   /** In the list of the page's parts. */
@@ -18,6 +20,8 @@ interface PanelKind {
   readonly heading: string;
   /** Stands beside the others where there is room, and stays in sight. */
   readonly isBeside?: boolean;
+  /** Is there before anything was worked out, and stays while the rig becomes another. */
+  readonly isLasting?: boolean;
   /** Null where the page has nothing to show in it. */
   readonly open: (view: View) => Panel | null;
 }
@@ -26,13 +30,20 @@ interface PanelKind {
 const kinds: readonly PanelKind[] = [
   { name: "Hear", anchor: "hear", heading: "Hear", open: hearPanel, isBeside: true },
   { name: "Answer", anchor: "answer", heading: "Which to build", open: answerPanel },
+  { name: "Rig", anchor: "rig", heading: "The rig", isLasting: true, open: rigPanel },
   { name: "Turn", anchor: "turn", heading: "Turn", open: turnPanel },
   { name: "Sweep", anchor: "sweep", heading: "Sweep", open: openSweep },
   { name: "See", anchor: "see", heading: "See", open: seePanel },
   { name: "Switches", anchor: "switches", heading: "Switches", open: switchesPanel },
   { name: "Trial", anchor: "trial", heading: "Blind trial", open: (view) => new TrialPanel(view) },
   { name: "Build", anchor: "build", heading: "Build", open: (view) => new BuildPanel(view) },
-  { name: "Take", anchor: "take", heading: "Bring a take", open: (view) => new TakePanel(view) },
+  {
+    name: "Take",
+    anchor: "take",
+    heading: "Bring a take",
+    isLasting: true,
+    open: (view) => new TakePanel(view),
+  },
   { name: "Engine", anchor: "engine", heading: "Engine", open: checkPanel },
 ];
 
@@ -41,17 +52,45 @@ function openSweep(view: View): Panel | null {
   return sweep ? new SweepPanel(view, sweep) : null;
 }
 
-/** A panel under its heading. */
-export interface OpenPanel extends PagePart, Pick<PanelKind, "name" | "anchor"> {
+/** A part of the page under its heading: a panel, or nothing yet. */
+export class PanelPlace implements PagePart {
+  readonly name: string;
+  readonly anchor: string;
   readonly isBeside: boolean;
+  readonly #kind: PanelKind;
+  readonly #section: PageSection;
+  #panel: Panel | null = null;
+
+  constructor(kind: PanelKind) {
+    this.name = kind.name;
+    this.anchor = kind.anchor;
+    this.isBeside = kind.isBeside ?? false;
+    this.#kind = kind;
+    this.#section = pageSection(kind.anchor, kind.heading);
+  }
+
+  get node(): HTMLElement {
+    return this.#section.node;
+  }
+  get isOpen(): boolean {
+    return this.#panel !== null;
+  }
+
+  /** Makes the panel for the rig as it is now; one that lasts is made once. */
+  open(view: View): void {
+    if (this.#panel && this.#kind.isLasting) return;
+    this.#panel = view.bench.report || this.#kind.isLasting ? this.#kind.open(view) : null;
+    this.#section.refill(...(this.#panel?.children ?? []));
+    this.node.hidden = !this.#panel;
+  }
+
+  update(change: BenchChange): void {
+    this.#panel?.update(change);
+  }
+  receive(file: File): boolean {
+    return this.#panel?.receive?.(file) ?? false;
+  }
 }
 
-/** All panels that this page has something to show in. */
-export function openPanels(view: View): readonly OpenPanel[] {
-  return kinds.flatMap(({ name, anchor, heading, isBeside = false, open }) => {
-    const panel = open(view);
-    if (!panel) return [];
-    const node = section(anchor, heading, ...panel.children);
-    return [{ name, anchor, isBeside, node, update: (change) => panel.update(change) }];
-  });
-}
+/** Places for all panels; each is opened by itself. */
+export const panelPlaces = (): readonly PanelPlace[] => kinds.map((kind) => new PanelPlace(kind));

@@ -4,6 +4,7 @@ import wiringDiagram from "../panels/build/wiringDiagram.css";
 import hear from "../panels/hear/hear.css";
 import playerBar from "../panels/playing/playerBar.css";
 import playing from "../panels/playing/playing.css";
+import rig from "../panels/rig/rig.css";
 import field from "../panels/see/field.css";
 import see from "../panels/see/see.css";
 import sweep from "../panels/sweep/sweep.css";
@@ -37,6 +38,7 @@ const inOrder = [
   playerBar,
   choices,
   hear,
+  rig,
   turn,
   setting,
   see,

@@ -8,11 +8,12 @@ import type { Clips } from "./takeFiles/pageTake.js";
 
 /** What the page knows now. Who changes it tells of it. */
 export class BenchState {
-  rig: Rig;
+  /** As it was last without a fault; null before there was any. */
+  rig: Rig | null;
   take: Take | null = null;
   /** Sound files that settings name, at the rate of the take. */
   clips: Clips = new Map();
-  report: Report;
+  report: Report | null;
   fields: Bench["fields"] = new Map();
   overview: Float32Array = new Float32Array(0);
   #progress: Bench["progress"] = { done: 0, what: "opening the take" };

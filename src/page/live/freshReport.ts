@@ -10,26 +10,35 @@ import { recordingsFor } from "./renderedRoutings.js";
 
 /** A report of what the page rendered, in the words and with the file names of the one that came with it. */
 export function freshReport(
-  original: Report,
+  original: Report | null,
   { choice, frames, readings, levels }: RenderedFigures,
-  rig: Rig,
-  take: Take,
+  { rig, rigFile, take }: Heard,
 ): Report {
-  const files = original.routings.flatMap(({ id, files }) =>
+  const files = (original?.routings ?? []).flatMap(({ id, files }) =>
     files ? [[id, withoutEnd(files.stereo)] as const] : [],
   );
-  const recorded = recordingsFor(original, take.sha256);
+  const own = choice.routings.map(({ id }) => [id, id] as const);
+  const recorded = original
+    ? recordingsFor(original, take.sha256)
+    : { recordings: [], readings: [], recordedReference: null };
   return assembleReport({
     rig,
-    rigFile: original.rig.file,
+    rigFile,
     take,
     choice,
     frames,
     ...recorded,
     readings: [...readings, ...recorded.readings],
     levels,
-    names: new Map([[dryId, withoutEnd(original.take.dryFile ?? dryId)], ...files]),
+    names: new Map([[dryId, withoutEnd(original?.take.dryFile ?? dryId)], ...own, ...files]),
   });
+}
+
+interface Heard {
+  readonly rig: Rig;
+  /** Name of the rig file. */
+  readonly rigFile: string;
+  readonly take: Take;
 }
 
 /** Levels that the report in the page gives for rig and take as they came with it; none for any others. */
@@ -38,7 +47,7 @@ export function knownLevels(
   rig: Rig,
   take: Take,
 ): ReadonlyMap<string, LevelReading> {
-  if (rig !== inputs.rig || take.sha256 !== report.take.sha256) return new Map();
+  if (!report || rig !== inputs.rig || take.sha256 !== report.take.sha256) return new Map();
   const sounds = [{ id: dryId, measures: report.take.measures }, ...report.routings];
   return new Map(
     sounds.flatMap(({ id, measures }) => {

@@ -1,4 +1,6 @@
-import { toYaml } from "../../rig/file/toYaml.js";
+import { editRig } from "../../rig/file/editRig.js";
+import type { CheckedRig } from "../../rig/file/parseRig.js";
+import { turnedEdits } from "../../rig/file/turnedEdits.js";
 import type { Rig } from "../../rig/model/rig.js";
 import { dryId } from "../../rig/wiring/dryWiring.js";
 import type { Take } from "../../sound/audio/take.js";
@@ -10,6 +12,7 @@ import type { Bench, BenchChange } from "../contract/bench.js";
 import type { EngineCheck, Switches } from "../contract/onDemand.js";
 import { BenchState } from "./benchState.js";
 import { type UnitChange, withKnobs, withMixer, withSetting, withUnit } from "./changedRig.js";
+import { LiveDesk } from "./desk/liveDesk.js";
 import { Engine } from "./engine/engine.js";
 import { LiveCheck } from "./liveCheck.js";
 import { LiveRender } from "./liveRender.js";
@@ -28,7 +31,7 @@ const workers = 2;
 
 /** The bench of the page: the rig as it is turned, its renders, its report, its player. */
 export class LiveBench implements Bench {
-  readonly originalRig: Rig;
+  readonly desk: LiveDesk;
   readonly player: LivePlayer;
   readonly #page: PageInputs;
   readonly #state: BenchState;
@@ -44,7 +47,7 @@ export class LiveBench implements Bench {
     const engine = new Engine(page.engineSource, page.fftBinary, workers);
     this.#page = page;
     this.#state = state;
-    this.originalRig = page.inputs.rig;
+    this.desk = new LiveDesk(page.inputs.rigText, (checked) => this.#rigEdited(checked));
     this.player = new LivePlayer(
       choicesOf(page.data.report),
       inOwnTask(() => state.tell("player")),
@@ -57,12 +60,13 @@ export class LiveBench implements Bench {
   }
 
   get rig(): Rig {
+    if (!this.#state.rig) throw new Error("there is no rig yet");
     return this.#state.rig;
   }
   get takeName(): string {
-    return this.#state.take?.file ?? this.#page.data.report.take.file;
+    return this.#state.take?.file ?? this.#page.data.report?.take.file ?? "no take";
   }
-  get report(): Report {
+  get report(): Report | null {
     return this.#state.report;
   }
   get fields(): Bench["fields"] {
@@ -78,10 +82,10 @@ export class LiveBench implements Bench {
     return this.#state.fault;
   }
   get switches(): Switches {
-    return this.#switches.state(this.#state.rig, this.#state.take);
+    return this.#switches.state(this.rig, this.#state.take);
   }
   get engineCheck(): EngineCheck {
-    return this.#check.state(this.#state.rig, this.#state.take);
+    return this.#check.state(this.rig, this.#state.take);
   }
 
   listen(listener: (change: BenchChange) => void): () => void {
@@ -89,22 +93,25 @@ export class LiveBench implements Bench {
   }
 
   setSetting(pedal: string, key: string, value: SettingValue): void {
-    this.#turn(withSetting(this.rig, pedal, key, value));
+    this.#turn(`${pedal}, ${key}`, withSetting(this.rig, pedal, key, value));
   }
   setUnit(pedal: string, change: UnitChange): void {
-    this.#turn(withUnit(this.rig, pedal, change));
+    this.#turn(`${pedal}, ${Object.keys(change).join(", ")}`, withUnit(this.rig, pedal, change));
   }
   setMixer(change: Partial<Rig["mixer"]>): void {
-    this.#turn(withMixer(this.rig, change));
+    this.#turn(`mixer, ${Object.keys(change).join(", ")}`, withMixer(this.rig, change));
   }
   setLoading(heard: boolean): void {
     this.#turn({ ...this.rig, leavesLoadingOut: !heard });
   }
   setKnobs(settings: Readonly<Record<string, SettingValue>>): void {
-    this.#turn(withKnobs(this.originalRig, settings));
+    const { rig, rigText } = this.#page.inputs;
+    if (!rig) throw new Error("this page came without a rig");
+    const turned = editRig(rigText.text, turnedEdits(rig, withKnobs(rig, settings)));
+    this.desk.replace("a setting of the sweep", turned, rigText.file);
   }
   reset(): void {
-    this.#turn(this.originalRig);
+    this.desk.reset();
   }
 
   get takeNames(): readonly string[] {
@@ -135,13 +142,10 @@ export class LiveBench implements Bench {
     void this.#render.update();
   }
 
-  rigYaml(): string {
-    return toYaml(this.rig);
-  }
   reel(): Reel | null {
     const { loop } = this.player;
     const span = loop.on ? { fromSeconds: loop.from, toSeconds: loop.to } : usualReel;
-    const labels = this.report.routings.map(({ id, label }) => [id, label] as const);
+    const labels = (this.report?.routings ?? []).map(({ id, label }) => [id, label] as const);
     return this.#sound.reel(new Map([[dryId, "Dry take"], ...labels]), span);
   }
   routingWav(id: string): Blob {
@@ -149,14 +153,14 @@ export class LiveBench implements Bench {
   }
   workOutSwitches(ids: readonly string[]): void {
     const { rig, take, clips } = this.#state;
-    if (take) void this.#switches.workOut({ rig, take, clips }, ids);
+    if (rig && take) void this.#switches.workOut({ rig, take, clips }, ids);
   }
   stopSwitches(): void {
     this.#switches.stop();
   }
   checkEngine(ids: readonly string[]): void {
     const { rig, take, clips } = this.#state;
-    if (take) void this.#check.check({ rig, take, clips }, ids);
+    if (rig && take) void this.#check.check({ rig, take, clips }, ids);
   }
   stopCheck(): void {
     this.#check.stop();
@@ -171,14 +175,23 @@ export class LiveBench implements Bench {
       state.fail(error);
       return;
     }
-    if (state.take) await this.#render.update();
-    else state.fail(new UserError("the take was too long to travel in this page; bring one of your own"));
+    if (!state.take) state.fail(new UserError(noTake));
+    else if (state.rig) await this.#render.update();
+    else state.setProgress(null);
   }
 
-  #turn(rig: Rig): void {
-    this.#state.rig = rig;
+  #turn(what: string, rig: Rig): void {
+    this.desk.edit(what, turnedEdits(this.rig, rig));
+  }
+
+  /** The text is another: a rig in it is heard from now on; while there is none, the last one stays. */
+  #rigEdited({ rig }: CheckedRig): void {
+    const state = this.#state;
+    state.tell("desk");
+    if (!rig) return;
+    const trims = state.rig?.returnTrims;
+    state.rig = trims ? { ...rig, returnTrims: trims } : rig;
     this.#stopAsked();
-    this.#state.tell("rig");
     this.#render.rigTurned();
   }
 
@@ -189,10 +202,10 @@ export class LiveBench implements Bench {
   }
 }
 
+const noTake = "no take came with this page, or it was too long to travel; bring one of your own";
+
 /** Routings that can be played, then the dry take. */
-const choicesOf = (report: Report): readonly string[] => [
-  ...renderedRoutings(report)
-    .filter(({ possible }) => possible)
-    .map(({ id }) => id),
+const choicesOf = (report: Report | null): readonly string[] => [
+  ...(report ? renderedRoutings(report) : []).filter(({ possible }) => possible).map(({ id }) => id),
   dryId,
 ];

@@ -1,16 +1,17 @@
-import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
+import type { Rig } from "../../rig/model/rig.js";
+import type { RoutingChoice } from "../../rig/routings/chooseRoutings.js";
 import type { Take } from "../../sound/audio/take.js";
 import { monoOf } from "../../sound/audio/takeSource.js";
 import { levelOf } from "../../work/render/reading.js";
 import type { BenchState } from "./benchState.js";
 import type { Engine } from "./engine/engine.js";
 import type { NamedWiring } from "./engine/engineJobs.js";
-import { type RenderedSound, type RenderPlan, Renders } from "./engine/renders.js";
+import { type RenderedSound, Renders } from "./engine/renders.js";
 import { freshReport, knownLevels } from "./freshReport.js";
+import { type CameWith, liveChoice, shapeOf } from "./liveChoice.js";
 import { LiveReturns } from "./liveReturns.js";
 import type { LiveSound } from "./liveSound.js";
 import type { PageInputs } from "./pageInputs.js";
-import { renderedReference, renderedRoutings } from "./renderedRoutings.js";
 import { overviewOf } from "./takeOverview.js";
 
 /** A control that is dragged is rendered once it has rested this long. */
@@ -21,9 +22,11 @@ export class LiveRender {
   readonly #page: PageInputs;
   readonly #state: BenchState;
   readonly #sound: LiveSound;
-  readonly #plan: RenderPlan;
   readonly #renders: Renders;
   readonly #returns: LiveReturns;
+  readonly #cameWith: CameWith | null;
+  /** What the page's parts are made for; null while there is nothing to make them for. */
+  #shape: string | null;
   #heardTake: Take | null = null;
   #work: AbortController | null = null;
   #timer: ReturnType<typeof setTimeout> | undefined;
@@ -33,24 +36,43 @@ export class LiveRender {
     this.#page = page;
     this.#state = state;
     this.#sound = sound;
-    this.#plan = {
-      ids: renderedRoutings(report).map(({ id }) => id),
-      reference: renderedReference(report),
-      tailSeconds: page.inputs.tailSeconds,
-      matched: report.matching.on,
-    };
-    this.#renders = new Renders(engine, this.#plan);
-    this.#returns = new LiveReturns(engine, page, this.#plan.ids);
+    const { tailSeconds, rig } = page.inputs;
+    this.#renders = new Renders(engine, { tailSeconds, matched: report?.matching.on ?? true });
+    this.#returns = new LiveReturns(engine, page);
+    this.#cameWith = rig && report ? { rig, report } : null;
+    this.#shape = rig && report ? shapeOf(rig, liveChoice(rig, this.#cameWith)) : null;
   }
 
-  /** The rig was turned: open mixers are turned at once; the rest is rendered once the control rests. */
+  /** The rig is another: open mixers are turned at once; the rest is rendered once the control rests. */
   rigTurned(): void {
+    const { rig } = this.#state;
+    if (!rig) return;
     try {
-      this.#sound.turn(this.#wirings());
+      const choice = liveChoice(rig, this.#cameWith);
+      if (this.#newShape(rig, choice)) return;
+      this.#sound.turn(wiringsOf(choice));
     } catch (error) {
+      this.#work?.abort();
       this.#state.fail(error);
       return;
     }
+    this.#state.tell("rig");
+    this.#rest();
+  }
+
+  /** True where the page's parts must be made anew: until the figures are there, there is no report. */
+  #newShape(rig: Rig, choice: RoutingChoice): boolean {
+    const shape = shapeOf(rig, choice);
+    if (shape === this.#shape) return false;
+    this.#shape = shape;
+    this.#state.report = null;
+    this.#state.fields = new Map();
+    this.#state.tell("shape");
+    this.#rest();
+    return true;
+  }
+
+  #rest(): void {
     this.#state.setProgress({ done: 0, what: "rendering" });
     clearTimeout(this.#timer);
     this.#timer = setTimeout(() => void this.update(), restMs);
@@ -58,33 +80,38 @@ export class LiveRender {
 
   /** Renders and measures what has changed; an earlier update that is not done is given up. */
   async update(): Promise<void> {
-    const { take, clips } = this.#state;
-    if (!take) return;
+    const { take, clips, rig: asWritten } = this.#state;
+    if (!take || !asWritten) return;
     clearTimeout(this.#timer);
     this.#work?.abort();
     const work = new AbortController();
     this.#work = work;
     try {
-      const rig = await this.#returns.measured(this.#state.rig, take, clips, work.signal);
+      const ids = wiringsOf(liveChoice(asWritten, this.#cameWith)).map(({ id }) => id);
+      const rig = await this.#returns.measured(asWritten, ids, take, clips, work.signal);
       work.signal.throwIfAborted();
-      if (rig !== this.#state.rig) {
+      const hasReport = this.#state.report !== null;
+      if (rig !== asWritten) {
         this.#state.rig = rig;
-        this.#state.tell("rig");
+        if (hasReport) this.#state.tell("rig");
       }
+      const choice = liveChoice(rig, this.#cameWith);
       const figures = await this.#renders.update(
-        { rig, take, clips, levels: knownLevels(this.#page, rig, take) },
+        { rig, choice, take, clips, levels: knownLevels(this.#page, rig, take) },
         {
           signal: work.signal,
           onProgress: (done, what) => this.#state.setProgress({ done, what }),
           onSound: (rendered) => this.#hear(rendered, take),
         },
       );
-      this.#state.report = freshReport(this.#page.data.report, figures, rig, take);
+      const { file } = this.#page.inputs.rigText;
+      this.#state.report = freshReport(this.#page.data.report, figures, { rig, rigFile: file, take });
       this.#sound.setLevels(figures.readings.map(levelOf));
       this.#state.fields = figures.fields;
       this.#state.setFault(null);
+      this.#shape = shapeOf(rig, choice);
       this.#state.setProgress(null);
-      this.#state.tell("report");
+      this.#state.tell(hasReport ? "report" : "shape");
     } catch (error) {
       if (!work.signal.aborted) this.#state.fail(error);
     }
@@ -96,9 +123,7 @@ export class LiveRender {
     this.#state.overview = overviewOf(monoOf(take.samples), rendered.frames);
     return this.#sound.take(rendered, take.rateHz, isNewTake);
   }
-
-  #wirings(): readonly NamedWiring[] {
-    const { routings } = chooseRoutings(this.#state.rig, this.#plan.ids, this.#plan.reference);
-    return routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : []));
-  }
 }
+
+const wiringsOf = ({ routings }: RoutingChoice): readonly NamedWiring[] =>
+  routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : []));

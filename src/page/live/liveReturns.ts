@@ -1,11 +1,12 @@
-import type { Pedal, ReturnTrims, Rig } from "../../rig/model/rig.js";
+import type { ReturnTrims, Rig } from "../../rig/model/rig.js";
 import type { Take } from "../../sound/audio/take.js";
 import type { Engine } from "./engine/engine.js";
 import type { PageInputs } from "./pageInputs.js";
 
 /** Pedals and a take, and what measuring found of their returns. */
 interface MeasuredFor {
-  readonly pedals: readonly Pedal[];
+  /** As JSON. */
+  readonly pedals: string;
   readonly takeSha256: string;
   readonly trims: ReturnTrims | undefined;
 }
@@ -16,31 +17,30 @@ interface MeasuredFor {
  */
 export class LiveReturns {
   readonly #engine: Engine;
-  readonly #ids: readonly string[];
   readonly #tailSeconds: number;
-  readonly #original: MeasuredFor;
-  #last: MeasuredFor;
+  readonly #original: MeasuredFor | null;
+  #last: MeasuredFor | null;
 
-  constructor(engine: Engine, { data, inputs }: PageInputs, ids: readonly string[]) {
+  constructor(engine: Engine, { data: { report }, inputs: { rig, tailSeconds } }: PageInputs) {
     this.#engine = engine;
-    this.#ids = ids;
-    this.#tailSeconds = inputs.tailSeconds;
-    const { pedals, returnTrims } = inputs.rig;
-    this.#original = { pedals, takeSha256: data.report.take.sha256, trims: returnTrims };
+    this.#tailSeconds = tailSeconds;
+    this.#original =
+      rig && report ? { pedals: keyOf(rig), takeSha256: report.take.sha256, trims: rig.returnTrims } : null;
     this.#last = this.#original;
   }
 
   /** The rig with its returns measured on this take; the same object where nothing is to be measured. */
   async measured(
     rig: Rig,
+    ids: readonly string[],
     take: Take,
     clips: ReadonlyMap<string, readonly Float32Array[]>,
     signal: AbortSignal,
   ): Promise<Rig> {
     if (rig.mixer.returnDb !== null) return rig;
-    const { pedals } = rig;
+    const pedals = keyOf(rig);
     const known = [this.#original, this.#last].find(
-      (past) => past.pedals === pedals && past.takeSha256 === take.sha256,
+      (past) => past?.pedals === pedals && past.takeSha256 === take.sha256,
     );
     if (known) return known.trims === rig.returnTrims ? rig : withTrims(rig, known.trims);
     const { samples, rateHz, sha256 } = take;
@@ -49,7 +49,7 @@ export class LiveReturns {
       {
         kind: "returns",
         rig: asWritten,
-        ids: this.#ids,
+        ids,
         take: samples,
         rateHz,
         clips,
@@ -61,6 +61,10 @@ export class LiveReturns {
     return withTrims(rig, trims);
   }
 }
+
+/** Pedals, and the wirings that returns are in: an alternative's plan is drawn from its pedal. */
+const keyOf = ({ pedals, places, wirings, stereoUnit, secondUnit }: Rig): string =>
+  JSON.stringify([pedals, places, wirings, stereoUnit, secondUnit]);
 
 function withTrims({ returnTrims: _, ...rig }: Rig, trims: ReturnTrims | undefined): Rig {
   return trims ? { ...rig, returnTrims: trims } : rig;

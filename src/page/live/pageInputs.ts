@@ -1,3 +1,4 @@
+import type { RigText } from "../../rig/file/rigText.js";
 import type { Rig } from "../../rig/model/rig.js";
 import type { TakeFacts } from "../../sound/audio/take.js";
 import type { PageData } from "../contract/pageData.js";
@@ -5,13 +6,14 @@ import { fromBase64 } from "./takeFiles/bytes.js";
 
 /** What the page needs to render by itself, as it stands in the file. Plain JSON. */
 export interface EngineInputs {
-  readonly rig: Rig;
+  /** As the report has it, with the returns that were measured; null for a page that begins without a rig. */
+  readonly rig: Rig | null;
+  /** The rig file that it was read from. */
+  readonly rigText: RigText;
   /** Tails are cut here at the latest. */
   readonly tailSeconds: number;
-  /** The take of the report; null when it is too long to travel. */
-  readonly take: TravellingTake | null;
-  /** Others that were compared with it; those that are too long to travel are left out. */
-  readonly moreTakes: readonly { readonly facts: TakeFacts; readonly take: TravellingTake }[];
+  /** The take of the report first, then others that were compared; those that are too long to travel are left out. */
+  readonly takes: readonly { readonly facts: TakeFacts; readonly take: TravellingTake }[];
   /** Sound files that settings name, at the take's rate, as 32-bit float WAV files, base64. */
   readonly clips: Readonly<Record<string, string>>;
 }

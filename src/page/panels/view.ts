@@ -21,6 +21,8 @@ export interface Panel {
   readonly children: readonly Child[];
   /** Is told what changed; touches only what that concerns. */
   update(change: BenchChange): void;
+  /** Takes in a file that was dropped on the page. @returns whether it is one of its kind */
+  receive?(file: File): boolean;
 }
 
 /** A piece of the page. */
@@ -42,12 +44,14 @@ export interface SoloStage {
   leave(): void;
 }
 
-/** The figures that are shown: of the last render here, or of the run that wrote the page. */
-export const reportOf = ({ bench, data }: Pick<View, "bench" | "data">): Report =>
-  bench.report ?? data.report;
+/** The figures that are shown. @throws Error where there are none: no panel that shows any is then open */
+export function reportOf({ bench }: Pick<View, "bench">): Report {
+  if (!bench.report) throw new Error("there is no report");
+  return bench.report;
+}
 
 export const routingOf = (view: View, id: string): RoutingReport | undefined =>
-  reportOf(view).routings.find((routing) => routing.id === id);
+  view.bench.report?.routings.find((routing) => routing.id === id);
 
 const dryName = "Dry take";
 

@@ -33,11 +33,20 @@ export function pathFaults(error: Pick<z.ZodError, "issues">, under: Path = []):
   });
 }
 
+/** A fault and where in the rig it is; null where that is not known. */
+export interface RigFault extends Fault {
+  readonly path: Path | null;
+}
+
 /** Faults with file, line and column, in the order of the file; each once. */
-export function placedFaults(faults: readonly PathFault[], text: YamlText, file: string): readonly Fault[] {
-  const placed = faults.map(({ path, message, atKey }): Fault => {
+export function placedFaults(
+  faults: readonly PathFault[],
+  text: YamlText,
+  file: string,
+): readonly RigFault[] {
+  const placed = faults.map(({ path, message, atKey }): RigFault => {
     const place = atKey ? text.placeOfKey(path) : text.placeOf(path);
-    return { file, line: place?.line, column: place?.column, message };
+    return { file, line: place?.line, column: place?.column, message, path };
   });
   placed.sort((a, b) => (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0));
   const seen = new Set<string>();
@@ -46,7 +55,7 @@ export function placedFaults(faults: readonly PathFault[], text: YamlText, file:
     return !seen.has(key) && seen.add(key);
   });
   if (once.length <= mostShown) return once;
-  const rest = { file, message: `and ${once.length - mostShown} more faults. Mend these first.` };
+  const rest = { file, message: `and ${once.length - mostShown} more faults. Mend these first.`, path: null };
   return [...once.slice(0, mostShown), rest];
 }
 

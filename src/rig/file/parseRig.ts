@@ -6,7 +6,7 @@ import { pedalModels } from "../pedals/models.js";
 import { handFaults } from "../routings/handDrawn.js";
 import { whyImpossible } from "../routings/sense.js";
 import { readAsks } from "./asksSchema.js";
-import { type PathFault, pathFaults, placedFaults } from "./faults.js";
+import { type PathFault, pathFaults, placedFaults, type RigFault } from "./faults.js";
 import {
   alternativeSchema,
   pedalSchema,
@@ -34,7 +34,36 @@ import { z } from "./zod.js";
  * ```
  */
 export function parseRig(text: string, file: string): Rig {
-  const yaml = readYaml(text, file);
+  const { rig, faults } = checkRig(text, file);
+  if (!rig) throw new UserError(faults);
+  return rig;
+}
+
+/** What a text is as a rig file. */
+export interface CheckedRig {
+  /** The plain data in it; null where it is no YAML. */
+  readonly data: unknown;
+  /** Null where there are faults. */
+  readonly rig: Rig | null;
+  readonly faults: readonly RigFault[];
+}
+
+/** The same without throwing: whoever edits a rig sees what stands there and what is wrong with it. */
+export function checkRig(text: string, file: string): CheckedRig {
+  try {
+    const yaml = readYaml(text, file);
+    const found = rigIn(yaml, file);
+    return "name" in found
+      ? { data: yaml.value, rig: found, faults: [] }
+      : { data: yaml.value, rig: null, faults: placedFaults(found, yaml, file) };
+  } catch (error) {
+    if (!(error instanceof UserError)) throw error;
+    return { data: null, rig: null, faults: error.faults.map((fault) => ({ ...fault, path: null })) };
+  }
+}
+
+/** The rig in a document, or all that is wrong with it. */
+function rigIn(yaml: YamlText, file: string): Rig | readonly PathFault[] {
   const root = rootOf(yaml, file);
   const pedals = pedalsOf(root);
   const rest = schemas().rig.safeParse(root);
@@ -43,8 +72,7 @@ export function parseRig(text: string, file: string): Rig {
     ...pedals.faults,
     ...referenceFaults(root, yaml),
   ];
-  const faultsAt = (list: readonly PathFault[]) => new UserError(placedFaults(list, yaml, file));
-  if (!rest.success || faults.length > 0) throw faultsAt(faults);
+  if (!rest.success || faults.length > 0) return faults;
   const { sweep: sweepWords, asks, take, ...data } = rest.data;
   const units = chainOf({ ...data, pedals: pedals.read }).units.map(({ name }) => name);
   const rig: Rig = {
@@ -55,13 +83,12 @@ export function parseRig(text: string, file: string): Rig {
     asks: readAsks(asks, units),
   };
   const placeFaults = impossiblePlaces(rig);
-  if (placeFaults.length > 0) throw faultsAt(placeFaults);
+  if (placeFaults.length > 0) return placeFaults;
   const wiringFaults = handFaults(rig);
-  if (wiringFaults.length > 0) throw faultsAt(wiringFaults);
+  if (wiringFaults.length > 0) return wiringFaults;
   if (sweepWords === undefined) return rig;
   const sweep = readSweep(sweepWords, rig);
-  if (!("vary" in sweep)) throw faultsAt(sweep);
-  return { ...rig, sweep };
+  return "vary" in sweep ? { ...rig, sweep } : sweep;
 }
 
 /** Made at the first rig and kept: making them takes longer than reading a rig with them. */

@@ -43,7 +43,7 @@ export function readYaml(text: string, file: string): YamlText {
   const source = text.startsWith("\ufeff") ? text.slice(1) : text;
   const lines = new LineCounter();
   refuseDepth(source, file);
-  const document = notTooDeep(file, () => parseDocument(source, { ...options, lineCounter: lines }));
+  const document = notTooDeep(file, () => parseDocument(source, { ...readingOptions, lineCounter: lines }));
   const placeAt = (offset: number): TextPlace => {
     const { line, col } = lines.linePos(offset);
     return { line: Math.max(1, line), column: Math.max(1, col) };
@@ -77,7 +77,7 @@ const withVersion = "states a version of YAML; a rig file is read as 1.2. Take t
 const mostFaults = 20;
 
 /** Keys are text and are checked for doubles here: the parser's own check takes time by the square of their number. */
-const options = {
+export const readingOptions = {
   prettyErrors: false,
   version: "1.2",
   merge: false,
@@ -90,12 +90,18 @@ export function writeYaml(value: unknown): string {
   const document = new Document(value, { aliasDuplicateObjects: false });
   visit(document, {
     Collection(key, node, path) {
-      const innermost = node.items.every((item) => isScalar(isPair(item) ? item.value : item));
-      if (innermost && path.length > 1 && key !== null) node.flow = true;
+      if (path.length > 1 && key !== null) onOneLine(node);
     },
   });
-  return document.toString({ lineWidth: 110, flowCollectionPadding: true });
+  return document.toString(writingOptions);
 }
+
+/** A map or list of plain values stands on one line. */
+export function onOneLine(node: YAMLMap | YAMLSeq): void {
+  if (node.items.every((item) => isScalar(isPair(item) ? item.value : item))) node.flow = true;
+}
+
+export const writingOptions = { lineWidth: 110, flowCollectionPadding: true } as const;
 
 const reworded: Readonly<Record<string, string>> = {
   TAB_AS_INDENT:

@@ -1,4 +1,4 @@
-import { chooseRoutings, type RoutingChoice } from "../../../rig/routings/chooseRoutings.js";
+import type { RoutingChoice } from "../../../rig/routings/chooseRoutings.js";
 import { dryId, dryWiring } from "../../../rig/wiring/dryWiring.js";
 import { type MatchedLevels, matchedLevels } from "../../../work/compare/matchedLevels.js";
 import { levelOf, type Reading } from "../../../work/render/reading.js";
@@ -32,12 +32,8 @@ export interface UpdateOptions {
   readonly onSound: (sound: RenderedSound) => readonly (readonly Float32Array[])[];
 }
 
-/** What is compared, however the rig is turned. */
+/** How it is rendered, however the rig is turned. */
 export interface RenderPlan {
-  /** Routings of the comparison. */
-  readonly ids: readonly string[];
-  /** The one to compare with. */
-  readonly reference: string | null;
   /** Tails are cut here at the latest. */
   readonly tailSeconds: number;
   /** Whether files are matched in loudness. */
@@ -66,7 +62,7 @@ export class Renders {
   /** @throws what `signal` was aborted with; UserError when the rig does not hold together */
   async update(state: RenderState, options: UpdateOptions): Promise<RenderedFigures> {
     if (state.take !== this.#take) this.#forget(state.take);
-    const choice = chooseRoutings(state.rig, this.#plan.ids, this.#plan.reference);
+    const { choice } = state;
     const possible = choice.routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : []));
     const wirings = [{ id: dryId, wiring: dryWiring(state.rig.instrument) }, ...possible];
     const tail = tailRule(state.rig, this.#plan.tailSeconds);

@@ -1,3 +1,4 @@
+import { dryId } from "../../../rig/wiring/dryWiring.js";
 import { dbToGain } from "../../../sound/dsp/units.js";
 import { leastVolumeDb, type Player } from "../../contract/player.js";
 import type { SideGains } from "../engine/openMixer.js";
@@ -31,7 +32,7 @@ const restAfterMs = 3000;
 
 /** The player of the page. Nothing sounds before `play` was called, which must be in a gesture. */
 export class LivePlayer implements Player {
-  readonly choices: readonly string[];
+  choices: readonly string[];
   readonly #onChange: () => void;
   readonly #blind = new BlindSwitch();
   #chosen: string;
@@ -172,8 +173,10 @@ export class LivePlayer implements Player {
     const asked = { ...this.#loop, ...(isNewTake ? { from: 0 } : {}), ...(toTheEnd ? { to: length } : {}) };
     this.#loop = withinLength(asked, length);
     this.#frame = isNewTake ? 0 : Math.min(this.#frame, sound.frames - 1);
+    this.choices = [...sound.choices.map(({ id }) => id).filter((id) => id !== dryId), dryId];
+    if (!this.choices.includes(this.#chosen)) this.#chosen = this.choices[0];
     const playback = this.#playback;
-    if (playback && !isNewTake) {
+    if (playback && before && !isNewTake && makeOf(before) === makeOf(sound)) {
       playback.exchange(sound, this.#loopFrames());
       this.#applyLevels(this.#matched || this.#blind.on);
     } else if (playback) {
@@ -254,3 +257,7 @@ export class LivePlayer implements Player {
     return gainsDb;
   }
 }
+
+/** Sounds of one make are exchanged without a gap. */
+const makeOf = ({ rateHz, choices }: PlayableSound): string =>
+  JSON.stringify([rateHz, choices.map(({ id, voices }) => [id, voices.map(({ channel }) => channel)])]);

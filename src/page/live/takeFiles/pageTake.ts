@@ -7,26 +7,20 @@ import { decodeAt } from "./decode.js";
 /** Sound files that settings name, by the value of the setting. */
 export type Clips = ReadonlyMap<string, readonly Float32Array[]>;
 
-/** Names of the takes in the page, that of the report first; none where they were too long to travel. */
-export const pageTakeNames = ({ inputs, data }: PageInputs): readonly string[] => [
-  ...(inputs.take === null ? [] : [data.report.take.file]),
-  ...inputs.moreTakes.map(({ facts }) => facts.file),
-];
+/** Names of the takes in the page. */
+export const pageTakeNames = ({ inputs }: PageInputs): readonly string[] =>
+  inputs.takes.map(({ facts }) => facts.file);
 
 /** A take that the page was made with, by its place among `pageTakeNames`; null when there is none. */
-export async function pageTake({ inputs, data }: PageInputs, place = 0): Promise<Take | null> {
-  const takes = [
-    ...(inputs.take === null ? [] : [{ facts: data.report.take, take: inputs.take }]),
-    ...inputs.moreTakes,
-  ];
-  const chosen = takes[place];
+export async function pageTake({ inputs }: PageInputs, place = 0): Promise<Take | null> {
+  const chosen = inputs.takes[place];
   if (!chosen) return null;
   const { facts, take } = chosen;
   const { file, sha256, rateHz, frames, channels, notices } = facts;
   const decoded = await decodeAt(fromBase64(take.file), rateHz);
   const samples = joined(decoded);
   if (samples.length !== frames) {
-    throw new Error(`the take in the page has ${samples.length} frames, the report ${frames}`);
+    throw new Error(`the take in the page has ${samples.length} frames, its facts ${frames}`);
   }
   const { scale, isRounded } = take;
   if (scale !== 1) for (const side of decoded) for (let n = 0; n < frames; n++) side[n] *= scale;

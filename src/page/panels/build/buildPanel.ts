@@ -6,7 +6,6 @@ import { PickList } from "../../widgets/pickList.js";
 import { printOnly } from "../../widgets/printOnly.js";
 import { type BuildableRouting, buildable, type Panel, reportOf, type View } from "../view.js";
 import { benchSheet } from "./benchSheet.js";
-import { fitSheets } from "./fitSheets.js";
 
 /** The bench sheets: one on the screen, all of them or that one in print. */
 export class BuildPanel implements Panel {
@@ -26,7 +25,6 @@ export class BuildPanel implements Panel {
     this.#heard = chosen;
     this.#picker = new PickList("sheet", "Sheet", (id) => this.#show(id));
     this.#draw();
-    addEventListener("beforeprint", () => fitSheets(this.#sheets));
     const actions = [
       button("Print this sheet", () => printOnly("one")),
       button("Print all sheets", () => printOnly("all")),

@@ -1,5 +1,5 @@
 import { el, setText } from "../../widgets/dom.js";
-import { type PagePart, routingOf, type View } from "../view.js";
+import { type PagePart, reportOf, routingOf, type View } from "../view.js";
 import { ChoiceRow } from "./choiceRow.js";
 
 /** Which routing is heard: one radio button each; what it is, in words; and which are not possible. */
@@ -22,7 +22,7 @@ export function chooser(view: View): PagePart {
 const dryDescription = "The take as it was played, before any pedal.";
 
 function impossible(view: View): HTMLElement | null {
-  const routings = view.data.report.routings.filter(({ possible }) => !possible);
+  const routings = reportOf(view).routings.filter(({ possible }) => !possible);
   if (routings.length === 0) return null;
   const reasons = routings.flatMap(({ label, reason }) => [el("dt", {}, label), el("dd", {}, reason ?? "")]);
   return el(

@@ -2,8 +2,7 @@ import type { BenchChange } from "../../contract/bench.js";
 import { el, newId, setText } from "../../widgets/dom.js";
 import { PickList } from "../../widgets/pickList.js";
 import { lasting } from "../../widgets/typeset.js";
-import { type Panel, reportOf, type View } from "../view.js";
-import { listenForDrops } from "./drops.js";
+import type { Panel, View } from "../view.js";
 
 /** A recording of the person's own: dropped anywhere on the page, or chosen. */
 export class TakePanel implements Panel {
@@ -17,9 +16,6 @@ export class TakePanel implements Panel {
     const id = newId("file");
     this.#view = view;
     this.#show();
-    listenForDrops(view.root, (file) => {
-      if (!view.stage.soloist) void this.#load(file);
-    });
     this.children = [
       ...this.#cameWith(),
       this.#now,
@@ -31,14 +27,20 @@ export class TakePanel implements Panel {
   }
 
   update(change: BenchChange): void {
-    if (change === "take" || change === "report") this.#show();
+    if (change === "take" || change === "report" || change === "shape") this.#show();
+  }
+
+  receive(file: File): boolean {
+    void this.#load(file);
+    return true;
   }
 
   #show(): void {
-    const { take } = reportOf(this.#view);
-    const { takeName } = this.#view.bench;
-    setText(this.#now, `Now: ${takeName}, ${lasting(take.frames / take.rateHz)} at ${take.rateHz} Hz.`);
-    this.#notices.replaceChildren(...take.notices.map((notice) => el("li", {}, notice)));
+    const { takeName, report } = this.#view.bench;
+    const { frames, rateHz, notices } = report?.take ?? { frames: 0, rateHz: 0, notices: [] };
+    const length = report ? `, ${lasting(frames / rateHz)} at ${rateHz} Hz` : "";
+    setText(this.#now, `Now: ${takeName}${length}.`);
+    this.#notices.replaceChildren(...notices.map((notice) => el("li", {}, notice)));
   }
 
   /** The takes that came with the page, where there are several. */

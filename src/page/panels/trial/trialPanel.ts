@@ -34,7 +34,7 @@ export class TrialPanel implements Panel {
       started: new Date().toISOString(),
       rig: bench.rig.name,
       take: bench.takeName,
-      settings: bench.rigYaml(),
+      settings: bench.desk.text,
       loop: loop.on ? { from: loop.from, to: loop.to } : null,
       folded,
     });

@@ -80,7 +80,8 @@ function reset({ bench, say }: View): void {
 }
 
 function saveRig({ bench }: View): void {
-  download(textFile(bench.rigYaml(), "application/yaml"), `${safeFileName(bench.rig.name)}.yaml`);
+  download(textFile(bench.desk.text, "application/yaml"), `${safeFileName(bench.rig.name)}.yaml`);
+  bench.desk.saved();
 }
 
 function saveWav(view: View): void {

@@ -7,6 +7,7 @@ import { type RenderedFigures, Renders } from "../../../../src/page/live/engine/
 import { responseNeeds } from "../../../../src/page/live/engine/responsesJob.js";
 import { renderSound } from "../../../../src/page/live/engine/soundJob.js";
 import type { Rig } from "../../../../src/rig/model/rig.js";
+import { chooseRoutings } from "../../../../src/rig/routings/chooseRoutings.js";
 import { routingsOf } from "../../../../src/rig/routings/routingsOf.js";
 import { initialiseFft } from "../../../../src/sound/dsp/fft.js";
 import { pedal, rigOf } from "../../../rigs.js";
@@ -22,7 +23,8 @@ const rig = rigOf(
 const rateHz = 24_000;
 const take = { samples: noise({ seed: 4, frames: 12_000, rms: 0.1 }), rateHz };
 const ids = routingsOf(rig).map(({ id }) => id);
-const plan = { ids, reference: "stereo-unit", tailSeconds: 5, matched: true };
+const plan = { tailSeconds: 5, matched: true };
+const choiceOf = (of: Rig) => chooseRoutings(of, null, "stereo-unit");
 
 beforeAll(() => initialiseFft());
 
@@ -59,7 +61,7 @@ function watchedEngine() {
 }
 
 function update(renders: Renders, to: Rig, signal = new AbortController().signal): Promise<RenderedFigures> {
-  const state = { rig: to, take, clips: new Map(), levels: new Map() };
+  const state = { rig: to, choice: choiceOf(to), take, clips: new Map(), levels: new Map() };
   const onSound = ({ tracks }: { tracks: readonly { channels: readonly Float32Array[] }[] }) =>
     tracks.map(({ channels }) => channels);
   return renders.update(state, { signal, onProgress: () => {}, onSound });
@@ -117,7 +119,7 @@ test("a different take is rendered from the beginning", async () => {
   await update(renders, rig);
   forget();
   const other = { samples: noise({ seed: 5, frames: 9000, rms: 0.1 }), rateHz };
-  const state = { rig, take: other, clips: new Map(), levels: new Map() };
+  const state = { rig, choice: choiceOf(rig), take: other, clips: new Map(), levels: new Map() };
   await renders.update(state, {
     signal: new AbortController().signal,
     onProgress: () => {},

@@ -1,0 +1,38 @@
+import type { Rig } from "../../rig/model/rig.js";
+import { chooseRoutings, type RoutingChoice } from "../../rig/routings/chooseRoutings.js";
+import { routingNamed, routingsOf } from "../../rig/routings/routingsOf.js";
+import type { Report } from "../../work/compare/report.js";
+import { renderedReference, renderedRoutings } from "./renderedRoutings.js";
+
+/** What a page came with: a rig and the comparison of it. */
+export interface CameWith {
+  readonly rig: Rig;
+  readonly report: Report;
+}
+
+/**
+ * What is compared of a rig that may have become another. What the command left out stays out, what it asked for stays
+ * in where the rig still has it, and what is new comes in.
+ *
+ * @param cameWith  null for a page without a comparison: then all that is usual
+ * @throws UserError where nothing of it is possible
+ */
+export function liveChoice(rig: Rig, cameWith: CameWith | null): RoutingChoice {
+  if (!cameWith) return chooseRoutings(rig, null, null);
+  const usual = routingsOf(rig).map(({ id }) => id);
+  const known = routingsOf(cameWith.rig).map(({ id }) => id);
+  const asked = renderedRoutings(cameWith.report).map(({ id }) => id);
+  const plans = asked.filter((id) => !usual.includes(id) && typeof routingNamed(rig, id) !== "string");
+  const ids = [...usual.filter((id) => asked.includes(id) || !known.includes(id)), ...plans];
+  const { routings, reference } = chooseRoutings(rig, ids, null);
+  const wanted = renderedReference(cameWith.report);
+  const same = routings.find(({ id, wiring }) => id === wanted && wiring);
+  return { routings, reference: same ?? reference };
+}
+
+/** What of a rig the page's parts are made for: where it differs, they are made anew. */
+export function shapeOf(rig: Rig, { routings, reference }: RoutingChoice): string {
+  const pedals = rig.pedals.map(({ name, model, jacks }) => [name, model, jacks]);
+  const ways = routings.map(({ id, label, wiring }) => [id, label, wiring !== null]);
+  return JSON.stringify([rig.name, pedals, ways, reference?.id]);
+}

@@ -1,0 +1,200 @@
+import { freeName } from "../../../rig/file/pedalEdits.js";
+import { modelOf } from "../../../rig/pedals/models.js";
+import { safeFileName } from "../../../text/fileName.js";
+import type { RigDesk } from "../../contract/rigDesk.js";
+import { button } from "../../widgets/button.js";
+import { el, fill, newId, setText } from "../../widgets/dom.js";
+import { download, textFile } from "../../widgets/download.js";
+import { PickList } from "../../widgets/pickList.js";
+import type { Panel, View } from "../view.js";
+import { modelWords, type PedalRow, pedalRow } from "./pedalRow.js";
+import { choiceField, type RigField, samePath, textField, valueAt } from "./rigFields.js";
+import { playsIntoWords } from "./rigWords.js";
+import { roleWords } from "./roles.js";
+
+/** The rig file on the desk: pedals in their order, where it plays, what is wrong; opened, saved, undone. */
+export function rigPanel(view: View): Panel {
+  const { desk } = view.bench;
+  const steps = undoSteps(desk);
+  const chain = new Chain(desk);
+  const own = [
+    textField(desk, { path: ["name"], label: "name of the rig", owner: "The rig" }),
+    choiceField(
+      desk,
+      { path: ["playsInto"], label: "plays into", owner: "The rig" },
+      playsIntoWords,
+      "stereo-desk",
+    ),
+  ];
+  const faults = el("ul", { class: "rig-faults" });
+  const text = textEditor(desk);
+  const update = () => {
+    for (const field of own) field.update(desk);
+    chain.update();
+    steps.update();
+    text.update();
+    showFaults(faults, desk, [...own, ...chain.fields]);
+  };
+  update();
+  return {
+    children: [
+      el("div", { class: "actions" }, ...steps.nodes, openButton(view), saveButton(view)),
+      faults,
+      el("div", { class: "rig-facts" }, ...own.map(({ node }) => node)),
+      chain.node,
+      text.node,
+    ],
+    update(change) {
+      if (change === "desk") update();
+    },
+    receive(file) {
+      if (!/\.ya?ml$/i.test(file.name)) return false;
+      void openRig(view, file);
+      return true;
+    },
+  };
+}
+
+/** What is wrong, where no field says it. */
+function showFaults(list: HTMLElement, { faults }: RigDesk, fields: readonly RigField[]): void {
+  const rest = faults.filter((fault) => !fields.some((field) => samePath(fault.path, field.path)));
+  const lines = rest.map(({ line, message }) =>
+    el("li", { class: "fault" }, `${line === undefined ? "" : `Line ${line}: `}${message}`),
+  );
+  fill(list, ...lines);
+  list.hidden = lines.length === 0;
+}
+
+/** The pedals, made anew when one comes, goes or moves. */
+class Chain {
+  readonly node: HTMLElement;
+  readonly #desk: RigDesk;
+  readonly #list = el("ol", { class: "chain" });
+  readonly #empty = el(
+    "p",
+    { class: "hint" },
+    "No pedal yet: add the first one, in the order of the signal.",
+  );
+  #rows: readonly PedalRow[] = [];
+  #made = "";
+
+  constructor(desk: RigDesk) {
+    this.#desk = desk;
+    this.node = el("div", { class: "chain-box" }, this.#list, this.#empty, this.#adder());
+  }
+
+  get fields(): readonly RigField[] {
+    return this.#rows.flatMap(({ fields }) => fields);
+  }
+
+  update(): void {
+    const { data } = this.#desk;
+    const pedals = valueAt(data, ["pedals"]);
+    const names = (Array.isArray(pedals) ? pedals : []).map((pedal) => valueAt(pedal, ["name"]));
+    const make = JSON.stringify(names);
+    if (make !== this.#made) keepingFocus(this.#list, () => this.#make(names.length));
+    this.#made = make;
+    const roles = roleWords(data);
+    this.#rows.forEach((row, n) => {
+      row.update(this.#desk, roles[n] ?? "");
+    });
+    this.#empty.hidden = names.length > 0;
+  }
+
+  #make(count: number): void {
+    this.#rows = Array.from({ length: count }, (_, n) => pedalRow(this.#desk, n, count));
+    fill(this.#list, ...this.#rows.map(({ node }) => node));
+  }
+
+  #adder(): HTMLElement {
+    const kind = new PickList("kind", "Add a pedal at the end");
+    kind.setOptions(modelWords.map(([value, words]) => [value, words]));
+    const add = () => {
+      const pedals = valueAt(this.#desk.data, ["pedals"]);
+      const name = freeName(this.#desk.data, modelOf(kind.value).kind);
+      const at = Array.isArray(pedals) ? pedals.length : 0;
+      this.#desk.edit(`adding ${name}`, [
+        { into: ["pedals"], at, add: { name, model: kind.value, jacks: "mono" } },
+      ]);
+    };
+    return el("div", { class: "adder" }, kind.label, kind.list, button("Add", add));
+  }
+}
+
+/** What has the focus keeps it where the same thing is there again. */
+function keepingFocus(list: HTMLElement, change: () => void): void {
+  const held = document.activeElement;
+  const key = held && list.contains(held) ? held.getAttribute("data-field") : null;
+  change();
+  if (key === null) return;
+  const again = [...list.querySelectorAll<HTMLElement>("[data-field]")].find(
+    (node) => node.getAttribute("data-field") === key,
+  );
+  again?.focus();
+}
+
+function undoSteps(desk: RigDesk) {
+  const undo = button("Undo", () => desk.undo());
+  const redo = button("Redo", () => desk.redo());
+  return {
+    nodes: [undo, redo],
+    update() {
+      setText(undo, desk.undoes === null ? "Undo" : `Undo: ${desk.undoes}`);
+      setText(redo, desk.redoes === null ? "Redo" : `Redo: ${desk.redoes}`);
+      undo.disabled = desk.undoes === null;
+      redo.disabled = desk.redoes === null;
+    },
+  };
+}
+
+function openButton(view: View): HTMLElement {
+  const id = newId("open-rig");
+  const input = el("input", { type: "file", id, accept: ".yaml,.yml", class: "visually-hidden" });
+  input.addEventListener("change", () => {
+    const [file] = input.files ?? [];
+    if (file) void openRig(view, file);
+    input.value = "";
+  });
+  return el("span", { class: "file-button" }, input, el("label", { for: id }, "Open a rig file"));
+}
+
+async function openRig({ bench: { desk }, say }: View, file: File): Promise<void> {
+  if (file.size > mostBytes) {
+    say(`${file.name} is larger than 1 MB; a rig file is a few kB of YAML.`);
+    return;
+  }
+  desk.open(file.name, await file.text());
+  say(desk.faults.length > 0 ? `${file.name} has faults; they are listed.` : `${file.name} is open.`);
+}
+const mostBytes = 1_000_000;
+
+function saveButton({ bench: { desk } }: View): HTMLElement {
+  return button("Save the rig file", () => {
+    const name = String(valueAt(desk.data, ["name"]) ?? "rig");
+    download(textFile(desk.text, "application/yaml"), `${safeFileName(name)}.yaml`);
+    desk.saved();
+  });
+}
+
+/** The file itself, for those who write it. */
+function textEditor(desk: RigDesk) {
+  const id = newId("rig-text");
+  const area = el("textarea", { id, rows: 24, spellcheck: "false", autocomplete: "off", wrap: "off" });
+  area.addEventListener("change", () => desk.replace("typing", area.value));
+  return {
+    node: el(
+      "details",
+      { class: "rig-text" },
+      el("summary", {}, "The rig file as text"),
+      el(
+        "label",
+        { for: id },
+        "Every change above stands here, and what is typed here holds as soon as you leave the field.",
+      ),
+      area,
+    ),
+    update() {
+      if (document.activeElement !== area && area.value !== desk.text) area.value = desk.text;
+    },
+  };
+}
