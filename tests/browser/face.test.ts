@@ -43,7 +43,9 @@ describeInChromium("the face", (open) => {
         page.evaluate(() =>
           [...document.querySelectorAll(".hear > *, .card, #see")].map((node) => {
             const { left, top } = node.getBoundingClientRect();
-            return [left, top + scrollY];
+            // What stays in sight moves with the page, and with nothing else.
+            const around = node.closest(".hear")?.getBoundingClientRect();
+            return [left, top - (around?.top ?? -scrollY)];
           }),
         );
       const before = await places();

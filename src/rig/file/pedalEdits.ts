@@ -7,11 +7,23 @@ type Data = unknown;
 /** Where a rig file speaks of pedals by their names. */
 const namingBlocks = ["asks", "places", "stereoUnit", "secondUnit", "wirings", "sweep"];
 
-/** The name of a pedal, and all that the rest of the rig says of it, under another name. */
-export function renamedPedal(data: Data, index: number, name: string): readonly RigEdit[] {
-  const before = nameAt(data, index);
+/**
+ * The name of a pedal, and all that the rest of the rig says of it, under another name. A name that another pedal has is
+ * a fault: then the rest of the rig goes on speaking of it as before.
+ * @param lastWhole  its name when the rig was last whole, by which the rest of the rig calls it while it has another's
+ */
+export function renamedPedal(
+  data: Data,
+  index: number,
+  name: string,
+  lastWhole: string | null = null,
+): readonly RigEdit[] {
   const own: RigEdit = { set: ["pedals", index, "name"], to: name };
-  if (before === null || before === name) return [own];
+  const isTaken = (wanted: string) =>
+    pedalNames(data).some((other, n) => n !== index && other.toLowerCase() === wanted.toLowerCase());
+  const now = nameAt(data, index);
+  const before = now !== null && isTaken(now) ? lastWhole : now;
+  if (before === null || before === name || isTaken(name) || isTaken(before)) return [own];
   const found = namingBlocks.flatMap((block) => mentions(childOf(data, block), [block], named(data, before)));
   return [own, ...found.map((mention) => asRenamed(mention, before, name))];
 }

@@ -82,6 +82,13 @@ it("gives a pedal another name wherever the rig speaks of it", () => {
   expect(parseRig(back, "a")).toEqual(parseRig(text, "a"));
 });
 
+it("leaves the rest of the rig alone while two pedals have one name, and takes it along afterwards", () => {
+  const twice = editRig(text, renamedPedal(data(text), 2, "ledger"));
+  expect(checkRig(twice, "a").faults.map(({ path }) => path)).toContainEqual(["pedals", 2, "name"]);
+  const mended = editRig(twice, renamedPedal(data(twice), 2, "Tank", "Boiler tank"));
+  expect(parseRig(mended, "a").secondUnit).toEqual({ Tank: { decaySeconds: 2.0, mix: 0.37 } });
+});
+
 it("renames in drawings and sweeps, and leaves names alone that only begin alike", () => {
   const rig = {
     pedals: [{ name: "A" }, { name: "A.B" }],

@@ -11,6 +11,7 @@ export class LiveDesk implements RigDesk {
   readonly #onChange: (checked: CheckedRig) => void;
   #checked: CheckedRig;
   #data: unknown;
+  #wholeNames: readonly string[] = [];
   #saved: string;
   #opened: RigText;
 
@@ -19,7 +20,7 @@ export class LiveDesk implements RigDesk {
     this.#history = new History(opened);
     this.#onChange = onChange;
     this.#checked = checkRig(opened.text, opened.file);
-    this.#data = this.#checked.data;
+    this.#note();
     this.#saved = opened.text;
     this.#opened = opened;
   }
@@ -32,6 +33,9 @@ export class LiveDesk implements RigDesk {
   }
   get data(): unknown {
     return this.#data;
+  }
+  get wholeNames(): readonly string[] {
+    return this.#wholeNames;
   }
   get faults(): readonly RigFault[] {
     return this.#checked.faults;
@@ -81,7 +85,13 @@ export class LiveDesk implements RigDesk {
 
   #check(): void {
     this.#checked = checkRig(this.text, this.file);
-    this.#data = this.#checked.data ?? this.#data;
+    this.#note();
     this.#onChange(this.#checked);
+  }
+
+  #note(): void {
+    const { data, rig } = this.#checked;
+    this.#data = data ?? this.#data;
+    if (rig) this.#wholeNames = rig.pedals.map(({ name }) => name);
   }
 }

@@ -8,7 +8,7 @@ export interface FieldPlace {
   /** Before the field. */
   readonly label: string;
   /** Whose it is, for those who hear the page and for undo: "Boiler tank". */
-  readonly owner: string;
+  readonly owner: () => string;
   readonly hint?: string;
 }
 
@@ -43,15 +43,22 @@ export function numberField(desk: RigDesk, place: FieldPlace, unit: string): Rig
   );
 }
 
-/** One of a few words. @param usual  the word that holds where the file says nothing */
+interface ChoiceOptions {
+  /** The word that holds where the file says nothing. */
+  readonly usual?: string;
+  /** Does what a choice means, where that is more than to write it down. */
+  readonly onSet?: (value: string) => void;
+}
+
+/** One of a few words. */
 export function choiceField(
   desk: RigDesk,
   place: FieldPlace,
   choices: readonly (readonly [value: string, words: string])[],
-  usual?: string,
+  { usual, onSet = (value) => set(desk, place, value) }: ChoiceOptions = {},
 ): RigField {
   const list = el("select", {}, ...choices.map(([value, words]) => el("option", { value }, words)));
-  list.addEventListener("change", () => set(desk, place, list.value));
+  list.addEventListener("change", () => onSet(list.value));
   return field(place, list, (value) => {
     const word = String(value ?? usual ?? "");
     const known = choices.some(([choice]) => choice === word);
@@ -72,7 +79,7 @@ export function switchField(desk: RigDesk, place: FieldPlace, usual: boolean): R
 }
 
 const set = (desk: RigDesk, { path, owner, label }: FieldPlace, to: unknown): void =>
-  desk.edit(`${owner}, ${label}`, [{ set: path, to }]);
+  desk.edit(`${owner()}, ${label}`, [{ set: path, to }]);
 
 /** Decimals also with a comma; what is no number stays as it was typed, so that the check can say so. */
 function numberIn(text: string): unknown {
@@ -91,8 +98,6 @@ function field(
   const id = newId("rig");
   const fault = el("p", { class: "fault", id: `${id}-fault` });
   input.id = id;
-  input.setAttribute("aria-label", `${owner}, ${label}${unit ? `, ${unit}` : ""}`);
-  input.setAttribute("data-field", path.join(" "));
   const node = el(
     "div",
     { class: `rig-field${input.type === "checkbox" ? " switch" : ""}` },
@@ -109,6 +114,7 @@ function field(
     node,
     path,
     update(desk) {
+      input.setAttribute("aria-label", `${owner()}, ${label}${unit ? `, ${unit}` : ""}`);
       show(valueAt(desk.data, path));
       const own = desk.faults.filter((each) => samePath(each.path, path));
       setText(fault, own.map(({ message }) => message).join(" "));

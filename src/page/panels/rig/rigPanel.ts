@@ -18,13 +18,10 @@ export function rigPanel(view: View): Panel {
   const steps = undoSteps(desk);
   const chain = new Chain(desk);
   const own = [
-    textField(desk, { path: ["name"], label: "name of the rig", owner: "The rig" }),
-    choiceField(
-      desk,
-      { path: ["playsInto"], label: "plays into", owner: "The rig" },
-      playsIntoWords,
-      "stereo-desk",
-    ),
+    textField(desk, { path: ["name"], label: "name of the rig", owner: () => "The rig" }),
+    choiceField(desk, { path: ["playsInto"], label: "plays into", owner: () => "The rig" }, playsIntoWords, {
+      usual: "stereo-desk",
+    }),
   ];
   const faults = el("ul", { class: "rig-faults" });
   const text = textEditor(desk);
@@ -65,7 +62,7 @@ function showFaults(list: HTMLElement, { faults }: RigDesk, fields: readonly Rig
   list.hidden = lines.length === 0;
 }
 
-/** The pedals, made anew when one comes, goes or moves. */
+/** The pedals: a row for each place in the chain, whichever pedal stands there. */
 class Chain {
   readonly node: HTMLElement;
   readonly #desk: RigDesk;
@@ -75,8 +72,7 @@ class Chain {
     { class: "hint" },
     "No pedal yet: add the first one, in the order of the signal.",
   );
-  #rows: readonly PedalRow[] = [];
-  #made = "";
+  readonly #rows: PedalRow[] = [];
 
   constructor(desk: RigDesk) {
     this.#desk = desk;
@@ -90,20 +86,18 @@ class Chain {
   update(): void {
     const { data } = this.#desk;
     const pedals = valueAt(data, ["pedals"]);
-    const names = (Array.isArray(pedals) ? pedals : []).map((pedal) => valueAt(pedal, ["name"]));
-    const make = JSON.stringify(names);
-    if (make !== this.#made) keepingFocus(this.#list, () => this.#make(names.length));
-    this.#made = make;
+    const count = Array.isArray(pedals) ? pedals.length : 0;
+    for (let n = this.#rows.length; n < count; n++) {
+      const row = pedalRow(this.#desk, n, (to) => this.#rows[to]?.focusMoves());
+      this.#rows.push(row);
+      this.#list.append(row.node);
+    }
+    for (const { node } of this.#rows.splice(count)) node.remove();
     const roles = roleWords(data);
     this.#rows.forEach((row, n) => {
-      row.update(this.#desk, roles[n] ?? "");
+      row.update(roles[n] ?? "", count);
     });
-    this.#empty.hidden = names.length > 0;
-  }
-
-  #make(count: number): void {
-    this.#rows = Array.from({ length: count }, (_, n) => pedalRow(this.#desk, n, count));
-    fill(this.#list, ...this.#rows.map(({ node }) => node));
+    this.#empty.hidden = count > 0;
   }
 
   #adder(): HTMLElement {
@@ -119,18 +113,6 @@ class Chain {
     };
     return el("div", { class: "adder" }, kind.label, kind.list, button("Add", add));
   }
-}
-
-/** What has the focus keeps it where the same thing is there again. */
-function keepingFocus(list: HTMLElement, change: () => void): void {
-  const held = document.activeElement;
-  const key = held && list.contains(held) ? held.getAttribute("data-field") : null;
-  change();
-  if (key === null) return;
-  const again = [...list.querySelectorAll<HTMLElement>("[data-field]")].find(
-    (node) => node.getAttribute("data-field") === key,
-  );
-  again?.focus();
 }
 
 function undoSteps(desk: RigDesk) {
