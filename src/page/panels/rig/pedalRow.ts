@@ -3,6 +3,7 @@ import { pedalModels } from "../../../rig/pedals/models.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
 import { button } from "../../widgets/button.js";
 import { el, setText } from "../../widgets/dom.js";
+import { pedalFacts } from "./pedalFacts.js";
 import { choiceField, type RigField, textField, valueAt } from "./rigFields.js";
 import { jackWords } from "./rigWords.js";
 
@@ -29,7 +30,8 @@ export function pedalRow(desk: RigDesk, index: number, onMoved: (to: number) => 
     const edits = renamedPedal(desk.data, index, name, desk.wholeNames[index]);
     desk.edit(`the name of ${owner()}`, edits);
   };
-  const fields = [
+  const facts = pedalFacts(desk, index, owner);
+  const shown = [
     textField(desk, { path: [...path, "name"], label: "name", owner }, rename),
     modelField(desk, index, owner),
     choiceField(desk, { path: [...path, "jacks"], label: "jacks", owner }, jackWords),
@@ -58,13 +60,14 @@ export function pedalRow(desk: RigDesk, index: number, onMoved: (to: number) => 
     node: el(
       "li",
       { class: "pedal-row" },
-      ...fields.map(({ node }) => node),
+      ...shown.map(({ node }) => node),
       role,
+      facts.node,
       el("div", { class: "row-actions" }, ...actions.map(({ node }) => node)),
     ),
-    fields,
+    fields: [...shown, ...facts.fields],
     update(words, count) {
-      for (const each of fields) each.update(desk);
+      for (const each of [...shown, ...facts.fields]) each.update(desk);
       setText(role, words);
       earlier.node.disabled = index === 0;
       later.node.disabled = index === count - 1;
