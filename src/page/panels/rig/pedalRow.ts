@@ -42,19 +42,19 @@ export function pedalRow(desk: RigDesk, index: number, onMoved: (to: number) => 
     onMoved(to);
   };
   const actions = [
-    { look: "\u2191", does: "earlier in the chain", act: () => move(index - 1) },
-    { look: "\u2193", does: "later in the chain", act: () => move(index + 1) },
+    { look: "Earlier", does: "in the chain", act: () => move(index - 1) },
+    { look: "Later", does: "in the chain", act: () => move(index + 1) },
     {
       look: "Twice",
-      does: "the same once more",
+      does: "the same once more in the chain",
       act: () => desk.edit(`${owner()} twice`, pedalTwice(desk.data, index)),
     },
     {
       look: "Take out",
-      does: "take it out",
+      does: "of the chain",
       act: () => desk.edit(`taking ${owner()} out`, withoutPedal(desk.data, index)),
     },
-  ].map(({ look, does, act }) => ({ does, node: button(look, act, "quiet") }));
+  ].map(({ look, does, act }) => ({ look, does, node: button(look, act, "quiet") }));
   const [earlier, later] = actions;
   return {
     node: el(
@@ -71,7 +71,8 @@ export function pedalRow(desk: RigDesk, index: number, onMoved: (to: number) => 
       setText(role, words);
       earlier.node.disabled = index === 0;
       later.node.disabled = index === count - 1;
-      for (const { does, node } of actions) node.setAttribute("aria-label", `${owner()}: ${does}`);
+      for (const { look, does, node } of actions)
+        node.setAttribute("aria-label", `${look} ${does}: ${owner()}`);
     },
     focusMoves() {
       (later.node.disabled || document.activeElement === earlier.node ? earlier : later).node.focus();
