@@ -61,7 +61,7 @@ export async function inputsOf(source: EngineSource): Promise<EngineInputs> {
 }
 
 /** The text of the rig's file, where it holds this rig: asks may have come with the command. */
-function textOf({ returnTrims: _, ...rig }: Rig, given: RigText | undefined): RigText {
+function textOf({ returnTrims: _, leavesLoadingOut: __, ...rig }: Rig, given: RigText | undefined): RigText {
   const isIt = given && isDeepStrictEqual(checkRig(given.text, given.file).rig, rig);
   return isIt ? given : { file: given?.file ?? "rig.yaml", text: toYaml(rig) };
 }

@@ -102,7 +102,7 @@ export class LiveBench implements Bench {
     this.#turn(`mixer, ${Object.keys(change).join(", ")}`, withMixer(this.rig, change));
   }
   setLoading(heard: boolean): void {
-    this.#turn({ ...this.rig, leavesLoadingOut: !heard });
+    this.#use({ ...this.rig, leavesLoadingOut: !heard });
   }
   setKnobs(settings: Readonly<Record<string, SettingValue>>): void {
     const { rig, rigText } = this.#page.inputs;
@@ -186,11 +186,12 @@ export class LiveBench implements Bench {
 
   /** The text is another: a rig in it is heard from now on; while there is none, the last one stays. */
   #rigEdited({ rig }: CheckedRig): void {
-    const state = this.#state;
-    state.tell("desk");
-    if (!rig) return;
-    const trims = state.rig?.returnTrims;
-    state.rig = trims ? { ...rig, returnTrims: trims } : rig;
+    this.#state.tell("desk");
+    if (rig) this.#use({ ...notInFile(this.#state.rig), ...rig });
+  }
+
+  #use(rig: Rig): void {
+    this.#state.rig = rig;
     this.#stopAsked();
     this.#render.rigTurned();
   }
@@ -200,6 +201,12 @@ export class LiveBench implements Bench {
     this.#switches.stop();
     this.#check.stop();
   }
+}
+
+/** What a rig is known to be that no rig file says. */
+function notInFile(rig: Rig | null): Pick<Rig, "returnTrims" | "leavesLoadingOut"> {
+  const { returnTrims, leavesLoadingOut } = rig ?? {};
+  return { ...(returnTrims && { returnTrims }), ...(leavesLoadingOut && { leavesLoadingOut }) };
 }
 
 const noTake = "no take came with this page, or it was too long to travel; bring one of your own";

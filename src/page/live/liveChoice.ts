@@ -34,5 +34,5 @@ export function liveChoice(rig: Rig, cameWith: CameWith | null): RoutingChoice {
 export function shapeOf(rig: Rig, { routings, reference }: RoutingChoice): string {
   const pedals = rig.pedals.map(({ name, model, jacks }) => [name, model, jacks]);
   const ways = routings.map(({ id, label, wiring }) => [id, label, wiring !== null]);
-  return JSON.stringify([rig.name, pedals, ways, reference?.id]);
+  return JSON.stringify([rig.name, pedals, ways, reference?.id, rig.instrument]);
 }
