@@ -1,5 +1,5 @@
 import type { Player } from "../contract/player.js";
-import { choiceKey } from "../panels/hear/choiceKey.js";
+import { choiceKey } from "../panels/choiceKey.js";
 import { setLoopFrom, setLoopTo } from "../panels/playing/loopEnds.js";
 import { toggle } from "../panels/playing/transport.js";
 import type { View } from "../panels/view.js";

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { choiceKey } from "../../../src/page/panels/hear/choiceKey.js";
+import { choiceKey } from "../../../src/page/panels/choiceKey.js";
 import { neededWords, share } from "../../../src/page/panels/trial/trialWords.js";
 import { settingName } from "../../../src/page/widgets/settingName.js";
 import { fromSlider, toSlider } from "../../../src/page/widgets/sliderScale.js";

@@ -2,8 +2,8 @@ import { el, newId, setText } from "../../widgets/dom.js";
 import { routingMark } from "../../widgets/routingMark.js";
 import { swatch } from "../../widgets/swatch.js";
 import { signed, withUnit } from "../../widgets/typeset.js";
+import { choiceKey } from "../choiceKey.js";
 import { nameOf, reportOf, type View } from "../view.js";
-import { choiceKey } from "./choiceKey.js";
 
 /** The radio button of one choice, with its key, mark, name and gain. */
 export class ChoiceRow {

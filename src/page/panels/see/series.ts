@@ -1,7 +1,7 @@
 import type { Measures } from "../../../sound/measure/measures.js";
 import type { RoutingReport } from "../../../work/compare/report.js";
 import { type RoutingMark, routingMark } from "../../widgets/routingMark.js";
-import { choiceKey } from "../hear/choiceKey.js";
+import { choiceKey } from "../choiceKey.js";
 import { reportOf, type View } from "../view.js";
 
 /** A routing as the plots draw it. */

@@ -1,4 +1,4 @@
-import { dryId } from "../../../rig/wiring/dryWiring.js";
+import { dryId } from "../../rig/wiring/dryWiring.js";
 
 /** The key of a choice: 1 to 9 for routings, 0 for the dry take; null from the tenth routing on. */
 export function choiceKey(choices: readonly string[], id: string): string | null {
