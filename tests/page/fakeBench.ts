@@ -6,6 +6,7 @@ import type { StereoField } from "../../src/page/contract/stereoField.js";
 import { LiveDesk } from "../../src/page/live/desk/liveDesk.js";
 import { toYaml } from "../../src/rig/file/toYaml.js";
 import type { Pedal, Rig } from "../../src/rig/model/rig.js";
+import { wiringOf } from "../../src/rig/routings/routingsOf.js";
 import type { SettingValue } from "../../src/sound/dsp/kernel.js";
 import type { Report } from "../../src/work/compare/report.js";
 
@@ -60,6 +61,9 @@ export class FakeBench implements Bench {
       this.calls.push(call);
       this.tell("player");
     });
+  }
+  wiringOf(id: string) {
+    return wiringOf(this.rig, id);
   }
   listen(listener: (change: BenchChange) => void): () => void {
     this.#listeners.add(listener);

@@ -1,4 +1,5 @@
 import type { Pedal, Rig } from "../../rig/model/rig.js";
+import type { Wiring } from "../../rig/wiring/wiring.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import type { Reel } from "../../work/compare/reel.js";
 import type { Report } from "../../work/compare/report.js";
@@ -31,6 +32,8 @@ export interface Bench {
   readonly overview: Float32Array;
   /** The last thing that went wrong, as a sentence for a person; null when all is well again. */
   readonly fault: string | null;
+  /** Boxes and cables of a routing of the rig as it is now; null where it has none such, or it is not possible. */
+  wiringOf(id: string): Wiring | null;
   readonly switches: Switches;
   readonly engineCheck: EngineCheck;
 

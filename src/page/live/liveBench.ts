@@ -3,6 +3,7 @@ import type { CheckedRig } from "../../rig/file/parseRig.js";
 import { turnedEdits } from "../../rig/file/turnedEdits.js";
 import type { Rig } from "../../rig/model/rig.js";
 import { dryId } from "../../rig/wiring/dryWiring.js";
+import type { Wiring } from "../../rig/wiring/wiring.js";
 import type { Take } from "../../sound/audio/take.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import { UserError } from "../../text/userError.js";
@@ -86,6 +87,10 @@ export class LiveBench implements Bench {
   }
   get engineCheck(): EngineCheck {
     return this.#check.state(this.rig, this.#state.take);
+  }
+
+  wiringOf(id: string): Wiring | null {
+    return this.#render.wiringOf(id);
   }
 
   listen(listener: (change: BenchChange) => void): () => void {

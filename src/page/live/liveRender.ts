@@ -1,5 +1,6 @@
 import type { Rig } from "../../rig/model/rig.js";
 import type { RoutingChoice } from "../../rig/routings/chooseRoutings.js";
+import type { Wiring } from "../../rig/wiring/wiring.js";
 import type { Take } from "../../sound/audio/take.js";
 import { monoOf } from "../../sound/audio/takeSource.js";
 import { levelOf } from "../../work/render/reading.js";
@@ -76,6 +77,13 @@ export class LiveRender {
     this.#state.setProgress({ done: 0, what: "rendering" });
     clearTimeout(this.#timer);
     this.#timer = setTimeout(() => void this.update(), restMs);
+  }
+
+  /** A wiring of the rig as it is now; null where it has none such. */
+  wiringOf(id: string): Wiring | null {
+    const { rig } = this.#state;
+    if (!rig) return null;
+    return liveChoice(rig, this.#cameWith).routings.find((routing) => routing.id === id)?.wiring ?? null;
   }
 
   /** Renders and measures what has changed; an earlier update that is not done is given up. */

@@ -13,7 +13,8 @@ interface SheetFacts {
   readonly takeName: string;
   readonly isReference: boolean;
   readonly routing: BuildableRouting;
-  readonly layout: WiringLayout | undefined;
+  /** Null for a wiring that the page did not come with. */
+  readonly layout: WiringLayout | null;
 }
 
 /** The bench sheet of one routing: what to wire, to buy, to feed, and to mind. One page in print. */
@@ -34,7 +35,13 @@ export function benchSheet(facts: SheetFacts): HTMLElement {
       el("p", { class: "says" }, routing.says),
       el("p", { class: "key-figures" }, keyFigures(facts)),
     ),
-    layout ? scroller(`Wiring diagram of ${routing.label}`, wiringDiagram(layout, routing.label)) : null,
+    layout
+      ? scroller(`Wiring diagram of ${routing.label}`, wiringDiagram(layout, routing.label))
+      : el(
+          "p",
+          { class: "hint" },
+          "Not drawn: this wiring is new since the page was made. The list below is whole.",
+        ),
     el(
       "div",
       { class: "lists" },

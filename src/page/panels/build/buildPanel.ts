@@ -1,4 +1,5 @@
 import { dryId } from "../../../rig/wiring/dryWiring.js";
+import type { WiringLayout } from "../../../rig/wiring/layout.js";
 import type { BenchChange } from "../../contract/bench.js";
 import { button } from "../../widgets/button.js";
 import { el, fill } from "../../widgets/dom.js";
@@ -59,14 +60,24 @@ export class BuildPanel implements Panel {
   }
 }
 
+/** The drawing that came with the page, where it is of this wiring; null for another. */
+function drawnFor(id: string, { bench, data }: View): WiringLayout | null {
+  const layout = data.layouts[id];
+  const wiring = bench.wiringOf(id);
+  if (!layout || !wiring) return null;
+  const labels = (boxes: readonly { readonly label: string }[]) => boxes.map(({ label }) => label).join("\n");
+  const isIt = labels(layout.boxes) === labels(wiring.boxes) && layout.cables.length === wiring.cables.length;
+  return isIt ? layout : null;
+}
+
 function sheetOf(view: View, routing: BuildableRouting): HTMLElement {
-  const { bench, data } = view;
+  const { bench } = view;
   const node = benchSheet({
     rigName: bench.rig.name,
     takeName: bench.takeName,
     isReference: routing.id === reportOf(view).reference,
     routing,
-    layout: data.layouts[routing.id],
+    layout: drawnFor(routing.id, view),
   });
   node.setAttribute("data-id", routing.id);
   return node;
