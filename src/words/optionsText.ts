@@ -75,12 +75,14 @@ function overview(options: readonly RoutingOption[], columns: number): string {
             id,
             label,
             figures: [String(build.extraBoxes), priceText(build), milliampsText(build), areaText(build)],
+            isOpen: isAnyOpen(build),
           },
         ],
   );
   const currency = options[0]?.build?.currency ?? "";
-  const isOpen = rows.some(({ figures }) => figures.some((cell) => /^\?$|^\d+\+$/.test(cell)));
-  const legend = isOpen ? "\n\n+ and more, ? all of it: what the rig file does not give" : "";
+  const legend = rows.some(({ isOpen }) => isOpen)
+    ? "\n\n+ and more, ? all of it: what the rig file does not give"
+    : "";
   const figureColumns: readonly Column[] = [
     { heading: ["extra", "boxes"], align: "right" },
     { heading: ["to buy", currency], align: "right" },
@@ -111,6 +113,10 @@ const figuresWidth = 4 * (2 + 7);
 
 /** "+": more than that, by what is not known. */
 const plus = (unknown: readonly string[]): string => (unknown.length > 0 ? "+" : "");
+const isAnyOpen = ({ price, priceUnknown, supplyUnknown, boardAreaCm2, areaUnknown }: BuildSheet): boolean =>
+  price === null ||
+  boardAreaCm2 === null ||
+  [priceUnknown, supplyUnknown, areaUnknown].some(({ length }) => length > 0);
 const priceText = ({ price, priceUnknown }: BuildSheet): string =>
   price === null ? "?" : `${fixed(price, 0)}${plus(priceUnknown)}`;
 const milliampsText = ({ supply, supplyUnknown }: BuildSheet): string =>

@@ -1,4 +1,4 @@
-import type { RoutingId } from "../rig/routings/routing.js";
+import { inLineId } from "../rig/routings/routing.js";
 import type { Comb } from "../sound/measure/facts.js";
 import type { Measures } from "../sound/measure/measures.js";
 import { fixed, frequency, percent, trimmed } from "../text/numbers.js";
@@ -51,7 +51,7 @@ export function remarksOf(
   };
   // What leans with the reference leans by its stereo pedals, not by the wiring.
   const usualDb = measured.find(({ id }) => id === report.reference)?.measures?.balanceDb ?? 0;
-  const inLineDb = measured.find(({ id }) => id === inLine)?.measures?.wetToDryDb ?? null;
+  const inLineDb = measured.find(({ id }) => id === inLineId)?.measures?.wetToDryDb ?? null;
   return new Map(
     report.routings.map((routing) => [
       routing.id,
@@ -105,9 +105,6 @@ function phaseWords({ overPhases }: RoutingReport): readonly string[] {
   const loss = from(fixed(foldDownLossDb.least, 1), fixed(foldDownLossDb.most, 1));
   return [`its two LFOs run free of each other: by how they stand, side ${width} %, mono loss ${loss} dB`];
 }
-
-/** The routing that has every unit in its own place, with its own mix. */
-const inLine: RoutingId = "series-mono";
 
 /** How much more or less of the effects there is than in line. */
 function effectWords({ wetToDryDb }: Measures, inLineDb: number | null): readonly string[] {

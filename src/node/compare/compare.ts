@@ -13,7 +13,7 @@ import { measureReturns } from "./measureReturns.js";
 import { type Prepared, prepare } from "./prepare.js";
 import { renderTracks } from "./renderTracks.js";
 import { openThreads, type Threads } from "./threads.js";
-import { pageOf, reportOf, writePage, writeReport } from "./writeReport.js";
+import { comparisonReport, pageOf, writePage, writeReport } from "./writeReport.js";
 
 /**
  * The main job: renders a take through every wiring of a rig, matches, measures, and writes files and report into
@@ -67,7 +67,7 @@ export async function compareInto(
   }
 }
 
-interface Place {
+interface Workplace {
   readonly folder: string;
   readonly threads: Threads;
   /** The page is not wanted any more. */
@@ -78,7 +78,7 @@ interface Place {
 const returnsShare = 0.2;
 const renderShare = 0.6;
 
-async function inFolder(asked: Prepared, { folder, threads, pageSignal }: Place): Promise<Report> {
+async function inFolder(asked: Prepared, { folder, threads, pageSignal }: Workplace): Promise<Report> {
   const { onProgress = () => {}, writes = "all", match } = asked.options;
   const within = (from: number, to: number) => (done: number, what: string) =>
     onProgress(from + (to - from) * done, what);
@@ -97,7 +97,7 @@ async function inFolder(asked: Prepared, { folder, threads, pageSignal }: Place)
   const files = { folder, names: fileNames(prepared), gainDb: levels.gainDb };
   if (hasSounds) await encodeTracks(prepared.options, sounds, files, threads, within(rendered, 1));
   rmSync(spools, { recursive: true });
-  const report = reportOf(prepared, sounds, levels, files.names);
+  const report = comparisonReport(prepared, sounds, levels, files.names);
   if (hasSounds) await writeReport(folder, report, prepared.options);
   if (page) await writePage(folder, report, page, prepared.options);
   onProgress(1, "done");

@@ -12,7 +12,7 @@ import type { Tracks } from "./renderTracks.js";
 import { writeReel } from "./writeReel.js";
 
 /** All that was found; files are named without their folders. */
-export function reportOf(
+export function comparisonReport(
   { options, choice, recordings, recordedReference }: Prepared,
   { frames, tracks, phases }: Tracks,
   levels: MatchedLevels,

@@ -12,7 +12,7 @@ import { planSweep, type SweepRequest } from "../../work/sweep/planSweep.js";
 import type { SweepInputs } from "../../work/sweep/renderBlock.js";
 import { type ResultsHead, resultsSchemaVersion } from "../../work/sweep/resultsHead.js";
 import { layoutOf, type Shard, type SweepLayout, unitsOfShard } from "../../work/sweep/sweepLayout.js";
-import { measuresOf, readWishes, type Wishes, type WishWords } from "../../work/sweep/wishes.js";
+import { readWishes, type Wishes, type WishWords, wishedMeasures } from "../../work/sweep/wishes.js";
 import { measureReturns } from "../compare/measureReturns.js";
 import { openThreads } from "../compare/threads.js";
 import { programVersion } from "../files/programVersion.js";
@@ -74,7 +74,7 @@ export async function prepareSweep(options: SweepOptions): Promise<PreparedSweep
   const { rig: asWritten, rigFile, take, request, shard } = options;
   const wishes = readWishes(options.wishes);
   refuseSilent(take);
-  if (shard !== null && measuresOf(wishes).includes(widthKept)) {
+  if (shard !== null && wishedMeasures(wishes).includes(widthKept)) {
     throw new UserError(
       `${widthKept} compares routings, and they may be in different parts. Leave it out, and wish for it when the parts are joined: splitsum merge --want.`,
     );

@@ -1,7 +1,8 @@
 import { didYouMean } from "../../text/nearest.js";
 import { andList, quoted } from "../../text/words.js";
 import type { HandBox, HandWiring } from "../model/rig.js";
-import { asPlacedId, routingIds } from "../routings/routing.js";
+import { asGivenId, asPlacedId, routingIds } from "../routings/routing.js";
+import { dryId } from "../wiring/dryWiring.js";
 import { type PathFault, pathFaults } from "./faults.js";
 import type { Models } from "./pedalSchema.js";
 import { settingsSchema } from "./settingsSchema.js";
@@ -85,7 +86,7 @@ export function wiringFaults(
 }
 
 /** Ids that have a meaning already: files and rows of a comparison would carry one name. */
-export const takenIds: readonly string[] = [...routingIds, "as-given", asPlacedId, "dry"];
+export const takenIds: readonly string[] = [...routingIds, asGivenId, asPlacedId, dryId];
 
 /** What every object has: a thing of that name in a map could not be told from it. */
 const isOfTheLanguage = (word: string): boolean => word in Object.prototype;

@@ -29,6 +29,12 @@ export const routingIds = [
   "summed",
   "stereo-unit",
 ] as const;
+/** The one wiring of a rig without a mono unit after the split. */
+export const asGivenId = "as-given";
+/** Every unit in its own place with its own mix, in mono: what the balance of others is held against. */
+export const inLineId = "series-mono" satisfies (typeof routingIds)[number];
+/** What the width of others is compared with. */
+export const stereoUnitId = "stereo-unit" satisfies (typeof routingIds)[number];
 /** The routing in which every mono unit goes where the rig's `places` has it. */
 export const asPlacedId = "as-placed";
 export type RoutingId = (typeof routingIds)[number];

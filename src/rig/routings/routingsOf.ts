@@ -8,7 +8,15 @@ import { placeRules, places } from "./places/places.js";
 import type { Plan } from "./plan.js";
 import { parsePlanId, uniformPlan } from "./planId.js";
 import { planLabel, planSays } from "./planLabel.js";
-import { asPlacedId, type Routing, type RoutingId, routingIds } from "./routing.js";
+import {
+  asGivenId,
+  asPlacedId,
+  inLineId,
+  type Routing,
+  type RoutingId,
+  routingIds,
+  stereoUnitId,
+} from "./routing.js";
 import { doubtOf, whyNot } from "./sense.js";
 
 /**
@@ -64,9 +72,9 @@ export function wiringOf(rig: Rig, id: string): Wiring | null {
   const hand = rig.wirings[id];
   if (hand) return handDrawnRoutings({ ...rig, wirings: { [id]: hand } })[0]?.wiring ?? null;
   const { units } = chainOf(rig);
-  if (id === "as-given") return units.length > 0 ? null : drawPlan(rig, { seats: [] }).wiring;
+  if (id === asGivenId) return units.length > 0 ? null : drawPlan(rig, { seats: [] }).wiring;
   if (units.length === 0) return null;
-  if (id === "series-mono") return drawMono(rig).wiring;
+  if (id === inLineId) return drawMono(rig).wiring;
   if (id === asPlacedId) return asPlaced(rig).wiring;
   const plan = parsePlanId(rig, id);
   return typeof plan === "string" || whyNot(rig, plan.seats) !== null ? null : drawPlan(rig, plan).wiring;
@@ -75,7 +83,7 @@ export function wiringOf(rig: Rig, id: string): Wiring | null {
 /** The routing that others are compared with: the stereo unit, or the one wiring there is. */
 export function referenceOf(routings: readonly Routing[]): Routing | undefined {
   const possible = routings.filter(({ wiring }) => wiring !== null);
-  return possible.find(({ id }) => id === "stereo-unit") ?? possible[0];
+  return possible.find(({ id }) => id === stereoUnitId) ?? possible[0];
 }
 
 const noUnitReason =
@@ -110,7 +118,7 @@ function asPlaced(rig: Rig): Routing {
 
 function asGiven(rig: Rig, says: string): Routing {
   const drawn = drawPlan(rig, { seats: [] });
-  return { id: "as-given", label: "As it stands", says, plan: null, reason: null, doubt: null, ...drawn };
+  return { id: asGivenId, label: "As it stands", says, plan: null, reason: null, doubt: null, ...drawn };
 }
 
 function notPossible(id: RoutingId, reason: string): Routing {

@@ -50,7 +50,7 @@ export class DispersiveChain {
     const down = this.#down;
     for (let done = 0, run = 0; done < frames; done += run) {
       const into = this.#frame & (gridFrames - 1);
-      if (into === 0) this.#settle();
+      if (into === 0) this.#flushSilent();
       run = Math.min(frames - done, gridFrames - into);
       for (let n = 0; n < run; n++) signal[done + n] *= up[into + n];
       let state = 0;
@@ -135,7 +135,7 @@ export class DispersiveChain {
     states[state + 4] = y4;
   }
 
-  #settle(): void {
+  #flushSilent(): void {
     const states = this.#states;
     for (let k = 0; k < states.length; k++) {
       const value = states[k] * this.#rescale;

@@ -1,4 +1,4 @@
-import { settle } from "./silent.js";
+import { flushSilent } from "./silent.js";
 
 /**
  * Half-band filters for doubling and halving a rate: H(z) = (A0(z^2) + z^-1 A1(z^2))/2, where A0 and A1 are chains of
@@ -48,8 +48,8 @@ export class Doubler {
     this.#states = new Float64Array(coefficients.length);
   }
   /** To be called now and then, on a grid of frames. */
-  settle(): void {
-    settle(this.#states);
+  flushSilent(): void {
+    flushSilent(this.#states);
   }
   process(input: Float64Array, output: Float64Array, frames: number): void {
     const coefficients = this.#coefficients;
@@ -70,8 +70,8 @@ export class Halver {
     this.#states = new Float64Array(coefficients.length);
   }
   /** To be called now and then, on a grid of frames. */
-  settle(): void {
-    settle(this.#states);
+  flushSilent(): void {
+    flushSilent(this.#states);
   }
   /** @param frames of the output */
   process(input: Float64Array, output: Float64Array, frames: number): void {

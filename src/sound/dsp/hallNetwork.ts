@@ -1,7 +1,7 @@
 import { cubicBetween } from "./cubic.js";
 import { type HallLine, hallGroups, hallLines } from "./hallDesign.js";
 import type { Lfo } from "./lfo.js";
-import { settle } from "./silent.js";
+import { flushSilent } from "./silent.js";
 
 /** Lines of a group. */
 const four = 4;
@@ -60,7 +60,7 @@ export class HallNetwork {
 
   /** @param fed left and right, @param lfo with as many values ready, @param frames no more than `ready` says */
   process(fed: readonly Float64Array[], lfo: Lfo, frames: number): void {
-    if (this.#at === 0) this.#settle();
+    if (this.#at === 0) this.#flushSilent();
     this.#swing(lfo, frames);
     for (let group = 0; group < hallGroups; group++) this.#leave(group, frames);
     for (let k = 0; k < four; k++) this.#enter(k, fed[k & 1], frames);
@@ -169,12 +169,12 @@ export class HallNetwork {
   }
 
   /** Once in a ring's round, when all is quiet: what has become inaudible is set to zero; see silent.ts. */
-  #settle(): void {
+  #flushSilent(): void {
     const loudest = this.#states.reduce((most, state) => Math.max(most, Math.abs(state)), 0);
     // At rest there is nothing left to do; what comes in next is not faint yet.
     if (loudest === 0 || loudest > quiet) return;
-    settle(this.#memory);
-    settle(this.#states);
+    flushSilent(this.#memory);
+    flushSilent(this.#states);
   }
 }
 

@@ -39,7 +39,7 @@ export class Oversampler {
   }
 
   up(input: Float32Array, from: number, frames: number): Float64Array {
-    if (this.#into === 0) for (const stage of this.#all) stage.settle();
+    if (this.#into === 0) for (const stage of this.#all) stage.flushSilent();
     const levels = this.#levels;
     const base = levels[0];
     for (let n = 0; n < frames; n++) base[n] = input[from + n];

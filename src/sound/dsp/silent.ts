@@ -5,6 +5,6 @@
 export const silent = 1e-30;
 
 /** Sets what has become inaudible to zero: by rounding alone it would stay. To be called now and then, on a grid of frames. */
-export function settle(values: Float32Array | Float64Array): void {
+export function flushSilent(values: Float32Array | Float64Array): void {
   for (let k = 0; k < values.length; k++) if (Math.abs(values[k]) < silent) values[k] = 0;
 }

@@ -1,6 +1,6 @@
 import type { MonoKernel } from "./channels.js";
 import { Lfo } from "./lfo.js";
-import { settle, silent } from "./silent.js";
+import { flushSilent, silent } from "./silent.js";
 
 export interface SweptAllPassOptions {
   readonly rateHz: number;
@@ -48,7 +48,7 @@ export class SweptAllPass implements MonoKernel {
         this.#last = this.#next;
         this.#next = this.#coefficient();
         this.#gone = 0;
-        settle(this.#states);
+        flushSilent(this.#states);
       }
       const run = Math.min(frames - done, gridFrames - this.#gone);
       this.#run(input, output, done, done + run);

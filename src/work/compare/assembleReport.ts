@@ -1,7 +1,7 @@
 import type { Rig } from "../../rig/model/rig.js";
 import { modelOf } from "../../rig/pedals/models.js";
 import type { RoutingChoice } from "../../rig/routings/chooseRoutings.js";
-import type { Routing } from "../../rig/routings/routing.js";
+import { asGivenId, type Routing } from "../../rig/routings/routing.js";
 import { buildSheet } from "../../rig/wiring/buildSheet.js";
 import { dryId } from "../../rig/wiring/dryWiring.js";
 import { loadingNote } from "../../rig/wiring/loadingNote.js";
@@ -133,7 +133,7 @@ const soundReport = (id: string, name: string, { levels }: Results, compared: Co
 function notesOf(rig: Rig, routings: readonly Routing[]): readonly string[] {
   const models = rig.pedals.map(({ model }) => modelOf(model));
   return [
-    ...(routings[0]?.id === "as-given" ? [routings[0].says] : []),
+    ...(routings[0]?.id === asGivenId ? [routings[0].says] : []),
     loadingNote(
       rig,
       routings.flatMap(({ wiring }) => wiring ?? []),

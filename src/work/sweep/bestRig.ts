@@ -1,4 +1,5 @@
 import type { HandBox, HandWiring, Pedal, Rig } from "../../rig/model/rig.js";
+import { stereoTwin } from "../../rig/routings/otherUnits.js";
 import type { Box, PedalBox, Wiring } from "../../rig/wiring/wiring.js";
 import { inputJacks, outputJacks } from "../../rig/wiring/wiring.js";
 
@@ -32,29 +33,31 @@ export function bestRig(rig: Rig, best: readonly BestWiring[]): Rig {
 
 /** Pedals under names of their own, in the order of the rig that they come from. */
 class PedalNames {
-  readonly #order: readonly string[];
-  readonly #known = new Map<string, Pedal>();
+  /** Every pedal of the rig, and the stereo unit that stands in its place. */
+  readonly #order: readonly (readonly string[])[];
+  readonly #known = new Map<string, { readonly renamed: Pedal; readonly from: string }>();
   readonly #taken = new Set<string>();
 
-  constructor({ pedals }: Rig) {
-    this.#order = pedals.map(({ name }) => name);
+  constructor(rig: Rig) {
+    this.#order = rig.pedals.map((pedal) => [pedal.name, stereoTwin(pedal, rig).name]);
   }
 
   nameOf(pedal: Pedal): string {
     const key = JSON.stringify(pedal);
     const known = this.#known.get(key);
-    if (known) return known.name;
+    if (known) return known.renamed.name;
     let name = pedal.name;
     for (let n = 2; this.#taken.has(name.toLowerCase()); n++) name = `${pedal.name} ${n}`;
     this.#taken.add(name.toLowerCase());
-    this.#known.set(key, { ...pedal, name });
+    this.#known.set(key, { renamed: { ...pedal, name }, from: pedal.name });
     return name;
   }
 
   all(): readonly Pedal[] {
-    // A stereo unit stands where its mono unit does.
-    const placeOf = ({ name }: Pedal) => this.#order.findLastIndex((known) => name.includes(known));
-    return [...this.#known.values()].sort((a, b) => placeOf(a) - placeOf(b));
+    const placeOf = (name: string) => this.#order.findIndex((names) => names.includes(name));
+    return [...this.#known.values()]
+      .sort((a, b) => placeOf(a.from) - placeOf(b.from))
+      .map(({ renamed }) => renamed);
   }
 }
 

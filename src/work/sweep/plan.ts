@@ -1,4 +1,5 @@
 import type { AxisGroup } from "../../rig/model/axis.js";
+import type { RoutingId } from "../../rig/routings/routing.js";
 
 /** What a sweep computes: everything that its results depend on beside rig, take and program. Plain data. */
 export interface SweepPlan {
@@ -22,7 +23,7 @@ export interface Tolerance {
 }
 
 /** The routing that has two units. */
-const pairRouting = "dual-mono";
+const pairRouting: RoutingId = "dual-mono";
 
 /** Results of a routing at one setting: as the rig has it, and the draws. */
 export const variantsOf = (plan: Pick<SweepPlan, "tolerance">, routing: string): number =>

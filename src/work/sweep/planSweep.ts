@@ -1,13 +1,14 @@
 import type { AxisGroup } from "../../rig/model/axis.js";
 import type { Rig } from "../../rig/model/rig.js";
 import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
+import { stereoUnitId } from "../../rig/routings/routing.js";
 import { UserError } from "../../text/userError.js";
 import type { CompileOptions } from "../render/compile.js";
 import { widthKept } from "./figures.js";
 import { gridSize, stepsOf } from "./grid.js";
 import { type SweepPlan, variantsOf } from "./plan.js";
 import { tailFrames } from "./tailFrames.js";
-import { measuresOf, type Wishes } from "./wishes.js";
+import { type Wishes, wishedMeasures } from "./wishes.js";
 
 /** What a person asked for, in words that are read already. */
 export interface SweepRequest {
@@ -41,7 +42,7 @@ export function planSweep(
   const choice = chooseRoutings(rig, request.routings, request.reference);
   const possible = choice.routings.filter(({ wiring }) => wiring !== null);
   const routings = possible.map(({ id }) => id);
-  const reference = request.reference ?? routings.find((id) => id === "stereo-unit") ?? null;
+  const reference = request.reference ?? routings.find((id) => id === stereoUnitId) ?? null;
   const tolerance = tolerancePercent === null ? null : { percent: tolerancePercent, draws: request.draws };
   const size = gridSize(groups);
   const sample = request.sample !== null && request.sample < size ? request.sample : null;
@@ -81,7 +82,7 @@ function refuse(plan: Omit<SweepPlan, "frames">, wishes: Wishes, size: number): 
       `${results} results are more than the ${mostResults} that one sweep holds. Take a sample, as in --sample 10000, or fewer steps.`,
     );
   }
-  if (plan.reference === null && measuresOf(wishes).includes(widthKept)) {
+  if (plan.reference === null && wishedMeasures(wishes).includes(widthKept)) {
     throw new UserError(
       `${widthKept} compares with the stereo-unit routing, which is not among the routings. Add it, or name a --reference.`,
     );

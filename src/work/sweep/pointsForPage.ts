@@ -4,7 +4,7 @@ import { gridSize, stepsAt, stepsOf } from "./grid.js";
 import { completed, type JudgedResults } from "./judgedResults.js";
 import type { PageSweep } from "./pageSweep.js";
 import type { ResultNumber } from "./results.js";
-import { measuresOf, wishText } from "./wishes.js";
+import { wishedMeasures, wishText } from "./wishes.js";
 
 /** Points that a page holds at most: about a megabyte of figures. */
 const mostPoints = 5000;
@@ -35,7 +35,7 @@ export function pointsForPage(judged: JudgedResults, most = mostPoints): PageSwe
   const ranks = new Map(ranking.order.map((result, n) => [result, n + 1]));
   const { kept, even } = keptResults(judged, most);
   const figures = new Map<ResultNumber, Readonly<Record<string, number | null>>>();
-  const names = [...new Set([...measuresOf(wishes), ...usual])].filter(
+  const names = [...new Set([...wishedMeasures(wishes), ...usual])].filter(
     (name) => name !== widthKept || plan.reference !== null,
   );
   index.read(kept, (result, raw) => {

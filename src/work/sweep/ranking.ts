@@ -1,11 +1,11 @@
 import { boundOf, isRendered } from "./figures.js";
 import { compareScores, markFront, onFront } from "./front.js";
 import type { ResultNumber, SweepResults } from "./results.js";
-import { isMet, measuresOf, type Wish, type Wishes } from "./wishes.js";
+import { isMet, type Wish, type Wishes, wishedMeasures } from "./wishes.js";
 
 /** Figures that ranking must have at hand. */
 export const figuresToKeep = (wishes: Wishes): string[] =>
-  measuresOf(wishes).flatMap((measure) => [measure, boundOf(measure)].filter((name) => name !== null));
+  wishedMeasures(wishes).flatMap((measure) => [measure, boundOf(measure)].filter((name) => name !== null));
 
 /** Not judged, or not among those that the front is made of. */
 const noContender = -2;

@@ -63,7 +63,7 @@ export function readWishes({ want, most, least }: WishWords): Wishes {
 const mostWishes = 30;
 
 /** Names of all measures that judging and ranking read. */
-export const measuresOf = ({ want, aims }: Wishes): string[] => [
+export const wishedMeasures = ({ want, aims }: Wishes): string[] => [
   ...new Set([...want, ...aims].map(({ measure }) => measure)),
 ];
 

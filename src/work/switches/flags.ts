@@ -9,7 +9,7 @@ import {
   passCure,
   polarityCure,
   relayCure,
-  type Standing,
+  type Surroundings,
   trimCure,
 } from "./cures.js";
 import type { Cure, Flag, StateReading } from "./switchTypes.js";
@@ -18,7 +18,7 @@ import { type FlagKind, thresholds } from "./thresholds.js";
 /** One press, seen from all that its flags need. */
 export interface ComparedPress {
   /** Null for a mute, which is there to take away what it takes away: nothing is to be cured. */
-  readonly standing: Standing | null;
+  readonly around: Surroundings | null;
   readonly from: StateReading;
   readonly to: StateReading;
   /** Off, the box sends sound round its branch that was not there before. */
@@ -46,41 +46,41 @@ export const change = (from: number | null, to: number | null): number | null =>
   from === null || to === null ? null : to - from;
 
 function levelFlags(press: ComparedPress): readonly Flag[] {
-  const { standing, from, to } = press;
+  const { around, from, to } = press;
   const jump = change(from.integratedLufs, to.integratedLufs);
   if (from.integratedLufs !== null && to.integratedLufs === null)
-    return [flag("silence", "all sound goes", null, standing && passCure(standing))];
+    return [flag("silence", "all sound goes", null, around && passCure(around))];
   if (jump === null || Math.abs(jump) < thresholds["level-jump"].value) return [];
   const says = `${Math.abs(jump).toFixed(1)} LU ${jump > 0 ? "louder" : "softer"}`;
   return [flag("level-jump", says, jump, muting(press) ?? levelTogether(press) ?? trim(press, jump))];
 }
 
 function combFlags(press: ComparedPress): readonly Flag[] {
-  const { standing, from, to } = press;
+  const { around, from, to } = press;
   const [before, after] = [from.comb, to.comb].map((comb) =>
     comb && comb.levelDb >= thresholds.comb.value && comb.notchesHz.length > 0 ? comb : null,
   );
   const words = (comb: Comb) =>
     `a copy ${comb.delayMs.toFixed(2)} ms late at ${oneDecimal(comb.levelDb)} dB${comb.inverted ? ", inverted" : ""}, first notch ${Math.round(comb.notchesHz[0])} Hz`;
-  const whenOffCure = silencing(press) ?? (standing && relay(standing));
+  const whenOffCure = silencing(press) ?? (around && relay(around));
   if (after && !before) return [flag("comb", `a comb comes: ${words(after)}`, after.levelDb, whenOffCure)];
   if (before && after && !soundsAlike(before, after)) {
     const says = `a comb changes from ${words(before)}, to ${words(after)}`;
     return [flag("comb", says, after.levelDb, whenOffCure)];
   }
   if (before && !after) {
-    return [flag("comb", `a comb goes: ${words(before)}`, before.levelDb, standing && killDry(standing))];
+    return [flag("comb", `a comb goes: ${words(before)}`, before.levelDb, around && killDry(around))];
   }
   return [];
 }
 
-const relay = (standing: Standing): Cure | null => {
-  const { latencyMs, whenOff } = standing.box.pedal;
-  return latencyMs > 0 && whenOff === "buffered" ? relayCure(standing) : null;
+const relay = (around: Surroundings): Cure | null => {
+  const { latencyMs, whenOff } = around.box.pedal;
+  return latencyMs > 0 && whenOff === "buffered" ? relayCure(around) : null;
 };
 
-const killDry = (standing: Standing): Cure | null =>
-  standing.box.fullyWet && !standing.box.pedal.canGoFullyWet ? killDryCure(standing) : null;
+const killDry = (around: Surroundings): Cure | null =>
+  around.box.fullyWet && !around.box.pedal.canGoFullyWet ? killDryCure(around) : null;
 
 /** Combs whose first notches stand and reach alike: within 10 % and 1 dB (common practice, no source). */
 function soundsAlike(a: Comb, b: Comb): boolean {
@@ -90,7 +90,7 @@ function soundsAlike(a: Comb, b: Comb): boolean {
 }
 
 function polarityFlags(press: ComparedPress): readonly Flag[] {
-  const { standing, from, to } = press;
+  const { around, from, to } = press;
   const turned = ["left", "right"].filter((_, side) => {
     const [before, after] = [from.polarity[side], to.polarity[side]];
     return before !== null && after !== null && before !== after;
@@ -98,10 +98,10 @@ function polarityFlags(press: ComparedPress): readonly Flag[] {
   if (turned.length === 0) return [];
   if (turned.length === 2) {
     const says = "polarity turns over on both sides: heard only beside a signal that does not pass here";
-    return [flag("polarity", says, 2, standing && polarityCure(standing))];
+    return [flag("polarity", says, 2, around && polarityCure(around))];
   }
   const says = `polarity turns over on the ${turned[0]} alone: hollow, and it cancels in mono`;
-  return [flag("polarity", says, 1, together(press) ?? (standing && polarityCure(standing)))];
+  return [flag("polarity", says, 1, together(press) ?? (around && polarityCure(around)))];
 }
 
 function balanceFlags(press: ComparedPress): readonly Flag[] {
@@ -112,12 +112,12 @@ function balanceFlags(press: ComparedPress): readonly Flag[] {
 }
 
 function sideDelayFlags(press: ComparedPress): readonly Flag[] {
-  const { standing, from, to } = press;
+  const { around, from, to } = press;
   const shift = change(from.sideDelayMs, to.sideDelayMs);
   if (shift === null || Math.abs(shift) < thresholds["side-delay"].value) return [];
   const late = shift > 0 ? "left" : "right";
   const says = `the ${late} comes ${Math.abs(shift).toFixed(2)} ms later than before, to the other side`;
-  return [flag("side-delay", says, shift, together(press) ?? (standing && keepLatencyCure(standing)))];
+  return [flag("side-delay", says, shift, together(press) ?? (around && keepLatencyCure(around)))];
 }
 
 function widthFlags(press: ComparedPress): readonly Flag[] {
@@ -143,15 +143,15 @@ function widthFlags(press: ComparedPress): readonly Flag[] {
 }
 
 /** Takes a comb away, whatever it does to the level: that is told. */
-const silencing = ({ sendsDry, standing, mutedJumpLu }: ComparedPress): Cure | null =>
-  standing && sendsDry ? muteCure(standing, mutedJumpLu) : null;
+const silencing = ({ sendsDry, around, mutedJumpLu }: ComparedPress): Cure | null =>
+  around && sendsDry ? muteCure(around, mutedJumpLu) : null;
 
 const muting = (press: ComparedPress): Cure | null =>
   isLess(press, press.mutedJumpLu) ? silencing(press) : null;
 
 /** Keeps both sides alike, whatever it does to the level: that is told. */
-const together = ({ standing, bothJumpLu }: ComparedPress): Cure | null =>
-  standing?.partner ? bothCure(standing, bothJumpLu) : null;
+const together = ({ around, bothJumpLu }: ComparedPress): Cure | null =>
+  around?.partner ? bothCure(around, bothJumpLu) : null;
 
 const levelTogether = (press: ComparedPress): Cure | null =>
   isLess(press, press.bothJumpLu) ? together(press) : null;
@@ -164,10 +164,10 @@ function isLess({ from, to }: ComparedPress, leftLu: number | null): boolean {
 }
 
 /** A pedal in line is brought to one level on and off; one that sends dry sound round a branch is not, nor is a boost made none. */
-function trim({ standing, sendsDry }: ComparedPress, jump: number): Cure | null {
-  if (!standing || sendsDry) return null;
-  const isMeant = jump < 0 && modelOf(standing.box.pedal.model).isMeantToBeLouder === true;
-  return isMeant ? null : trimCure(standing, jump);
+function trim({ around, sendsDry }: ComparedPress, jump: number): Cure | null {
+  if (!around || sendsDry) return null;
+  const isMeant = jump < 0 && modelOf(around.box.pedal.model).isMeantToBeLouder === true;
+  return isMeant ? null : trimCure(around, jump);
 }
 
 function flag(kind: FlagKind, says: string, value: number | null, cure: Cure | null): Flag {

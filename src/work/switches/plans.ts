@@ -4,7 +4,7 @@ import type { Wiring } from "../../rig/wiring/wiring.js";
 import { chooseStates, type StateChoice } from "./chooseStates.js";
 import type { StateLevels } from "./measureStates.js";
 import type { SwitchState } from "./states.js";
-import { type Rendition, readingOf, renditionsOf, stepsOf } from "./steps.js";
+import { pressesOf, type Rendition, readingOf, renditionsOf } from "./steps.js";
 import type { RoutingSwitches } from "./switchTypes.js";
 
 /** What is to be rendered of one routing. */
@@ -79,6 +79,6 @@ function assembled(
     label,
     switches: switches.map((box) => box.label),
     states: readings,
-    steps: stepsOf(wiring, readings, (state, place) => find(state, place)?.integratedLufs ?? null),
+    steps: pressesOf(wiring, readings, (state, place) => find(state, place)?.integratedLufs ?? null),
   };
 }

@@ -46,6 +46,12 @@ export function withNeighbours(
   return [...new Map(states.map((state) => [state.id, state])).values()];
 }
 
+/** Whether the switch at a place is on in the state of this id. */
+export const isOn = (id: string, place: number): boolean => id[place] === "1";
+
+/** Whether all are on. */
+export const isAllOn = (id: string): boolean => [...id].every((_, place) => isOn(id, place));
+
 /** The id with one switch turned off. */
 export const idWithOff = (id: string, place: number): string =>
   `${id.slice(0, place)}0${id.slice(place + 1)}`;
@@ -54,7 +60,7 @@ export const idWithOff = (id: string, place: number): string =>
 export const inState = (wiring: Wiring, id: string): Wiring =>
   withSwitchesOff(
     wiring,
-    new Set(footswitchesOf(wiring).flatMap((each, n) => (id[n] === "0" ? [each.id] : []))),
+    new Set(footswitchesOf(wiring).flatMap((each, n) => (isOn(id, n) ? [] : [each.id]))),
   );
 
 /** The same wiring with the footswitch of every pedal off, and every mute open. */

@@ -1,10 +1,10 @@
 import { combOf, dryPaths, sideDelayMs, strongest } from "../../rig/wiring/dryPaths.js";
 import { footswitchesOf } from "../../rig/wiring/footswitches.js";
 import type { Box, Wiring } from "../../rig/wiring/wiring.js";
-import { type Standing, standingOf } from "./cures.js";
+import { type Surroundings, surroundingsOf } from "./cures.js";
 import { change, flagsOf } from "./flags.js";
 import type { StateLevels } from "./measureStates.js";
-import { idWithOff, inState, type SwitchState } from "./states.js";
+import { idWithOff, inState, isOn, type SwitchState } from "./states.js";
 import type { StateReading, SwitchStep } from "./switchTypes.js";
 
 /** A state to render: by its id, or with one box's branch muted as the cure has it. */
@@ -17,11 +17,11 @@ export interface Rendition {
 
 /** Everything that one routing needs rendered: its states, and cures that change the sound when off. */
 export function renditionsOf(wiring: Wiring, states: readonly SwitchState[]): readonly Rendition[] {
-  const switches = footswitchesOf(wiring).map(({ box }) => ({ box, standing: standingAt(box, wiring) }));
+  const switches = footswitchesOf(wiring).map(({ box }) => ({ box, around: surroundingsAt(box, wiring) }));
   return states.flatMap(({ id }) => [
     { state: id, muted: null, wiring: inState(wiring, id) },
-    ...switches.flatMap(({ box, standing }, place) =>
-      id[place] === "0" && canSendDry(standing)
+    ...switches.flatMap(({ box, around }, place) =>
+      !isOn(id, place) && canSendDry(around)
         ? [{ state: id, muted: place, wiring: withBoxMuting(inState(wiring, id), box.id) }]
         : [],
     ),
@@ -39,7 +39,7 @@ export function readingOf(state: SwitchState, wiring: Wiring, levels: StateLevel
 }
 
 /** Every press among `states` that turns one switch off. */
-export function stepsOf(
+export function pressesOf(
   wiring: Wiring,
   states: readonly StateReading[],
   mutedLufs: (state: string, place: number) => number | null,
@@ -47,13 +47,13 @@ export function stepsOf(
   const byId = new Map(states.map((state) => [state.id, state]));
   const switches = footswitchesOf(wiring);
   return switches.flatMap(({ box, label }, place) => {
-    const standing = standingAt(box, wiring);
-    const partner = switches.findIndex((other) => other.label === standing?.partner);
+    const around = surroundingsAt(box, wiring);
+    const partner = switches.findIndex((other) => other.label === around?.partner);
     return states.flatMap((from): SwitchStep[] => {
       const to = byId.get(idWithOff(from.id, place));
-      if (from.id[place] === "0" || !to) return [];
-      const sendsDry = canSendDry(standing) && dryGain(wiring, to.id) > 1.05 * dryGain(wiring, from.id);
-      const both = partner >= 0 && from.id[partner] === "1" ? byId.get(idWithOff(to.id, partner)) : undefined;
+      if (!isOn(from.id, place) || !to) return [];
+      const sendsDry = canSendDry(around) && dryGain(wiring, to.id) > 1.05 * dryGain(wiring, from.id);
+      const both = partner >= 0 && isOn(from.id, partner) ? byId.get(idWithOff(to.id, partner)) : undefined;
       const bothJumpLu = change(from.integratedLufs, both?.integratedLufs ?? null);
       const mutedJumpLu = sendsDry ? change(from.integratedLufs, mutedLufs(to.id, place)) : null;
       return [
@@ -64,7 +64,7 @@ export function stepsOf(
           levelJumpLu: change(from.integratedLufs, to.integratedLufs),
           sideShareChange: change(from.sideShare, to.sideShare),
           correlationChange: change(from.correlation, to.correlation),
-          flags: flagsOf({ standing, from, to, sendsDry, mutedJumpLu, bothJumpLu }),
+          flags: flagsOf({ around, from, to, sendsDry, mutedJumpLu, bothJumpLu }),
         },
       ];
     });
@@ -72,12 +72,12 @@ export function stepsOf(
 }
 
 /** True for a box in a return's branch that passes its input when off. */
-const canSendDry = (standing: Standing | null): boolean =>
-  standing !== null && standing.returnTo !== null && standing.box.pedal.whenOff !== "muted";
+const canSendDry = (around: Surroundings | null): boolean =>
+  around !== null && around.returnTo !== null && around.box.pedal.whenOff !== "muted";
 
 /** Null for the box of a mute. */
-const standingAt = (box: Box, wiring: Wiring): Standing | null =>
-  box.kind === "pedal" ? standingOf(box, wiring) : null;
+const surroundingsAt = (box: Box, wiring: Wiring): Surroundings | null =>
+  box.kind === "pedal" ? surroundingsOf(box, wiring) : null;
 
 /** All ways of the dry sound to the buses together, without regard to delay. */
 const dryGain = (wiring: Wiring, id: string): number =>

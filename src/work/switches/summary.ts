@@ -1,3 +1,4 @@
+import { isAllOn, isOn } from "./states.js";
 import type { Cure, Flag, RoutingSwitches, SwitchStep } from "./switchTypes.js";
 import type { FlagKind } from "./thresholds.js";
 
@@ -27,8 +28,8 @@ export interface Noticed {
 /** A routing's presses, switch by switch. */
 export function summaryOf({ switches, steps }: RoutingSwitches): readonly SwitchSummary[] {
   return switches.map((pedal, place) => {
-    const own = steps.filter((step) => step.pedal === pedal && step.from[place] === "1");
-    const othersOn = own.find(({ from }) => !from.includes("0"));
+    const own = steps.filter((step) => step.pedal === pedal && isOn(step.from, place));
+    const othersOn = own.find(({ from }) => isAllOn(from));
     const jumps = own.flatMap(({ levelJumpLu }) => levelJumpLu ?? []);
     const noticed = noticedIn(own.map(({ flags }) => flags));
     const level = noticed.find(({ kind }) => kind === "level-jump");

@@ -7,6 +7,7 @@ import { checkWiring } from "../../../src/rig/wiring/check.js";
 import { MixCompiler } from "../../../src/work/render/mixCompiler.js";
 import { bestRig } from "../../../src/work/sweep/bestRig.js";
 import { GridRigs } from "../../../src/work/sweep/gridRigs.js";
+import { pedal, rigOf } from "../../rigs.js";
 import { values } from "./smallSweep.js";
 
 /** A law: two wirings that name the same signals with the same gains sound the same, whatever their boxes are called. */
@@ -45,4 +46,16 @@ test("units stay units, so that wet to dry is known", () => {
   const isUnit = (drawn: typeof wiring) =>
     drawn.boxes.flatMap((box) => (box.kind === "pedal" ? [[box.pedal.name, box.isUnit]] : []));
   expect(isUnit(wiringOf(kept, "best-1")!)).toEqual(isUnit(wiring));
+});
+
+/** Names that hold each other, and a stereo unit that goes by another name. */
+test("pedals stand in the order of the rig, a stereo unit where its mono unit does", () => {
+  const rig = rigOf([
+    pedal("Old Echo", "tremolo", "mono-to-stereo"),
+    pedal("Tank", "spring", "mono", {}, { alternatives: [pedal("Barn", "hall", "stereo")] }),
+    pedal("Echo", "delay", "mono"),
+  ]);
+  const best = ["stereo-unit", "series-mono"].map((id) => ({ id, label: id, wiring: wiringOf(rig, id)! }));
+  const names = bestRig(rig, best).pedals.map(({ name }) => name);
+  expect(names).toEqual(["Old Echo", "Barn", "Tank", "Stereo Echo", "Echo"]);
 });

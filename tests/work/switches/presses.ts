@@ -4,7 +4,7 @@ import { footswitchesOf } from "../../../src/rig/wiring/footswitches.js";
 import type { Wiring } from "../../../src/rig/wiring/wiring.js";
 import { measureStates } from "../../../src/work/switches/measureStates.js";
 import { allStates } from "../../../src/work/switches/states.js";
-import { readingOf, renditionsOf, stepsOf } from "../../../src/work/switches/steps.js";
+import { pressesOf, readingOf, renditionsOf } from "../../../src/work/switches/steps.js";
 import type { RoutingSwitches, SwitchStep } from "../../../src/work/switches/switchTypes.js";
 
 export const wiringOf = (rig: Rig, id: string): Wiring =>
@@ -29,7 +29,7 @@ export function lookAt(rig: Rig, id: string, take: Float32Array, rateHz: number)
     label: id,
     switches: footswitchesOf(wiring).map(({ label }) => label),
     states: readings,
-    steps: stepsOf(wiring, readings, (state, place) => find(state, place)?.integratedLufs ?? null),
+    steps: pressesOf(wiring, readings, (state, place) => find(state, place)?.integratedLufs ?? null),
   };
 }
 

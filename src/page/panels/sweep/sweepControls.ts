@@ -1,10 +1,11 @@
+import { stepsOf } from "../../../work/sweep/grid.js";
 import { checkBox } from "../../widgets/checkBox.js";
 import { el } from "../../widgets/dom.js";
 import { type ListOption, PickList } from "../../widgets/pickList.js";
 import { groupTitle } from "./knobNames.js";
 import { measureTitle } from "./measureNames.js";
 import type { SweepActions } from "./sweepPlot.js";
-import { type SweepState, stepsOf } from "./sweepState.js";
+import type { SweepState } from "./sweepState.js";
 
 /** What is drawn: the measures, the routing, the knobs of the cells, all settings or the front alone. */
 export function sweepControls(state: SweepState, actions: SweepActions, onChange: () => void): HTMLElement {

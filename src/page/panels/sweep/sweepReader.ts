@@ -1,10 +1,11 @@
+import { stepsOf } from "../../../work/sweep/grid.js";
 import { button } from "../../widgets/button.js";
 import { el, setText } from "../../widgets/dom.js";
 import { Slider } from "../../widgets/slider.js";
 import { groupTitle, stepText } from "./knobNames.js";
 import { pointWords } from "./pointWords.js";
 import type { SweepActions } from "./sweepPlot.js";
-import { type SweepState, stepsOf } from "./sweepState.js";
+import type { SweepState } from "./sweepState.js";
 
 /** The setting that is read, in words, and the ways to another by keys: along the axis across, or knob by knob. */
 export class SweepReader {

@@ -1,3 +1,4 @@
+import { stepsOf } from "../../../work/sweep/grid.js";
 import type { PageSweep } from "../../../work/sweep/pageSweep.js";
 import { type SweepPoint, sweepPoints } from "./sweepPoints.js";
 
@@ -70,6 +71,3 @@ function usualAxes({ vary }: PageSweep): CellAxes {
   const [across, up] = vary.map((_, g) => g).sort((a, b) => steps(b) - steps(a) || a - b);
   return { across: across ?? 0, up: up !== undefined && steps(up) > 1 ? up : null };
 }
-
-/** How many steps a group of knobs has. */
-export const stepsOf = (group: PageSweep["vary"][number]): number => group[0]?.values.length ?? 1;
