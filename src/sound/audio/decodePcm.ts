@@ -2,9 +2,9 @@ import type { Block } from "../dsp/kernel.js";
 import type { WavHeader } from "./wavHeader.js";
 
 /**
- * Stored samples to floats, full scale 1: an n-bit integer is divided by 2^(n-1), so that -2^(n-1) reads as exactly
- * -1 and every integer of up to 24 bits keeps its value; 8 bits are unsigned about 128. 32-bit integers and 64-bit
- * floats are rounded to single precision.
+ * Stored integers of 8, 24 or 32 bits to floats, full scale 1: an n-bit integer is divided by 2^(n-1), so that -2^(n-1)
+ * reads as exactly -1 and every integer of up to 24 bits keeps its value; 8 bits are unsigned about 128. 32 bits are
+ * rounded to single precision. Other codings are the library's (`wavDecoder.ts`).
  *
  * @param bytes   interleaved frames, little-endian, whole frames only
  * @param output  one array a channel, as many as the header has, at least as long as the frames
@@ -13,10 +13,10 @@ import type { WavHeader } from "./wavHeader.js";
  */
 export function decodePcm(
   bytes: Uint8Array,
-  header: Pick<WavHeader, "coding" | "bits" | "channels">,
+  header: Pick<WavHeader, "bits" | "channels">,
   output: Block,
 ): number {
-  const { channels, bits, coding } = header;
+  const { channels, bits } = header;
   const width = bits / 8;
   const frames = bytes.length / (width * channels);
   const step = width * channels;
@@ -24,14 +24,8 @@ export function decodePcm(
   for (let channel = 0; channel < channels; channel++) {
     const out = output[channel];
     let at = channel * width;
-    if (coding === "float" && bits === 32) {
-      for (let n = 0; n < frames; n++, at += step) out[n] = view.getFloat32(at, true);
-    } else if (coding === "float") {
-      for (let n = 0; n < frames; n++, at += step) out[n] = view.getFloat64(at, true);
-    } else if (bits === 8) {
+    if (bits === 8) {
       for (let n = 0; n < frames; n++, at += step) out[n] = (bytes[at] - 128) / 128;
-    } else if (bits === 16) {
-      for (let n = 0; n < frames; n++, at += step) out[n] = view.getInt16(at, true) / 32_768;
     } else if (bits === 24) {
       // The top byte goes to the top of 32 bits, so that its sign is the number's; scaling undoes the shift exactly.
       for (let n = 0; n < frames; n++, at += step) {

@@ -1,10 +1,11 @@
+import wavEncoder from "wav-encoder";
 import type { Block } from "../dsp/kernel.js";
 import { Dither } from "./dither.js";
 import type { WavBits } from "./wavHead.js";
 
 /**
  * Floats to stored samples: x times gain times 2^(bits-1), rounded, held within the coding; 16 bits are dithered,
- * 24 are only rounded (their rounding lies at -146 dB), 32 are stored as floats.
+ * 24 are only rounded (their rounding lies at -146 dB), 32 are stored as floats, by the library `wav-encoder`.
  *
  * A value over full scale is held at it and counted; NaN or infinity is a bug of the caller and throws.
  */
@@ -31,12 +32,14 @@ export class PcmEncoder {
 
   /** Writes frames `start` to `start + frames` of the block into `bytes`, interleaved, from its beginning. */
   encode(block: Block, start: number, frames: number, gain: number, bytes: Uint8Array): void {
-    for (const [channel, samples] of block.entries()) {
-      const part = samples.subarray(start, start + frames);
-      if (this.#bits === 32) this.#encodeFloat(part, channel, block.length, gain, bytes);
-      else if (this.#bits === 24) this.#encode24(part, channel, block.length, gain, bytes);
-      else this.#encode16(part, channel, block.length, gain, bytes);
-    }
+    const parts = block.map((samples) => samples.subarray(start, start + frames));
+    if (this.#bits === 32)
+      bytes.set(floatBytes(parts.map((part, channel) => this.#gained(part, channel, gain))));
+    else
+      for (const [channel, part] of parts.entries()) {
+        if (this.#bits === 24) this.#encode24(part, channel, block.length, gain, bytes);
+        else this.#encode16(part, channel, block.length, gain, bytes);
+      }
     this.#frame += frames;
     if (!this.#isAnyClipped) return;
     for (let n = 0; n < frames; n++) this.#clippedFrames += this.#isClipped[n];
@@ -73,24 +76,16 @@ export class PcmEncoder {
     }
   }
 
-  #encodeFloat(
-    samples: Float32Array,
-    channel: number,
-    channels: number,
-    gain: number,
-    bytes: Uint8Array,
-  ): void {
-    const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-    const step = 4 * channels;
-    let at = 4 * channel;
-    for (let n = 0; n < samples.length; n++, at += step) {
-      const x = samples[n] * gain;
+  /** Samples times gain; those beyond full scale are kept, and counted. */
+  #gained(samples: Float32Array, channel: number, gain: number): Float32Array {
+    return samples.map((sample, n) => {
+      const x = sample * gain;
       if (!(x >= -1 && x <= 1)) {
         this.#refuseNotFinite(x, channel, n);
         this.#clip(n);
       }
-      view.setFloat32(at, x, true);
-    }
+      return x;
+    });
   }
 
   /** `x`, in steps of the coding, held within it; beyond full scale it is counted. */
@@ -112,4 +107,12 @@ export class PcmEncoder {
       `encode: sample ${this.#frame + n} of channel ${channel} is ${x}; render finite sound`,
     );
   }
+}
+
+/** The library's header: 12 bytes of RIFF, 24 of the format, 8 ahead of the sound. */
+const libraryHeadBytes = 44;
+
+function floatBytes(channelData: readonly Float32Array[]): Uint8Array {
+  const file = wavEncoder.encode.sync({ sampleRate: 48_000, channelData }, { float: true });
+  return new Uint8Array(file, libraryHeadBytes);
 }

@@ -1,5 +1,4 @@
 import wavDecoder from "wav-decoder";
-import type { Clip } from "./clip.js";
 import type { WavHeader } from "./wavHeader.js";
 
 /** True for what `wav-decoder` decodes exactly: 16-bit PCM and float. Its 24-bit -1 comes out as +1.0000001, its
@@ -8,13 +7,13 @@ export const decodesExactly = ({ coding, bits }: Pick<WavHeader, "coding" | "bit
   coding === "float" || bits === 16;
 
 /**
- * Decodes sound held whole in memory by the library `wav-decoder`.
+ * Decodes frames by the library `wav-decoder`: one array a channel.
  *
  * It knows neither extensible headers nor pad bytes, so it is handed the sound behind a plain header of our own.
  *
  * @param sound  interleaved frames, little-endian, whole frames only
  */
-export function decodeWithLibrary(sound: Uint8Array, header: WavHeader): Clip {
+export function decodeWithLibrary(sound: Uint8Array, header: WavHeader): readonly Float32Array[] {
   const file = new Uint8Array(44 + sound.length);
   const view = new DataView(file.buffer);
   const letters = (at: number, word: string) => file.set(new TextEncoder().encode(word), at);
@@ -31,6 +30,5 @@ export function decodeWithLibrary(sound: Uint8Array, header: WavHeader): Clip {
   letters(36, "data");
   view.setUint32(40, sound.length, true);
   file.set(sound, 44);
-  const { sampleRate, channelData } = wavDecoder.decode.sync(file.buffer, { symmetric: true });
-  return { rateHz: sampleRate, channels: channelData };
+  return wavDecoder.decode.sync(file.buffer, { symmetric: true }).channelData;
 }
