@@ -1,6 +1,7 @@
 import { Command, CommanderError } from "commander";
 import { programVersion } from "../node/files/programVersion.js";
 import { addAnswer } from "./commands/answer.js";
+import { addBench } from "./commands/bench.js";
 import { addCapture } from "./commands/capture.js";
 import { addCompare } from "./commands/compare.js";
 import { addCrosscheck } from "./commands/crosscheck.js";
@@ -30,6 +31,7 @@ export async function runProgram(words: readonly string[]): Promise<number> {
     .option("--no-color", "no colours, also when the terminal has them")
     .addHelpText("after", example);
   addInit(program);
+  addBench(program);
   addOptions(program);
   addCompare(program);
   addAnswer(program);

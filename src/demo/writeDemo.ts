@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { writeOwn } from "../node/files/ownFiles.js";
+import type { RigText } from "../rig/file/rigText.js";
 
 /**
  * Writes the demo to start from: every demo rig into `dir`, their takes into `dir/takes`.
@@ -32,11 +33,19 @@ export function writeDemo(dir: string, { force }: { force: boolean }): string[] 
   return files.map(({ path }) => path);
 }
 
+/** The demo rigs as they are shipped, with their paths. */
+export const demoRigs = (): readonly (RigText & { readonly path: string })[] =>
+  shipped("rigs", ".yaml").map(({ name, path, content }) => ({
+    file: name,
+    path,
+    text: content.toString("utf8"),
+  }));
+
 /** Files that come with the program, in order of their names. */
-function shipped(folder: string, ending: string): { name: string; content: Buffer }[] {
+function shipped(folder: string, ending: string): { name: string; path: string; content: Buffer }[] {
   const path = fileURLToPath(new URL(`../../fixtures/${folder}`, import.meta.url));
   return readdirSync(path)
     .filter((name) => name.endsWith(ending))
     .sort()
-    .map((name) => ({ name, content: readFileSync(join(path, name)) }));
+    .map((name) => ({ name, path: join(path, name), content: readFileSync(join(path, name)) }));
 }

@@ -22,6 +22,8 @@ export interface TakeSound {
   readonly bits: 16 | 24 | 32;
 }
 
+const usualTailSeconds = 20;
+
 /**
  * Runs `compare` with a rig file's text on a take, in a new folder that goes with the test or group that asks; `beside` are files that
  * the rig names.
@@ -30,6 +32,7 @@ export async function comparison(
   rigYaml: string,
   take: TakeSound,
   beside: Readonly<Record<string, Uint8Array>> = {},
+  tail = usualTailSeconds,
 ): Promise<Comparison> {
   const folder = temporaryFolder();
   const rigFile = join(folder, "rig.yaml");
@@ -37,7 +40,7 @@ export async function comparison(
   writeFileSync(rigFile, rigYaml);
   writeFileSync(takeFile, encodeWav(take, take.bits));
   for (const [name, bytes] of Object.entries(beside)) writeFileSync(join(folder, name), bytes);
-  return compared(rigFile, takeFile, folder);
+  return compared(rigFile, takeFile, folder, { tail });
 }
 
 /** Runs `compare` with a rig file on the take that it names. */
@@ -48,10 +51,10 @@ async function compared(
   rigFile: string,
   takeFile: string | null,
   folder: string,
-  more: { readonly routings?: readonly string[] } = {},
+  more: { readonly routings?: readonly string[]; readonly tail?: number } = {},
 ): Promise<Comparison> {
   const outDir = join(folder, "out");
-  const words = { out: outDir, tail: 20, bits: 24, match: true, ...more } as const;
+  const words = { out: outDir, tail: usualTailSeconds, bits: 24, match: true, ...more } as const;
   const { report } = await compare({
     ...(await prepareCompare(rigFile, takeFile === null ? [] : [takeFile], words)),
     threads: 0,

@@ -2,7 +2,18 @@ import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { run } from "./run.js";
 
-const commands = ["init", "options", "compare", "sweep", "merge", "measure", "switches", "levels", "schema"];
+const commands = [
+  "init",
+  "bench",
+  "options",
+  "compare",
+  "sweep",
+  "merge",
+  "measure",
+  "switches",
+  "levels",
+  "schema",
+];
 
 test.each([[], ["--help"], ["help"]])("help is the answer to %j", async (...words) => {
   const { status, out, err } = await run(words);

@@ -34,30 +34,39 @@ export interface EngineSource {
 export async function inputsOf(source: EngineSource): Promise<EngineInputs> {
   const { rig, take, moreTakes = [], routings, clips, tailSeconds } = source;
   const choices = routings.filter(({ wiring }) => wiring !== null).length + 1;
-  let room = mostTravelBytes;
-  const travelling = async ({ samples, frames, rateHz }: EngineSource["take"]) => {
-    if (samples === null || frames > mostTakeFrames(choices, rateHz, tailSeconds)) return null;
-    const travels = await takeToTravel(samples, rateHz, source.signal);
-    if (travels.file.length > room) return null;
-    room -= travels.file.length;
-    return travels;
-  };
-  const files = [...clips].map(([name, channels]) => {
-    const file = encodeWav({ rateHz: take.rateHz, channels }, 32, name);
-    return [name, base64(file)];
-  });
-  const takes: EngineInputs["takes"][number][] = [];
-  for (const each of [take, ...moreTakes]) {
-    const travels = await travelling(each);
-    if (travels) takes.push({ facts: takeFacts(each), take: travels });
-  }
   return {
     rig,
     rigText: textOf(rig, source.rigText),
     tailSeconds,
-    takes,
-    clips: Object.fromEntries(files),
+    takes: await takesToTravel([take, ...moreTakes], choices, tailSeconds, source.signal),
+    clips: clipsToTravel(clips, take.rateHz),
   };
+}
+
+/** Sound files that settings name, as 32-bit float WAV files, base64. */
+export const clipsToTravel = (clips: EngineSource["clips"], rateHz: number): EngineInputs["clips"] =>
+  Object.fromEntries(
+    [...clips].map(([name, channels]) => [name, base64(encodeWav({ rateHz, channels }, 32, name))]),
+  );
+
+/** Those of the takes that a page has memory and room for. @param choices  sounds that it holds at once */
+export async function takesToTravel(
+  takes: readonly (Take | LongTake)[],
+  choices: number,
+  tailSeconds: number,
+  signal?: AbortSignal,
+): Promise<EngineInputs["takes"]> {
+  const travelling: EngineInputs["takes"][number][] = [];
+  let room = mostTravelBytes;
+  for (const each of takes) {
+    const { samples, frames, rateHz } = each;
+    if (samples === null || frames > mostTakeFrames(choices, rateHz, tailSeconds)) continue;
+    const take = await takeToTravel(samples, rateHz, signal);
+    if (take.file.length > room) continue;
+    room -= take.file.length;
+    travelling.push({ facts: takeFacts(each), take });
+  }
+  return travelling;
 }
 
 /** The text of the rig's file, where it holds this rig: asks may have come with the command. */

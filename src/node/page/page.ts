@@ -9,7 +9,7 @@ import { compareTable } from "../../words/table.js";
 import type { Report } from "../../work/compare/report.js";
 import type { PageSweep } from "../../work/sweep/pageSweep.js";
 import { base64, type EngineSource, inputsOf } from "./engineInputs.js";
-import { pageHtml } from "./pageHtml.js";
+import { type PageParts, pageHtml } from "./pageHtml.js";
 
 /** What a page is made from, besides the report. */
 export interface PageSource extends EngineSource {
@@ -31,21 +31,27 @@ export function beginPage(source: PageSource): PendingPage {
     finish: async (report, more = {}) => {
       const [layouts, inputs] = await parts;
       const data: PageData = { report, layouts, ...more, ...(source.sweep ? { sweep: source.sweep } : {}) };
-      return pageHtml({
+      return builtPage({
         title: `${source.rig.name}: ways to wire it`,
-        script: builtFile("app.bundle.js"),
         plain: plainText(report),
-        licences: builtFile("licences.txt"),
-        data: {
-          [scriptIds.data]: data,
-          [scriptIds.inputs]: inputs,
-          [scriptIds.engine]: builtFile("engine.bundle.js"),
-          [scriptIds.fft]: base64(readFileSync(fftBinary)),
-        },
+        data: { [scriptIds.data]: data, [scriptIds.inputs]: inputs },
       });
     },
   };
 }
+
+/** A page with the scripts that the build put together. @throws Error when they have not been built */
+export const builtPage = ({ data, ...words }: Pick<PageParts, "title" | "plain" | "data">): string =>
+  pageHtml({
+    ...words,
+    script: builtFile("app.bundle.js"),
+    licences: builtFile("licences.txt"),
+    data: {
+      ...data,
+      [scriptIds.engine]: builtFile("engine.bundle.js"),
+      [scriptIds.fft]: base64(readFileSync(fftBinary)),
+    },
+  });
 
 async function layoutsOf({ routings, signal }: PageSource): Promise<PageData["layouts"]> {
   const laid: Record<string, WiringLayout> = {};

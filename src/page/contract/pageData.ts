@@ -1,3 +1,4 @@
+import type { RigText } from "../../rig/file/rigText.js";
 import type { WiringLayout } from "../../rig/wiring/layout.js";
 import type { Report } from "../../work/compare/report.js";
 import type { PageSweep } from "../../work/sweep/pageSweep.js";
@@ -10,6 +11,8 @@ export interface PageData {
   readonly layouts: Readonly<Record<string, WiringLayout>>;
   /** Where several takes were compared: what holds over all of them, in sentences. */
   readonly overTakes?: readonly string[];
+  /** Rigs to begin from. */
+  readonly examples?: readonly RigText[];
   /** The sweep that the page was made with. */
   readonly sweep?: PageSweep;
 }

@@ -180,6 +180,7 @@ export class LiveBench implements Bench {
       state.fail(error);
       return;
     }
+    state.tell("take");
     if (!state.take) state.fail(new UserError(noTake));
     else if (state.rig) await this.#render.update();
     else state.setProgress(null);

@@ -105,7 +105,7 @@ export class LiveRender {
       }
       const choice = liveChoice(rig, this.#cameWith);
       const figures = await this.#renders.update(
-        { rig, choice, take, clips, levels: knownLevels(this.#page, rig, take) },
+        { rig, choice, take: asPlayedInto(rig, take), clips, levels: knownLevels(this.#page, rig, take) },
         {
           signal: work.signal,
           onProgress: (done, what) => this.#state.setProgress({ done, what }),
@@ -132,6 +132,15 @@ export class LiveRender {
     return this.#sound.take(rendered, take.rateHz, isNewTake);
   }
 }
+
+/** A take with two sides into an instrument with one output is folded, as the command line does; kept by take. */
+function asPlayedInto({ instrument }: Rig, take: Take): Take {
+  if (instrument.outputs === 2 || !("left" in take.samples)) return take;
+  const known = folded.get(take) ?? { ...take, samples: monoOf(take.samples) };
+  folded.set(take, known);
+  return known;
+}
+const folded = new WeakMap<Take, Take>();
 
 const wiringsOf = ({ routings }: RoutingChoice): readonly NamedWiring[] =>
   routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : []));

@@ -1,3 +1,4 @@
+import type { RigFault } from "../../../rig/file/faults.js";
 import { freeName } from "../../../rig/file/pedalEdits.js";
 import { modelOf } from "../../../rig/pedals/models.js";
 import { safeFileName } from "../../../text/fileName.js";
@@ -7,6 +8,7 @@ import { el, fill, newId, setText } from "../../widgets/dom.js";
 import { download, textFile } from "../../widgets/download.js";
 import { PickList } from "../../widgets/pickList.js";
 import type { Panel, View } from "../view.js";
+import { exampleChoice } from "./examples.js";
 import { modelWords, type PedalRow, pedalRow } from "./pedalRow.js";
 import { choiceField, type RigField, samePath, textField, valueAt } from "./rigFields.js";
 import { playsIntoWords } from "./rigWords.js";
@@ -36,6 +38,7 @@ export function rigPanel(view: View): Panel {
   return {
     children: [
       el("div", { class: "actions" }, ...steps.nodes, openButton(view), saveButton(view)),
+      exampleChoice(view),
       faults,
       el("div", { class: "rig-facts" }, ...own.map(({ node }) => node)),
       chain.node,
@@ -54,7 +57,9 @@ export function rigPanel(view: View): Panel {
 
 /** What is wrong, where no field says it. */
 function showFaults(list: HTMLElement, { faults }: RigDesk, fields: readonly RigField[]): void {
-  const rest = faults.filter((fault) => !fields.some((field) => samePath(fault.path, field.path)));
+  const isSaid = ({ path }: RigFault) =>
+    fields.some((field) => samePath(path, field.path)) || (fields.length === 2 && samePath(path, ["pedals"]));
+  const rest = faults.filter((fault) => !isSaid(fault));
   const lines = rest.map(({ line, message }) =>
     el("li", { class: "fault" }, `${line === undefined ? "" : `Line ${line}: `}${message}`),
   );

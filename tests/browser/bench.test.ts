@@ -1,0 +1,96 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Page } from "playwright-core";
+import { beforeAll, expect, test } from "vitest";
+import { demoRigs } from "../../src/demo/writeDemo.js";
+import { benchPage } from "../../src/node/page/benchPage.js";
+import { encodeWav } from "../../src/sound/audio/encodeWav.js";
+import type { Report } from "../../src/work/compare/report.js";
+import { noise } from "../signals.js";
+import { temporaryFolder } from "../temporaryFolder.js";
+import { describeInChromium } from "./chromium.js";
+import { comparison, expectSameFigures } from "./comparison.js";
+
+const rateHz = 16_000;
+const take = { channels: [noise({ seed: 8, frames: rateHz, rms: 0.1 })], rateHz, bits: 24 } as const;
+
+describeInChromium("the bench", (open) => {
+  const folder = temporaryFolder();
+  let file: string;
+
+  /** An empty board with a short take and the examples. */
+  beforeAll(async () => {
+    const takeFile = join(folder, "take.wav");
+    writeFileSync(takeFile, encodeWav(take, 24));
+    const { html } = await benchPage({
+      rigFile: null,
+      takeFiles: [takeFile],
+      examples: demoRigs(),
+      tailSeconds: 2,
+    });
+    file = join(folder, "bench.html");
+    writeFileSync(file, html);
+  });
+
+  const settled = (page: Page) =>
+    page.waitForFunction(() => window.splitsum?.progress === null && window.splitsum.report !== null);
+  const add = async (page: Page, model: string, name: string, jacks: string) => {
+    await page.evaluate(
+      (pedal) => {
+        const { desk } = window.splitsum!;
+        const { pedals = [] } = desk.data as { pedals?: unknown[] };
+        desk.edit("adding", [{ into: ["pedals"], at: pedals.length, add: pedal }]);
+      },
+      { name, model, jacks },
+    );
+  };
+
+  test("begins empty, is built up, and gives the figures of the command line for the file that it saves", async () => {
+    const { page, complaints } = await open(file);
+    await page.waitForFunction(() => window.splitsum?.progress === null);
+    const parts = () => page.locator("nav a:visible").allTextContents();
+    expect(await parts()).toEqual(["Rig", "Take"]);
+    await add(page, "tremolo", "Weir", "mono-to-stereo");
+    await add(page, "delay", "Echo", "mono");
+    await settled(page);
+    expect(await parts()).toContain("Hear");
+    const text = await page.evaluate(() => window.splitsum!.desk.text);
+    const report = await page.evaluate(() => window.splitsum!.report!);
+    const command = await comparison(text, take, {}, 2);
+    const figures = ({ routings, frames }: Report) => ({
+      frames,
+      routings: routings.map(({ id, possible, measures, matchGainDb }) => ({
+        id,
+        possible,
+        measures,
+        matchGainDb,
+      })),
+    });
+    expectSameFigures(figures(report), figures(command.report), 9);
+    await page.evaluate(() => {
+      window.splitsum!.desk.undo();
+      window.splitsum!.desk.undo();
+    });
+    expect(await page.locator("#rig .pedal-row").count()).toBe(0);
+    expect(complaints).toEqual([]);
+  });
+
+  test("an example comes with its comments, and a fault leaves the last whole rig playing", async () => {
+    const { page, complaints } = await open(file);
+    await page.waitForFunction(() => window.splitsum?.progress === null);
+    await page.getByRole("button", { name: "Mill Loft steel" }).click();
+    await settled(page);
+    expect(await page.evaluate(() => window.splitsum!.desk.text)).toBe(
+      readFileSync("fixtures/rigs/mill-loft.yaml", "utf8"),
+    );
+    const before = await page.evaluate(() => window.splitsum!.rig.pedals.map(({ name }) => name));
+    const name = page.getByRole("textbox", { name: "Carter, name", exact: true });
+    await name.fill("ember");
+    await name.press("Tab");
+    expect(await page.locator("#rig .pedal-row .fault:visible").textContent()).toMatch(/has that name/);
+    expect(await page.evaluate(() => window.splitsum!.rig.pedals.map((pedal) => pedal.name))).toEqual(before);
+    await page.getByRole("button", { name: /^Undo/ }).click();
+    expect(await page.locator("#rig .pedal-row .fault:visible").count()).toBe(0);
+    expect(complaints).toEqual([]);
+  });
+});
