@@ -84,6 +84,13 @@ export {
 export type { AlignedFiles, CapturedResponse, WrittenTone } from "./work/capture/captured.js";
 export type { ToneSettings } from "./work/capture/toneSettings.js";
 
+// Prove a board on the bench
+
+export { type PlanTonesOptions, planTones } from "./node/proof/planTones.js";
+export { type ProveOptions, proveRig } from "./node/proof/proveRig.js";
+export type { PlannedTones } from "./work/proof/plannedTones.js";
+export type { ProofReport } from "./work/proof/proofReport.js";
+
 // What a person can mend
 
 export { type Fault, UserError } from "./text/userError.js";

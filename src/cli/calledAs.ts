@@ -27,7 +27,7 @@ export const commandLine = (...words: readonly string[]): string =>
 /** The same for messages that name a command by the program's own name. */
 export const asCalled = (message: string): string =>
   message.replace(
-    /\bsplitsum (?=(?:init|options|answer|compare|measure|levels|switches|sweep|merge|capture|crosscheck|schema)\b)/g,
+    /\bsplitsum (?=(?:init|options|answer|compare|measure|levels|switches|sweep|merge|capture|prove|crosscheck|schema)\b)/g,
     () => `${calledAs()} `,
   );
 

@@ -10,6 +10,7 @@ import { addLevels } from "./commands/levels.js";
 import { addMeasure } from "./commands/measure.js";
 import { addMerge } from "./commands/merge.js";
 import { addOptions } from "./commands/options.js";
+import { addProve } from "./commands/prove.js";
 import { addSchema } from "./commands/schema.js";
 import { addSweep } from "./commands/sweep.js";
 import { addSwitches } from "./commands/switches.js";
@@ -41,6 +42,7 @@ export async function runProgram(words: readonly string[]): Promise<number> {
   addCapture(program);
   addSwitches(program);
   addLevels(program);
+  addProve(program);
   addCrosscheck(program);
   addSchema(program);
   if (words.length === 0) {

@@ -1,0 +1,123 @@
+import { fixed, signed, trimmed } from "../text/numbers.js";
+import { andList, capital } from "../text/words.js";
+import type { Check, CheckKind, FoundFault, ProofReport } from "../work/proof/proofReport.js";
+
+/** A line of the sheet in words: what is checked, wanted, found, and whether it passes. */
+export interface CheckWords {
+  readonly what: string;
+  readonly wanted: string;
+  readonly found: string;
+  readonly passes: "yes" | "NO" | "not told";
+}
+
+const names: Readonly<Record<CheckKind, string>> = {
+  output: "Sound at the",
+  "sides-swapped": "Left and right",
+  cables: "Cables",
+  "cable-elsewhere": "Cables",
+  "cable-missing": "Cables",
+  polarity: "Polarity",
+  "mono-output": "Both outputs of stereo pedals in use",
+  "not-fully-wet": "Units beside fully wet",
+  "no-dry-sound": "Dry sound of pedals in line",
+  level: "Level",
+  pan: "Pan",
+  latency: "Latency",
+  "stays-off": "Footswitches",
+  hum: "Hum at the",
+  hiss: "Hiss at the",
+};
+
+export function checkWords(check: Check): CheckWords {
+  const { kind, where, passes, wanted, found, within } = check;
+  const isSide = kind === "output" || kind === "hum" || kind === "hiss";
+  const isFigure = wanted !== null && !isSide;
+  const of = isFigure ? `, ${where}` : isSide ? ` ${where}` : "";
+  return {
+    what: `${names[kind]}${of}`,
+    wanted: wantedWords(kind, wanted),
+    found:
+      kind === "hum" || kind === "hiss"
+        ? found === null
+          ? "none"
+          : `${fixed(found, 0)} dB`
+        : isFigure
+          ? found === null
+            ? "-"
+            : `${figureWords(kind, found)}${within === null ? "" : `, within ${withinWords(kind, within)}`}`
+          : whetherWords(check),
+    passes: passes === null ? "not told" : passes ? "yes" : "NO",
+  };
+}
+
+function whetherWords({ kind, where, passes }: Check): string {
+  if (kind === "output") return passes ? "sound" : "none";
+  if (passes === true) return "as drawn";
+  return where === "" ? "-" : where;
+}
+
+function wantedWords(kind: CheckKind, wanted: number | null): string {
+  if (kind === "hum" || kind === "hiss") return `${fixed(wanted, 0)} dB or less, to the tone`;
+  if (wanted !== null) return figureWords(kind, wanted);
+  return kind === "output" ? "sound" : "as drawn";
+}
+
+const figureWords = (kind: CheckKind, value: number): string =>
+  kind === "level"
+    ? `${signed(value, 1)} dB`
+    : kind === "latency"
+      ? `${trimmed(value, 2)} ms`
+      : panWords(value);
+
+const withinWords = (kind: CheckKind, value: number): string =>
+  kind === "level" ? `${fixed(value, 1)} dB` : kind === "latency" ? `${fixed(value, 2)} ms` : fixed(value, 2);
+
+/** -1 is left, 1 right. */
+function panWords(pan: number): string {
+  if (Math.abs(pan) < 0.005) return "centre";
+  return `${trimmed(Math.abs(pan) * 100, 0)} % ${pan < 0 ? "left" : "right"}`;
+}
+
+/** A fault as a sentence, with its figures. */
+export function faultWords({ kind, says, wanted, found }: FoundFault): string {
+  if (wanted === null || found === null) return `${says}.`;
+  const off = kind === "level" ? `, ${signed(found - wanted, 1)} dB off` : "";
+  return `${says}: ${figureWords(kind, found)} in place of ${figureWords(kind, wanted)}${off}.`;
+}
+
+/** What was found, in a sentence or two. */
+export function verdictWords({ built, faults, sureness, misfit }: ProofReport): string {
+  if (built === "as-drawn")
+    return `Built as drawn, as far as these recordings tell: no fault found (${surenessWords(sureness)}).`;
+  if (built === "not-known")
+    return `Not as drawn, and no single slip explains it (the nearest still misses by ${fixed(misfit, 2)}; 0 is a perfect fit). More than one thing is wrong, or a pedal sounds unlike its model in the rig file. Check the cables one by one against the patch list, then the pedals' settings, and record again.`;
+  return faults.length === 1
+    ? `A fault (${surenessWords(sureness)}).`
+    : `A fault (${surenessWords(sureness)} that it is one of these; they give the same recordings).`;
+}
+
+function surenessWords(sureness: number): string {
+  const percent = sureness * 100;
+  return percent > 99.9 ? "over 99.9 % sure" : `${fixed(Math.floor(percent * 10) / 10, 1)} % sure`;
+}
+
+/** What these recordings cannot tell, one a line. */
+export const notToldWords = ({ notTold }: ProofReport): readonly string[] =>
+  notTold.map(({ says }) => `${says}.`);
+
+/** What the answer rests on. */
+export function basisWords({ returnsBy, recordings, tone }: ProofReport): readonly string[] {
+  const drift = recordings.map(({ driftPpm }) => signed(driftPpm, 1));
+  return [
+    "It assumes that nobody touched a level between the recordings, and that both inputs of the recorder have one gain.",
+    ...(returnsBy === "take"
+      ? ["Levels of returns that the rig leaves open are wanted as compare sets them on the rig's take."]
+      : returnsBy === "estimate"
+        ? [
+            "The rig leaves levels of returns open and names no take to measure them on: those wanted here are estimates.",
+          ]
+        : []),
+    `${capital(andList(["what a pedal does by itself is taken from its model in the rig file", "frequencies over 5 kHz are not looked at"]))}.`,
+    `Tone at ${tone.rateHz} Hz; recorder against player ${andList([...new Set(drift)])} ppm, taken out.`,
+  ];
+}

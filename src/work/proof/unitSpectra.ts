@@ -1,0 +1,78 @@
+import type { Pedal } from "../../rig/model/rig.js";
+import { modelOf } from "../../rig/pedals/models.js";
+import type { PedalUse } from "../../rig/pedals/pedalModel.js";
+import type { PedalBox } from "../../rig/wiring/wiring.js";
+import { emptySpectrum, type Spectrum } from "../capture/sweepSpectrum.js";
+import { bandWeight, type ToneLayout } from "../capture/toneLayout.js";
+import { dampedSpectrum, type ProofGrid } from "./proofGrid.js";
+
+/** Spectra of a pedal's effect by itself, `[output][input]`. */
+export type EffectSpectra = readonly (readonly Spectrum[])[];
+
+/** True for what swings by an LFO: its response is never the same. A reverb's inner swing leaves its energies alone. */
+export const swings = ({ model, settings }: Pick<Pedal, "model" | "settings">): boolean =>
+  modelOf(model).changesInTime && "phaseDegrees" in settings;
+
+/** So slow that nothing moves while a response rings. */
+const stillHz = 1e-6;
+
+/** Every response starts so late. */
+const leadSeconds = 0.01;
+
+/** Effects of pedals on one grid, each played once. */
+export class UnitSpectra {
+  readonly #grid: ProofGrid;
+  readonly #clips: PedalUse["clips"];
+  readonly #known = new Map<string, EffectSpectra>();
+
+  /**
+   * What the tone lets through, a little late: a response that starts at once rings ahead of its start, where its band
+   * ends.
+   */
+  readonly tone: Spectrum;
+
+  constructor(grid: ProofGrid, clips: PedalUse["clips"], layout: ToneLayout) {
+    this.#grid = grid;
+    this.#clips = clips;
+    this.tone = emptySpectrum(2 * grid.bins);
+    for (let k = 1; k <= grid.bins; k++) {
+      const weight = bandWeight(layout, k * grid.binHz);
+      const angle = -2 * Math.PI * k * grid.binHz * leadSeconds;
+      this.tone.re[k] = weight * Math.cos(angle);
+      this.tone.im[k] = weight * Math.sin(angle);
+    }
+  }
+
+  /**
+   * @param phaseDegrees where an LFO is held still; of no meaning for what does not swing
+   * @throws Error for a model that is not linear: it has no response
+   */
+  of({ pedal, inputs, outputs }: PedalBox, phaseDegrees: number): EffectSpectra {
+    const model = modelOf(pedal.model);
+    if (model.nonlinear) throw new Error(`a ${pedal.model} has no response`);
+    const settings = swings(pedal)
+      ? { ...pedal.settings, lfoHz: stillHz, phaseDegrees }
+      : { ...pedal.settings };
+    const heard = outputs === 1 ? 1 : inputs;
+    const key = JSON.stringify([pedal.model, settings, heard, outputs]);
+    const known = this.#known.get(key);
+    if (known) return known;
+    const use: PedalUse = {
+      rateHz: this.#grid.rateHz,
+      inputs: heard,
+      outputs,
+      interpolation: "cubic",
+      clips: this.#clips,
+    };
+    const columns = Array.from({ length: heard }, (_, input) => {
+      const fed = Array.from({ length: heard }, () => new Float32Array(this.#grid.frames));
+      fed[input][0] = 1;
+      const out = Array.from({ length: outputs }, () => new Float32Array(this.#grid.frames));
+      model.kernel(settings, use).process(fed, out, this.#grid.frames);
+      return out.map((response) => dampedSpectrum(response, this.#grid));
+    });
+    const spectra = Array.from({ length: outputs }, (_, output) => columns.map((column) => column[output]));
+    this.#known.set(key, spectra);
+    return spectra;
+  }
+}

@@ -1,0 +1,96 @@
+import { beforeAll, expect, test } from "vitest";
+import { wiringOf } from "../../../src/rig/routings/routingsOf.js";
+import type { Wiring } from "../../../src/rig/wiring/wiring.js";
+import { initialiseFft } from "../../../src/sound/dsp/fft.js";
+import { toneSettingsOf } from "../../../src/work/capture/toneSettings.js";
+import { Bench, predictorFor } from "../../../src/work/proof/bench.js";
+import { judgeBoard } from "../../../src/work/proof/judgeBoard.js";
+import { recordingList } from "../../../src/work/proof/recordingList.js";
+import { type Verdict, verdictOf } from "../../../src/work/proof/verdict.js";
+import { pedal, rigOf } from "../../rigs.js";
+import { expectWithin } from "../../within.js";
+import { type Slip, slipsOf } from "./mishaps.js";
+import { type BuiltBoard, recordBoard } from "./simulatedBoard.js";
+
+/** A chorus and, after it, a mono delay: two footswitches, three recordings. */
+const rig = rigOf([
+  pedal("Ripple", "chorus", "mono-to-stereo", { secondOutput: "inverted-wet" }, { latencyMs: 1 }),
+  pedal("Carter", "delay", "mono", { delayMs: 230, mix: 0.4 }, { latencyMs: 1.5 }),
+]);
+const tone = toneSettingsOf({
+  rateHz: 12_000,
+  toHz: 5400,
+  lengthSeconds: 0.7,
+  gapSeconds: 0.9,
+  leadInSeconds: 0.4,
+});
+const wiring = wiringOf(rig, "parallel") as Wiring;
+const list = recordingList(wiring);
+const predictor = predictorFor(tone, new Map(), true);
+let slips: readonly Slip[] = [];
+
+beforeAll(async () => {
+  await initialiseFft();
+  slips = slipsOf(wiring, 3);
+});
+
+/** Recorded with noise at -60 dBFS, 50 ppm of drift, some gain, and started at its own time. */
+function proven(board: BuiltBoard, seed: number): Verdict {
+  const recordings = list.map((asked, n) => {
+    const bench = { tone, off: asked.off, feed: asked.feed, gainDb: -3 - (seed % 9), seed: 10 * seed + n };
+    const clip = recordBoard(board, { ...bench, driftPpm: 50, noiseDbfs: -60, earlyFrames: 900 + 371 * n });
+    return { asked, clip, file: `${n + 1}.wav` };
+  });
+  return verdictOf(judgeBoard(wiring, new Bench(recordings, tone, predictor)));
+}
+
+const slip = (kind: string, where: string): Slip => {
+  const found = slips.find((each) => each.kind === kind && each.where.join("; ").includes(where));
+  if (!found) throw new Error(`${kind} ${where}`);
+  return found;
+};
+
+test("the list: everything on, then what swings off, then each steady footswitch with it", () => {
+  expect(list.map(({ offLabels }) => offLabels)).toEqual([[], ["Ripple"], ["Ripple", "Carter"]]);
+  expect(list[0].swinging).toEqual(["Ripple"]);
+});
+
+test("a board as drawn has no fault", () => {
+  const verdict = proven({ wiring }, 1);
+  expect(verdict).toMatchObject({ built: "as-drawn", faults: [] });
+  expect(verdict.sureness).toBeGreaterThan(0.9);
+});
+
+/** A confusion table of every slip: `npm run steady`. */
+test.each([
+  ["sides-swapped", "Mixer; Stereo desk"],
+  ["cable-elsewhere", "Carter, out"],
+  ["polarity", "Mixer, out right"],
+  ["not-fully-wet", "Carter"],
+  ["level", "in 2"],
+  ["stays-off", "Carter"],
+])("%s, %s: the fault is named, and how far it goes", (kind, where) => {
+  const made = slip(kind, where);
+  const { built, faults, sureness } = proven(made, 1 + kind.length);
+  expect(built).toBe("faulty");
+  const named = faults.filter(
+    ({ family }) => family?.kind === kind && made.where.every((word) => family.where.includes(word)),
+  );
+  expect(named).toHaveLength(1);
+  expect(sureness).toBeGreaterThan(0.9);
+  if (made.amount !== null) expectWithin(Number(named[0].amount), made.amount, kind === "level" ? 0.5 : 0.1);
+});
+
+/** A polarity turned over at the very start is on both sides alike: no recording of the two can tell. */
+test("what cannot be told is named as such", () => {
+  const { built, notTold } = proven(slip("polarity", "Instrument"), 4);
+  expect(built).toBe("as-drawn");
+  expect(notTold.map(({ family }) => family?.id)).toContain("polarity Instrument, out > Splitter, in");
+});
+
+/** Two slips at once are no neighbour of the plan. */
+test("two slips at once are not put down to one", () => {
+  const [one, two] = [slip("not-fully-wet", "Carter"), slip("cable-missing", "Ripple, out left")];
+  const both = { boxes: one.wiring.boxes, cables: two.wiring.cables };
+  expect(proven({ wiring: both }, 5).built).toBe("not-known");
+});
