@@ -6,8 +6,8 @@ import { UserError } from "../../text/userError.js";
 import type { Recording } from "../../work/recordings/recording.js";
 import { samplesOf } from "../audio/readTake.js";
 import { readRecordings, recordingIds } from "../recordings/readRecordings.js";
+import { loadClips } from "../rig/rigClips.js";
 import type { Comparison } from "./compareOptions.js";
-import { loadClips } from "./rigClips.js";
 import { checkSpan } from "./writeReel.js";
 
 /** What a comparison is made of, checked and read. */

@@ -9,7 +9,7 @@ import { crosscheck } from "../../work/crosscheck/crosscheck.js";
 import { type CrosscheckReport, crosscheckSchemaVersion } from "../../work/crosscheck/crosscheckReport.js";
 import { usualTailSeconds } from "../../work/render/tail.js";
 import { withMeasuredReturns } from "../../work/returns/measuredReturns.js";
-import { loadClips } from "../compare/rigClips.js";
+import { loadClips } from "../rig/rigClips.js";
 import { openOffline } from "./openOffline.js";
 
 export interface CrosscheckRigOptions {

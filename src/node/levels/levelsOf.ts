@@ -8,8 +8,8 @@ import { loadingOf } from "../../work/levels/loading.js";
 import { usualTailSeconds } from "../../work/render/tail.js";
 import { withMeasuredReturns } from "../../work/returns/measuredReturns.js";
 import { withAllOff } from "../../work/switches/states.js";
-import { loadClips } from "../compare/rigClips.js";
 import type { RigAndTake } from "../rig/rigAndTake.js";
+import { loadClips } from "../rig/rigClips.js";
 
 /**
  * Levels and loading of every possible routing of a rig.

@@ -1,7 +1,7 @@
 import { knobsOf } from "../../rig/knobs/knobs.js";
 import type { AxisGroup } from "../../rig/model/axis.js";
 import type { Rig } from "../../rig/model/rig.js";
-import { loadClips } from "../compare/rigClips.js";
+import { loadClips } from "../rig/rigClips.js";
 
 /** Sound files that a rig names, and those that its knobs are turned to in a sweep, at the rate of the take. */
 export async function loadSweepClips(

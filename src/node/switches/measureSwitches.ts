@@ -4,8 +4,8 @@ import type { HeldTake } from "../../sound/audio/takeSource.js";
 import type { StateChoice } from "../../work/switches/chooseStates.js";
 import { foundOf, plansOf, sharesOf, wiringsOf } from "../../work/switches/plans.js";
 import type { RoutingSwitches } from "../../work/switches/switchTypes.js";
-import { loadClips } from "../compare/rigClips.js";
 import { openThreads } from "../compare/threads.js";
+import { loadClips } from "../rig/rigClips.js";
 
 export interface SwitchesOptions {
   readonly rig: Rig;

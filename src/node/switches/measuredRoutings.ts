@@ -4,8 +4,8 @@ import type { Routing } from "../../rig/routings/routing.js";
 import type { HeldTake } from "../../sound/audio/takeSource.js";
 import { usualTailSeconds } from "../../work/render/tail.js";
 import { measureReturns } from "../compare/measureReturns.js";
-import { loadClips } from "../compare/rigClips.js";
 import { openThreads } from "../compare/threads.js";
+import { loadClips } from "../rig/rigClips.js";
 
 /**
  * The routings that were asked for, their open returns measured on the take as a comparison measures them.

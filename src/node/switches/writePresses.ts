@@ -12,8 +12,8 @@ import { truePeakLimitDbtp } from "../../work/compare/matchedLevels.js";
 import { answersTo, checkSwitchWord } from "../../work/switches/chooseStates.js";
 import { renderPress } from "../../work/switches/renderPress.js";
 import { inState, stateOf } from "../../work/switches/states.js";
-import { loadClips } from "../compare/rigClips.js";
 import { refuseOther, writeOwn } from "../files/ownFiles.js";
+import { loadClips } from "../rig/rigClips.js";
 
 /** A press to be heard: "chorus:off". */
 export interface PressWord {
