@@ -9,7 +9,7 @@ import type { ProofReport } from "../../work/proof/proofReport.js";
 import { usualTailSeconds } from "../../work/render/tail.js";
 import { leavesReturnsOpen, withMeasuredReturns } from "../../work/returns/measuredReturns.js";
 import { readTake } from "../audio/readTake.js";
-import { loadClips } from "../compare/rigClips.js";
+import { loadClips } from "../rig/rigClips.js";
 import { takePath } from "../rig/takePath.js";
 
 /** A plan as somebody builds it. */

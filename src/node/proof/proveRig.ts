@@ -11,7 +11,7 @@ import { checkBoardRecording } from "../../work/proof/readBoard.js";
 import { type AskedRecording, recordingList } from "../../work/proof/recordingList.js";
 import { type RecordedClip, readClip } from "../audio/readClip.js";
 import { readToneFile } from "../capture/toneFile.js";
-import { loadClips } from "../compare/rigClips.js";
+import { loadClips } from "../rig/rigClips.js";
 import { plannedWiring } from "./plannedWiring.js";
 
 export interface ProveOptions {
