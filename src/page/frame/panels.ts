@@ -28,15 +28,15 @@ interface PanelKind {
 
 /** The panels of the page, in their order. */
 const kinds: readonly PanelKind[] = [
-  { name: "Hear", anchor: "hear", heading: "Hear", open: hearPanel, isBeside: true },
+  { name: "Hear", anchor: "hear", heading: "Hear the wirings", open: hearPanel, isBeside: true },
   { name: "Answer", anchor: "answer", heading: "Which to build", open: answerPanel },
   { name: "Rig", anchor: "rig", heading: "The rig", isLasting: true, open: rigPanel },
-  { name: "Turn", anchor: "turn", heading: "Turn", open: turnPanel },
-  { name: "Sweep", anchor: "sweep", heading: "Sweep", open: openSweep },
-  { name: "See", anchor: "see", heading: "See", open: seePanel },
-  { name: "Switches", anchor: "switches", heading: "Switches", open: switchesPanel },
+  { name: "Turn", anchor: "turn", heading: "Turn the knobs", open: turnPanel },
+  { name: "Sweep", anchor: "sweep", heading: "Settings that were tried: the sweep", open: openSweep },
+  { name: "See", anchor: "see", heading: "Figures and plots", open: seePanel },
+  { name: "Switches", anchor: "switches", heading: "What the footswitches do", open: switchesPanel },
   { name: "Trial", anchor: "trial", heading: "Blind trial", open: (view) => new TrialPanel(view) },
-  { name: "Build", anchor: "build", heading: "Build", open: (view) => new BuildPanel(view) },
+  { name: "Build", anchor: "build", heading: "Cables, parts and cost", open: (view) => new BuildPanel(view) },
   {
     name: "Take",
     anchor: "take",
@@ -44,7 +44,7 @@ const kinds: readonly PanelKind[] = [
     isLasting: true,
     open: (view) => new TakePanel(view),
   },
-  { name: "Engine", anchor: "engine", heading: "Engine", open: checkPanel },
+  { name: "Engine", anchor: "engine", heading: "Is the sound right? A second engine", open: checkPanel },
 ];
 
 function openSweep(view: View): Panel | null {

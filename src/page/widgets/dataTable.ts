@@ -9,6 +9,8 @@ export interface TableColumn {
   readonly heading: string;
   /** Under the heading, in small letters. */
   readonly unit?: string;
+  /** What it says to who does not know the heading, in small letters. */
+  readonly plain?: string | undefined;
   readonly text?: boolean;
 }
 
@@ -29,9 +31,10 @@ export function table(
   );
 }
 
-function columnHeading({ heading, unit }: TableColumn, kind: string): HTMLElement {
+function columnHeading({ heading, unit, plain }: TableColumn, kind: string): HTMLElement {
   const small = unit ? el("span", { class: "unit" }, ` ${unit}`) : null;
-  return el("th", { scope: "col", class: kind }, heading, small);
+  const said = plain ? el("span", { class: "plain" }, ` ${plain}`) : null;
+  return el("th", { scope: "col", class: kind }, heading, small, said);
 }
 
 function tableRow([head, ...cells]: readonly Child[], [, ...kinds]: readonly string[]): HTMLElement {

@@ -6,6 +6,7 @@ import {
   skippedByReason,
   verdictWords,
 } from "../../../words/crosscheckWords.js";
+import { plainWords } from "../../../words/plainWords.js";
 import type { CrosscheckedRouting } from "../../../work/crosscheck/crosscheck.js";
 import { scroller, table } from "../../widgets/dataTable.js";
 import { type Child, el } from "../../widgets/dom.js";
@@ -61,7 +62,7 @@ const differences = (compared: readonly CrosscheckedRouting[]): HTMLTableElement
     comparedWords("this browser"),
     [
       { heading: "Routing" },
-      { heading: "RMS", unit: "dBFS" },
+      { heading: "RMS", unit: "dBFS", plain: plainWords.decibelsFs },
       { heading: "peak", unit: "dBFS" },
       { heading: "RMS at most", unit: "dBFS" },
       { heading: "in it", text: true },

@@ -6,7 +6,7 @@ import { type PagePart, reportOf, type View } from "../view.js";
 /** At what level the choice is heard, in numbers; and stereo or mono. */
 export function levelControls(view: View): PagePart {
   const { player } = view.bench;
-  const level = new ChoiceLine("Level", levels, (value) => player.setMatched(value === "matched"));
+  const level = new ChoiceLine("Loudness", levels, (value) => player.setMatched(value === "matched"));
   const width = new ChoiceLine("Channels", widths, (value) => player.setFolded(value === "mono"));
   const applied = el("p", { class: "applied" });
   const update = () => {
@@ -19,7 +19,7 @@ export function levelControls(view: View): PagePart {
 }
 
 const levels = [
-  ["matched", "matched"],
+  ["matched", "all alike (matched)"],
   ["wired", "as wired"],
 ] as const;
 
@@ -34,6 +34,6 @@ function appliedWords(view: View): string {
   const { targetLufs } = reportOf(view).matching;
   const fold = player.folded ? " Both sides carry (left + right) / 2." : "";
   if (!player.matched) return `As wired: ${gain} on every choice, so differences in level are heard.${fold}`;
-  const target = targetLufs === null ? "" : ` to ${withUnit(decimal(targetLufs, 1), "LUFS")}`;
-  return `Matched: ${gain} on this choice brings it${target}, so louder does not win.${fold}`;
+  const target = targetLufs === null ? "" : ` (${withUnit(decimal(targetLufs, 1), "LUFS")})`;
+  return `Matched: ${gain} on this choice makes it as loud as the others${target}, so louder does not win.${fold}`;
 }

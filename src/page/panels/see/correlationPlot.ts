@@ -1,3 +1,4 @@
+import { plainWords } from "../../../words/plainWords.js";
 import { table } from "../../widgets/dataTable.js";
 import { Plot } from "../../widgets/plots/plot.js";
 import { PlotFigure } from "../../widgets/plots/plotFigure.js";
@@ -9,7 +10,7 @@ import type { DataPoint } from "./seriesLine.js";
 /** Correlation of left and right in windows of 400 ms along the take. */
 export const correlationPlot = (view: PlotView): PlotFigure =>
   new PlotFigure({
-    title: "Correlation over time",
+    title: "How alike left and right are: correlation over time",
     reads: "1 is mono, 0 unrelated sides, below 0 the sides work against each other and lose in mono.",
     wide: true,
     draw: (width) => drawn(view, width),
@@ -23,7 +24,7 @@ function drawn(view: PlotView, width: number): Element {
     height: 260,
     x: { label: "time in the take (s)", labelAnchor: "center", labelArrow: "none", grid: false },
     y: {
-      label: "correlation, left to right (\u22121 to 1)",
+      label: "how alike: correlation (\u22121 to 1)",
       domain: [-1, 1],
       grid: true,
       labelArrow: "none",
@@ -59,10 +60,10 @@ const correlationTable = (view: PlotView): HTMLTableElement =>
     "Correlation of left and right",
     [
       { heading: "Routing" },
-      { heading: "whole take" },
-      { heading: "median" },
-      { heading: "5th percentile" },
-      { heading: "below 0", unit: "% of time" },
+      { heading: "whole take", plain: plainWords.correlation },
+      { heading: "median", plain: plainWords.median },
+      { heading: "5th percentile", plain: plainWords.percentile5 },
+      { heading: "below 0", unit: "% of time", plain: plainWords.belowZero },
     ],
     allSeries(view).map((series) => {
       const { correlation, correlationOverTime } = series.measures;

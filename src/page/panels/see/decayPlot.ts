@@ -1,3 +1,4 @@
+import { plainWords } from "../../../words/plainWords.js";
 import { table } from "../../widgets/dataTable.js";
 import { PlotFigure } from "../../widgets/plots/plotFigure.js";
 import { decimal, withUnit } from "../../widgets/typeset.js";
@@ -8,16 +9,16 @@ import type { DataPoint } from "./seriesLine.js";
 /** How each routing dies away: the energy that is still to come in its impulse response. */
 export const decayPlot = (view: PlotView): PlotFigure =>
   new PlotFigure({
-    title: "Decay",
+    title: "How it dies away: decay",
     reads:
-      "Energy still to come in the routing\u2019s own impulse response (backward integration, ISO 3382-1).",
+      "What still rings after one click into the routing: the energy to come in its impulse response (backward integration, ISO 3382-1).",
     draw: (width) =>
       drawLines({
         width,
         height: 250,
-        x: { label: "time after the impulse (s)", labelAnchor: "center", labelArrow: "none" },
+        x: { label: "time after the click (s)", labelAnchor: "center", labelArrow: "none" },
         y: {
-          label: "energy to come (dB)",
+          label: "what still rings (dB)",
           domain: [floorDb, 0],
           grid: true,
           labelArrow: "none",
@@ -51,9 +52,9 @@ const decayTable = (view: PlotView): HTMLTableElement =>
     "Decay to 60 dB, extrapolated; \u2013 where the curve allows no straight line",
     [
       { heading: "Routing" },
-      { heading: "EDT", unit: "s" },
-      { heading: "T20", unit: "s" },
-      { heading: "T30", unit: "s" },
+      { heading: "EDT", unit: "s", plain: plainWords.edt },
+      { heading: "T20", unit: "s", plain: plainWords.reverberation },
+      { heading: "T30", unit: "s", plain: plainWords.reverberation },
     ],
     allSeries(view).map((series) => {
       const { decay } = series.measures;

@@ -1,3 +1,4 @@
+import { plainWords } from "../../../words/plainWords.js";
 import { table } from "../../widgets/dataTable.js";
 import { el, fill, setText } from "../../widgets/dom.js";
 import { FigureFrame } from "../../widgets/plots/figureFrame.js";
@@ -11,10 +12,10 @@ export function fieldPlot(view: PlotView): { readonly node: HTMLElement; update(
   const tiles = el("div", { class: "fields" });
   const figure = new FigureFrame(
     {
-      title: "Stereo field",
+      title: "Where the sound is: stereo field",
       reads:
-        "Where the energy is, over the whole take. Upright: mid, (L + R)/2; level: side, (R \u2212 L)/2. A thin upright stroke " +
-        "is mono, a cloud is wide, a level stroke cancels in mono.",
+        "Over the whole take. Upright: mid, what both sides share, (L + R)/2; level: side, what differs between them, " +
+        "(R \u2212 L)/2. A thin upright stroke is mono, a cloud is wide, a level stroke cancels in mono.",
       summary: () => summary(view),
       table: () => fieldTable(view),
       tableName: "Table: stereo field",
@@ -52,10 +53,10 @@ const fieldTable = (view: PlotView): HTMLTableElement =>
     "Width and balance",
     [
       { heading: "Routing" },
-      { heading: "side share", unit: "%" },
-      { heading: "side to mid", unit: "dB" },
-      { heading: "balance, L to R", unit: "dB" },
-      { heading: "IACC", unit: "0 to 1" },
+      { heading: "side share", unit: "%", plain: plainWords.sideShare },
+      { heading: "side to mid", unit: "dB", plain: plainWords.sideToMidDb },
+      { heading: "balance, L to R", unit: "dB", plain: plainWords.balanceDb },
+      { heading: "IACC", unit: "0 to 1", plain: plainWords.iacc },
     ],
     allSeries(view).map((series) => {
       const { sideShare, sideToMidDb, balanceDb, iacc } = series.measures;

@@ -1,6 +1,7 @@
 import { measures } from "../../../sound/measure/measures.js";
 import { truePeakMeasure } from "../../../sound/measure/peakMeasures.js";
 import { sentence } from "../../../text/words.js";
+import { plainWords, plainWordsOf } from "../../../words/plainWords.js";
 import { remarksOf } from "../../../words/remarks.js";
 import { scroller, table } from "../../widgets/dataTable.js";
 import { el, fill } from "../../widgets/dom.js";
@@ -22,6 +23,7 @@ export function figuresOf(view: View): { readonly node: HTMLElement; update(): v
 interface FigureColumn {
   readonly heading: string;
   readonly unit?: string;
+  readonly plain: string | undefined;
   readonly of: (series: Series) => string;
 }
 
@@ -29,17 +31,19 @@ const measured = measures.flatMap((measure): readonly (FigureColumn & { readonly
   if (measure.shape !== "number" || !measure.tables.page) return [];
   const { id } = measure;
   const { name, unit, format } = { ...measure, ...measure.tables.page };
-  const heading = { heading: name, ...(unit === "" ? {} : { unit }) };
+  const heading = { heading: name, plain: plainWordsOf(id), ...(unit === "" ? {} : { unit }) };
   return [{ id, ...heading, of: (series) => setFigure(series.measures[id], format) }];
 });
 
 const match: FigureColumn = {
   heading: "match",
   unit: "dB",
+  plain: plainWords.match,
   of: ({ routing }) => signed(routing.matchGainDb, 1),
 };
 const extraBoxes: FigureColumn = {
   heading: "extra boxes",
+  plain: plainWords.extraBoxes,
   of: ({ routing }) => String(routing.build?.extraBoxes ?? 0),
 };
 

@@ -10,10 +10,10 @@ import { allSeries, largest, type PlotView, type Series, seriesName, shownSeries
 /** Where in the spectrum the width is: the share of the side in each octave. */
 export function octaveWidthPlot(view: PlotView): PlotFigure {
   return octavePlot(view, {
-    title: "Width by octave",
+    title: "How wide, from low notes to high: width by octave",
     reads:
-      "Share of the side, (L \u2212 R)/\u221a2, in the energy: 0 is mono, 50 % unrelated sides, 100 % opposite polarity.",
-    axis: "side share (%)",
+      "Side share: what differs between left and right, (L \u2212 R)/\u221a2, in the energy. 0 is mono, 50 % unrelated sides, 100 % opposite polarity.",
+    axis: "how wide: side share (%)",
     value: ({ sideShare }) => (sideShare === null ? null : 100 * sideShare),
     cell: ({ sideShare }) => percent(sideShare),
     domain: [0, 100],
@@ -30,7 +30,7 @@ export function octaveWidthPlot(view: PlotView): PlotFigure {
 /** What folding to mono takes from each octave. */
 export function octaveFoldPlot(view: PlotView): PlotFigure {
   return octavePlot(view, {
-    title: "Loss in mono by octave",
+    title: "What a sum to mono takes: loss in mono by octave",
     reads:
       "Energy lost when folded to mono: 0 dB for mono, 3.0 dB for unrelated sides, more where the sides cancel.",
     axis: "loss in mono (dB)",
@@ -77,7 +77,7 @@ function drawn(view: PlotView, { axis, value, domain, rule }: OctaveOptions, wid
   return drawLines({
     width,
     height: 250,
-    x: frequencyAxis(width, [50, 20_000], "octave centre (Hz)"),
+    x: frequencyAxis(width, [50, 20_000], "low to high: octave centre (Hz)"),
     y: {
       label: axis,
       grid: true,

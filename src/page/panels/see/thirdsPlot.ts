@@ -10,15 +10,15 @@ import { allSeries, type PlotView, type Series, seriesName, shownSeries } from "
 /** What each routing does to the tone: third-octave levels less those of the reference. */
 export function thirdsPlot(view: PlotView): PlotFigure {
   return new PlotFigure({
-    title: "Tone against the reference",
+    title: "Brighter or darker: tone against the reference",
     reads:
       "Third-octave levels less those of the reference routing, both at one loudness. The reference is the line at 0.",
     draw: (width) =>
       drawLines({
         width,
         height: 250,
-        x: frequencyAxis(width, [40, 18_000], "third-octave centre (Hz)"),
-        y: { label: "level less reference (dB)", grid: true, nice: true, labelArrow: "none" },
+        x: frequencyAxis(width, [40, 18_000], "low to high: third-octave centre (Hz)"),
+        y: { label: "louder or softer there (dB)", grid: true, nice: true, labelArrow: "none" },
         under: [Plot.ruleY([0], { stroke: "currentColor", strokeOpacity: 0.6 })],
         lines: shownSeries(view).map((series) => ({ series, points: points(series) })),
         markEvery: () => 6,

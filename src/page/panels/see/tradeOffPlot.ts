@@ -1,3 +1,4 @@
+import { plainWords } from "../../../words/plainWords.js";
 import { table } from "../../widgets/dataTable.js";
 import { PlotFigure } from "../../widgets/plots/plotFigure.js";
 import { decimal, percent, withUnit } from "../../widgets/typeset.js";
@@ -7,7 +8,7 @@ import { drawTradeOff, extraBoxes } from "./tradeOffDrawing.js";
 /** The choice in one picture: width kept against what is lost in mono, with the boxes that it takes. */
 export const tradeOffPlot = (view: PlotView): PlotFigure =>
   new PlotFigure({
-    title: "The trade-off",
+    title: "The trade-off: width against what mono loses",
     reads:
       "High: much of the reference\u2019s width. Left: little lost in mono. Larger marks take more boxes beyond your own.",
     wide: true,
@@ -37,9 +38,9 @@ const tradeOffTable = (view: PlotView): HTMLTableElement =>
     "Width kept, loss in mono, and extra boxes",
     [
       { heading: "Routing" },
-      { heading: "width kept", unit: "%" },
-      { heading: "loss in mono", unit: "dB" },
-      { heading: "extra boxes" },
+      { heading: "width kept", unit: "%", plain: plainWords.widthKept },
+      { heading: "loss in mono", unit: "dB", plain: plainWords.foldDownLossDb },
+      { heading: "extra boxes", plain: plainWords.extraBoxes },
     ],
     allSeries(view).map((series) => [
       seriesName(series),

@@ -1,3 +1,4 @@
+import { plainWordsOf } from "../../../words/plainWords.js";
 import { wordingOf } from "../../../work/sweep/figures.js";
 import { button } from "../../widgets/button.js";
 import { table } from "../../widgets/dataTable.js";
@@ -25,7 +26,7 @@ export function sweepTable(state: SweepState, actions: SweepActions): HTMLTableE
       ...paths.map((path) => ({ heading: knobTitle(path), text: false })),
       ...measures.map((measure) => {
         const { name, unit } = wordingOf(measure);
-        return { heading: name, unit, text: false };
+        return { heading: name, unit, plain: plainWordsOf(measure), text: false };
       }),
       { heading: "front", text: true },
       ...(hasWishes ? [{ heading: "wishes", text: true }] : []),

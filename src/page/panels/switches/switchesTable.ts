@@ -1,3 +1,4 @@
+import { plainWords } from "../../../words/plainWords.js";
 import {
   looksWords,
   noSwitchWords,
@@ -31,10 +32,10 @@ function switchTable(routing: SwitchSection["routings"][number]): HTMLTableEleme
     looksWords(routing),
     [
       { heading: "Turned off" },
-      { heading: "level", unit: "LU" },
+      { heading: "level", unit: "LU", plain: plainWords.levelJump },
       { heading: "range", unit: "LU" },
-      { heading: "side share", unit: "% of the energy" },
-      { heading: "correlation" },
+      { heading: "side share", unit: "% of the energy", plain: plainWords.sideShare },
+      { heading: "correlation", plain: plainWords.correlation },
       { heading: "noticed", text: true },
     ],
     routing.switches.map((summary) => {
