@@ -209,6 +209,7 @@ describeInChromium("the face", (open) => {
 
   test("mixer, polarity and leak of the mono unit reach the bench; reset comes back", async () => {
     const { page } = await open(face().file);
+    for (const fold of await page.locator(".card summary").all()) await fold.click();
     await page.getByRole("checkbox", { name: "Mixer, return as the unit's own mix" }).uncheck();
     await page.getByRole("spinbutton", { name: "Mixer, return pan" }).fill("0.5");
     await page.keyboard.press("Enter");
@@ -243,6 +244,39 @@ describeInChromium("the face", (open) => {
     ]);
     expect(rows.map((row) => row.slice(0, 3))).toEqual(expected);
     expect(rows.length).toBe(routingIds.length);
+  });
+
+  test("what no player knows has a plain word beside it in every table heading", async () => {
+    const { page } = await open(face().file);
+    for (const summary of await page.locator("#see summary").all()) await summary.click();
+    const headings = await page
+      .locator("#see thead th")
+      .evaluateAll((all) =>
+        all.map((th) => [th.firstChild?.textContent, th.querySelector(".plain")?.textContent?.trim() ?? ""]),
+      );
+    const trade =
+      /^(correlation|side|side share|side to mid|width kept|balance.*|loss in mono|true peak|match|centroid|IACC|EDT|T20|T30|median|5th percentile)$/;
+    const met = headings.filter(([heading]) => trade.test(heading ?? ""));
+    expect(new Set(met.map(([heading]) => heading)).size).toBe(17);
+    expect(met.filter(([, plain]) => plain === "")).toEqual([]);
+  });
+
+  test("the answer comes ahead of every knob, and of the knobs the main ones; the rest is under More", async () => {
+    const { page } = await open(face().file, { viewport: { width: 360, height: 740 } });
+    const tops = await page.evaluate(() =>
+      ["#answer", "#hear", "#turn", ".cards"].map(
+        (part) => document.querySelector(part)?.getBoundingClientRect().top ?? 0,
+      ),
+    );
+    expect(tops).toEqual([...tops].sort((a, b) => a - b));
+    const card = page.locator(".card").first();
+    const names = () =>
+      card
+        .locator(".setting label:visible")
+        .evaluateAll((all) => all.map((one) => one.firstChild?.textContent));
+    expect(await names()).toEqual(["LFO", "depth", "mix"]);
+    await card.getByText("More").click();
+    expect(await names()).toEqual(["LFO", "depth", "mix", "second output", "spread", "phase"]);
   });
 
   test("every plot has axis titles with units, words, and its table one click away", async () => {

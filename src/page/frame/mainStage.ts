@@ -21,9 +21,9 @@ export class MainStage implements SoloStage {
   }
 
   setPanels(panels: readonly PanelPlace[]): void {
-    const nodes = (isBeside: boolean) =>
-      panels.filter((panel) => panel.isBeside === isBeside).map(({ node }) => node);
-    fill(this.#panels, ...nodes(true), el("div", { class: "rest" }, ...nodes(false)));
+    const nodes = (place: PanelPlace["place"]) =>
+      panels.filter((panel) => panel.place === place).map(({ node }) => node);
+    fill(this.#panels, ...nodes("first"), ...nodes("beside"), el("div", { class: "rest" }, ...nodes("rest")));
     fill(this.node, this.#panels);
   }
 

@@ -13,13 +13,15 @@ import { turnPanel } from "../panels/turn/turnPanel.js";
 import type { PagePart, Panel, View } from "../panels/view.js";
 import { type PageSection, pageSection } from "../widgets/pageSection.js";
 
+type Place = "first" | "beside" | "rest";
+
 interface PanelKind {
   /** In the list of the page's parts. */
   readonly name: string;
   readonly anchor: string;
   readonly heading: string;
-  /** Stands beside the others where there is room, and stays in sight. */
-  readonly isBeside?: boolean;
+  /** Comes before all others, or stands beside them where there is room and stays in sight. */
+  readonly place?: Place;
   /** Is there before anything was worked out, and stays while the rig becomes another. */
   readonly isLasting?: boolean;
   /** Null where the page has nothing to show in it. */
@@ -28,8 +30,8 @@ interface PanelKind {
 
 /** The panels of the page, in their order. */
 const kinds: readonly PanelKind[] = [
-  { name: "Hear", anchor: "hear", heading: "Hear the wirings", open: hearPanel, isBeside: true },
-  { name: "Answer", anchor: "answer", heading: "Which to build", open: answerPanel },
+  { name: "Hear", anchor: "hear", heading: "Hear the wirings", open: hearPanel, place: "beside" },
+  { name: "Answer", anchor: "answer", heading: "Which to build", open: answerPanel, place: "first" },
   { name: "Rig", anchor: "rig", heading: "The rig", isLasting: true, open: rigPanel },
   { name: "Turn", anchor: "turn", heading: "Turn the knobs", open: turnPanel },
   { name: "Sweep", anchor: "sweep", heading: "Settings that were tried: the sweep", open: openSweep },
@@ -56,7 +58,7 @@ function openSweep(view: View): Panel | null {
 export class PanelPlace implements PagePart {
   readonly name: string;
   readonly anchor: string;
-  readonly isBeside: boolean;
+  readonly place: Place;
   readonly #kind: PanelKind;
   readonly #section: PageSection;
   #panel: Panel | null = null;
@@ -64,7 +66,7 @@ export class PanelPlace implements PagePart {
   constructor(kind: PanelKind) {
     this.name = kind.name;
     this.anchor = kind.anchor;
-    this.isBeside = kind.isBeside ?? false;
+    this.place = kind.place ?? "rest";
     this.#kind = kind;
     this.#section = pageSection(kind.anchor, kind.heading);
   }

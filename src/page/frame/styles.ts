@@ -1,3 +1,4 @@
+import answer from "../panels/answer/answer.css";
 import sheet from "../panels/build/sheet.css";
 import sheetOnPaper from "../panels/build/sheetOnPaper.css";
 import wiringDiagram from "../panels/build/wiringDiagram.css";
@@ -37,6 +38,7 @@ const inOrder = [
   slider,
   playerBar,
   choices,
+  answer,
   hear,
   rig,
   turn,

@@ -6,7 +6,7 @@ import { always, perSide } from "../../sound/standard/standardModel.js";
 import { type PedalModel, wholeSound } from "./pedalModel.js";
 
 export const boostSettings = {
-  gainDb: { default: 6, min: -30, max: 30, says: "gain" },
+  gainDb: { isMain: true, default: 6, min: -30, max: 30, says: "gain" },
 } as const satisfies SettingTable;
 
 /** A clean boost: out = 10^(gainDb/20) in, on every channel. No headroom limit. Source: definition of the decibel. */

@@ -4,12 +4,18 @@ import { besideDry, type PedalModel, secondOutputBlend, secondOutputSettings } f
 import { standardSwing } from "./standardSwing.js";
 
 export const chorusSettings = {
-  lfoHz: { default: 0.6, min: 0.02, max: 10, log: true, says: "speed of the swing" },
-  depthMs: { default: 2, min: 0, max: 20, says: "swing of the delay either side of its centre" },
+  lfoHz: { isMain: true, default: 0.6, min: 0.02, max: 10, log: true, says: "speed of the swing" },
+  depthMs: {
+    isMain: true,
+    default: 2,
+    min: 0,
+    max: 20,
+    says: "swing of the delay either side of its centre",
+  },
   delayMs: { default: 5, min: 1, max: 100, log: true, says: "centre of the delay" },
   voices: { default: 1, min: 1, max: 3, whole: true, says: "delayed copies, their swings evenly spaced" },
   feedback: { default: 0, min: -0.9, max: 0.9, says: "share of the delayed sound taken from the input" },
-  mix: { default: 0.4142, min: 0, max: 1, says: "share of the effect; the rest is dry" },
+  mix: { isMain: true, default: 0.4142, min: 0, max: 1, says: "share of the effect; the rest is dry" },
   ...secondOutputSettings,
   ...phaseSetting,
 } as const satisfies SettingTable;

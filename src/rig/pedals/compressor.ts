@@ -2,12 +2,19 @@ import type { Block, Kernel, Settings, SettingTable } from "../../sound/dsp/kern
 import { type PedalModel, wholeSound } from "./pedalModel.js";
 
 export const compressorSettings = {
-  thresholdDb: { default: -24, min: -60, max: 0, says: "level from which gain is taken off" },
-  ratio: { default: 4, min: 1, max: 20, log: true, says: "dB in for one dB out above the threshold" },
+  thresholdDb: { isMain: true, default: -24, min: -60, max: 0, says: "level from which gain is taken off" },
+  ratio: {
+    isMain: true,
+    default: 4,
+    min: 1,
+    max: 20,
+    log: true,
+    says: "dB in for one dB out above the threshold",
+  },
   kneeDb: { default: 6, min: 0, max: 24, says: "width of the bend about the threshold" },
   attackMs: { default: 10, min: 0.1, max: 200, log: true, says: "time constant as gain is taken off" },
   releaseMs: { default: 150, min: 5, max: 2000, log: true, says: "time constant as gain comes back" },
-  makeUpDb: { default: 0, min: 0, max: 30, says: "gain after" },
+  makeUpDb: { isMain: true, default: 0, min: 0, max: 30, says: "gain after" },
 } as const satisfies SettingTable;
 
 /**

@@ -11,13 +11,20 @@ import { besideDry, type PedalModel, secondOutputBlend } from "./pedalModel.js";
 
 export const delaySettings = {
   delayMs: {
+    isMain: true,
     default: 400,
     min: 1,
     max: 2000,
     log: true,
     says: "time to the first repeat, and between repeats",
   },
-  feedback: { default: 0.35, min: 0, max: 0.95, says: "level of each repeat to the one before" },
+  feedback: {
+    isMain: true,
+    default: 0.35,
+    min: 0,
+    max: 0.95,
+    says: "level of each repeat to the one before",
+  },
   toneHz: {
     default: 20000,
     min: 500,
@@ -25,7 +32,7 @@ export const delaySettings = {
     log: true,
     says: "low-pass on each lap; 20000 leaves it out",
   },
-  mix: { default: 0.35, min: 0, max: 1, says: "share of the effect; the rest is dry" },
+  mix: { isMain: true, default: 0.35, min: 0, max: 1, says: "share of the effect; the rest is dry" },
   pingPong: { default: false, says: "repeats go from side to side, left first" },
   rightDelayRatio: {
     default: 1,

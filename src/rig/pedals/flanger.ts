@@ -4,8 +4,14 @@ import { besideDry, type PedalModel, secondOutputBlend, secondOutputSettings } f
 import { standardSwing } from "./standardSwing.js";
 
 export const flangerSettings = {
-  lfoHz: { default: 0.2, min: 0.02, max: 10, log: true, says: "speed of the swing" },
-  depthMs: { default: 0.8, min: 0, max: 5, says: "swing of the delay either side of its centre" },
+  lfoHz: { isMain: true, default: 0.2, min: 0.02, max: 10, log: true, says: "speed of the swing" },
+  depthMs: {
+    isMain: true,
+    default: 0.8,
+    min: 0,
+    max: 5,
+    says: "swing of the delay either side of its centre",
+  },
   delayMs: { default: 1, min: 0.2, max: 10, log: true, says: "centre of the delay" },
   feedback: {
     default: -0.7,
@@ -13,7 +19,7 @@ export const flangerSettings = {
     max: 0.95,
     says: "share of the delayed sound taken from the input",
   },
-  mix: { default: 0.5, min: 0, max: 1, says: "share of the effect; the rest is dry" },
+  mix: { isMain: true, default: 0.5, min: 0, max: 1, says: "share of the effect; the rest is dry" },
   ...secondOutputSettings,
   ...phaseSetting,
 } as const satisfies SettingTable;

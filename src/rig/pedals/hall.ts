@@ -15,6 +15,7 @@ import { besideDry, type PedalModel, type PedalUse } from "./pedalModel.js";
 
 export const hallSettings = {
   decaySeconds: {
+    isMain: true,
     default: 2.8,
     min: 0.2,
     max: 30,
@@ -34,7 +35,7 @@ export const hallSettings = {
   diffusion: { default: 1, min: 0, max: 1, says: "smear of the input" },
   lfoHz: { default: 0.5, min: 0.05, max: 5, log: true, says: "speed of the swing that spreads the modes" },
   excursionMs: { default: 0.25, min: 0, max: 1, says: "swing of one line, either way" },
-  mix: { default: 0.35, min: 0, max: 1 },
+  mix: { isMain: true, default: 0.35, min: 0, max: 1, says: "share of the effect; the rest is dry" },
 } as const satisfies SettingTable;
 
 /**

@@ -8,15 +8,15 @@ import { dbToGain } from "../../sound/dsp/units.js";
 import { type PedalModel, wholeSound } from "./pedalModel.js";
 
 export const overdriveSettings = {
-  driveDb: { default: 20, min: 0, max: 50, says: "gain into the curve" },
+  driveDb: { isMain: true, default: 20, min: 0, max: 50, says: "gain into the curve" },
   asymmetry: {
     default: 0.2,
     min: 0,
     max: 1,
     says: "how far off its centre the curve is used: even harmonics",
   },
-  toneHz: { default: 4000, min: 500, max: 12000, log: true, says: "low-pass after the curve" },
-  levelDb: { default: -10, min: -40, max: 10, says: "level after" },
+  toneHz: { isMain: true, default: 4000, min: 500, max: 12000, log: true, says: "low-pass after the curve" },
+  levelDb: { isMain: true, default: -10, min: -40, max: 10, says: "level after" },
 } as const satisfies SettingTable;
 
 /** Keeps the offset of a lopsided curve out. Common practice, no source. */

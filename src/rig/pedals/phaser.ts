@@ -14,9 +14,15 @@ import {
 } from "./pedalModel.js";
 
 export const phaserSettings = {
-  lfoHz: { default: 0.4, min: 0.02, max: 10, log: true, says: "speed of the sweep" },
+  lfoHz: { isMain: true, default: 0.4, min: 0.02, max: 10, log: true, says: "speed of the sweep" },
   centreHz: { default: 600, min: 50, max: 4000, log: true, says: "corner of the stages at mid-sweep" },
-  sweepOctaves: { default: 2, min: 0, max: 6, says: "width of the sweep, lowest corner to highest" },
+  sweepOctaves: {
+    isMain: true,
+    default: 2,
+    min: 0,
+    max: 6,
+    says: "width of the sweep, lowest corner to highest",
+  },
   stages: { default: 4, min: 2, max: 12, whole: true, says: "all-pass stages; two make a notch" },
   feedback: {
     default: 0,
@@ -24,7 +30,13 @@ export const phaserSettings = {
     max: 0.9,
     says: "share of the phased sound returned to the first stage",
   },
-  mix: { default: 0.5, min: 0, max: 1, says: "share of the effect; notches are deepest at 0.5" },
+  mix: {
+    isMain: true,
+    default: 0.5,
+    min: 0,
+    max: 1,
+    says: "share of the effect; notches are deepest at 0.5",
+  },
   ...secondOutputSettings,
   ...phaseSetting,
 } as const satisfies SettingTable;

@@ -10,6 +10,7 @@ import { besideDry, type PedalModel, type PedalUse } from "./pedalModel.js";
 
 export const plateSettings = {
   decaySeconds: {
+    isMain: true,
     default: 2.2,
     min: 0.2,
     max: 20,
@@ -22,7 +23,7 @@ export const plateSettings = {
   diffusion: { default: 1, min: 0, max: 1, says: "smear of the input; 1 is the published amount" },
   lfoHz: { default: 1, min: 0.05, max: 5, log: true, says: "speed of the swing that spreads the modes" },
   excursionMs: { default: 0.27, min: 0, max: 0.53, says: "swing of one delay in each half, either way" },
-  mix: { default: 0.35, min: 0, max: 1 },
+  mix: { isMain: true, default: 0.35, min: 0, max: 1, says: "share of the effect; the rest is dry" },
 } as const satisfies SettingTable;
 
 /**

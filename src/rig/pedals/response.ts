@@ -6,11 +6,11 @@ import { always } from "../../sound/standard/standardModel.js";
 import { besideDry, type PedalModel, type PedalUse } from "./pedalModel.js";
 
 export const responseSettings = {
-  file: { default: "", file: true, says: "WAV of the impulse response: 1, 2 or 4 channels" },
+  file: { isMain: true, default: "", file: true, says: "WAV of the impulse response: 1, 2 or 4 channels" },
   lengthSeconds: { default: 6, min: 0.01, max: 30, log: true, says: "how much of it is used" },
   levelled: { default: true, says: "scaled to unit energy; off: as recorded" },
   gainDb: { default: 0, min: -24, max: 24, says: "gain of the wet sound" },
-  mix: { default: 0.35, min: 0, max: 1 },
+  mix: { isMain: true, default: 0.35, min: 0, max: 1, says: "share of the effect; the rest is dry" },
 } as const satisfies SettingTable;
 
 /**

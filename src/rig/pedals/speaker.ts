@@ -10,8 +10,15 @@ import { type PedalModel, wholeSound } from "./pedalModel.js";
 export const speakerSettings = {
   resonanceHz: { default: 90, min: 50, max: 200, log: true, says: "resonance of the cone in its box" },
   presenceHz: { default: 2800, min: 1500, max: 5000, log: true, says: "middle of the cone's break-up peak" },
-  presenceDb: { default: 5, min: 0, max: 12, says: "height of that peak" },
-  rollOffHz: { default: 5000, min: 2500, max: 8000, log: true, says: "where the treble is down by 3 dB" },
+  presenceDb: { isMain: true, default: 5, min: 0, max: 12, says: "height of that peak" },
+  rollOffHz: {
+    isMain: true,
+    default: 5000,
+    min: 2500,
+    max: 8000,
+    log: true,
+    says: "where the treble is down by 3 dB",
+  },
 } as const satisfies SettingTable;
 
 /** Q of the high-pass at the resonance: a bump of about 3 dB. */

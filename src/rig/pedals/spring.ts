@@ -7,11 +7,18 @@ import { SpringLine } from "../../sound/dsp/springLine.js";
 import { besideDry, type PedalModel, type PedalUse } from "./pedalModel.js";
 
 export const springSettings = {
-  decaySeconds: { default: 2, min: 0.3, max: 10, log: true, says: "time in which the sound falls by 60 dB" },
+  decaySeconds: {
+    isMain: true,
+    default: 2,
+    min: 0.3,
+    max: 10,
+    log: true,
+    says: "time in which the sound falls by 60 dB",
+  },
   springs: { default: 2, min: 1, max: 3, whole: true, says: "springs side by side, of different lengths" },
   echoMs: { default: 56, min: 30, max: 90, log: true, says: "time between the echoes of the first spring" },
   transitionHz: { default: 4300, min: 2000, max: 6000, log: true, says: "highest frequency that it carries" },
-  mix: { default: 0.35, min: 0, max: 1 },
+  mix: { isMain: true, default: 0.35, min: 0, max: 1, says: "share of the effect; the rest is dry" },
 } as const satisfies SettingTable;
 
 /**

@@ -7,9 +7,9 @@ import { always, perSide } from "../../sound/standard/standardModel.js";
 import { type PedalModel, wholeSound } from "./pedalModel.js";
 
 export const toneSettings = {
-  bassDb: { default: 0, min: -18, max: 18, says: "gain of the low shelf" },
+  bassDb: { isMain: true, default: 0, min: -18, max: 18, says: "gain of the low shelf" },
   bassHz: { default: 200, min: 40, max: 1000, log: true, says: "middle of the low shelf's slope" },
-  trebleDb: { default: 0, min: -18, max: 18, says: "gain of the high shelf" },
+  trebleDb: { isMain: true, default: 0, min: -18, max: 18, says: "gain of the high shelf" },
   trebleHz: { default: 2500, min: 500, max: 12000, log: true, says: "middle of the high shelf's slope" },
 } as const satisfies SettingTable;
 

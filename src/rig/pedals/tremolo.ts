@@ -9,8 +9,8 @@ import { phaseSetting } from "./modulation.js";
 import { type PedalModel, secondOutputBlend, secondOutputSettings, wholeSound } from "./pedalModel.js";
 
 export const tremoloSettings = {
-  lfoHz: { default: 4, min: 0.1, max: 20, log: true, says: "speed of the swing" },
-  depth: { default: 0.6, min: 0, max: 1, says: "how far the gain, or the place, swings" },
+  lfoHz: { isMain: true, default: 4, min: 0.1, max: 20, log: true, says: "speed of the swing" },
+  depth: { isMain: true, default: 0.6, min: 0, max: 1, says: "how far the gain, or the place, swings" },
   wave: { default: "sine", choices: lfoWaves, says: "shape of the swing" },
   law: {
     default: "gain",

@@ -4,9 +4,15 @@ import { besideDry, type PedalModel, secondOutputBlend, secondOutputSettings } f
 import { standardSwing } from "./standardSwing.js";
 
 export const vibratoSettings = {
-  lfoHz: { default: 5, min: 0.05, max: 14, log: true, says: "speed of the swing" },
-  depthMs: { default: 0.3, min: 0, max: 5, says: "swing of the delay either side of its centre" },
-  mix: { default: 1, min: 0, max: 1, says: "share of the effect; the rest is dry" },
+  lfoHz: { isMain: true, default: 5, min: 0.05, max: 14, log: true, says: "speed of the swing" },
+  depthMs: {
+    isMain: true,
+    default: 0.3,
+    min: 0,
+    max: 5,
+    says: "swing of the delay either side of its centre",
+  },
+  mix: { isMain: true, default: 1, min: 0, max: 1, says: "share of the effect; the rest is dry" },
   ...secondOutputSettings,
   ...phaseSetting,
 } as const satisfies SettingTable;

@@ -11,8 +11,16 @@ export interface Kernel {
   process(inputs: Block, outputs: Block, frames: number): void;
 }
 
+/** What is told of any setting. */
+interface SaidSetting {
+  /** What it does, in a few words, for help and page. */
+  readonly says?: string;
+  /** One of the few that make the sound what it is: it stands first, the rest under "More". */
+  readonly isMain?: boolean;
+}
+
 /** A number that a person sets. The unit is the end of its key: `depthMs`, `lfoHz`, `levelDb`; none: a fraction. */
-export interface NumberSetting {
+export interface NumberSetting extends SaidSetting {
   readonly default: number;
   readonly min: number;
   readonly max: number;
@@ -20,23 +28,18 @@ export interface NumberSetting {
   readonly log?: boolean;
   /** A whole number, such as a count of voices. */
   readonly whole?: boolean;
-  /** What it does, in a few words, for help and page. */
-  readonly says?: string;
 }
-export interface ChoiceSetting {
+export interface ChoiceSetting extends SaidSetting {
   readonly default: string;
   readonly choices: readonly string[];
-  readonly says?: string;
 }
-export interface SwitchSetting {
+export interface SwitchSetting extends SaidSetting {
   readonly default: boolean;
-  readonly says?: string;
 }
 /** The name of a file, relative to the rig. */
-export interface FileSetting {
+export interface FileSetting extends SaidSetting {
   readonly default: "";
   readonly file: true;
-  readonly says?: string;
 }
 export type Setting = NumberSetting | ChoiceSetting | SwitchSetting | FileSetting;
 export type SettingValue = number | string | boolean;

@@ -1,6 +1,7 @@
 import { mixerBounds } from "../../../rig/model/bounds.js";
 import type { Bench } from "../../contract/bench.js";
 import { el, setText } from "../../widgets/dom.js";
+import { more } from "../../widgets/more.js";
 import { NumberControl } from "../../widgets/numberControl.js";
 import type { PagePart } from "../view.js";
 import { ownReturnDb, ownReturnWords } from "./ownReturns.js";
@@ -40,6 +41,6 @@ export function mixerCard(bench: Bench): PagePart {
   };
   update();
   const legend = el("legend", {}, owner, el("small", {}, " of the parallel routings"));
-  const nodes = [legend, returnDb.node, own.node, now, returnPan.node, dryDb.node];
+  const nodes = [legend, returnDb.node, own.node, now, more(owner, returnPan.node, dryDb.node)];
   return { node: el("fieldset", { class: "card" }, ...nodes), update };
 }

@@ -25,8 +25,8 @@ export function turnPanel(view: View): Panel {
     wav.disabled = bench.player.lengthSeconds === 0 || bench.player.chosen === dryId;
   };
   update("rig");
-  const actions = [
-    button("Back to the rig file\u2019s settings", () => reset(view)),
+  const back = button("Back to the rig file\u2019s settings", () => reset(view));
+  const saves = [
     button("Save as rig file", () => saveRig(view)),
     wav,
     button("Save a reel of all choices", () => saveReel(view)),
@@ -35,8 +35,9 @@ export function turnPanel(view: View): Panel {
   return {
     children: [
       el("p", { class: "lead" }, lead),
-      el("div", { class: "actions" }, ...actions),
+      el("div", { class: "actions" }, back),
       inColumns(cards.map(({ node }) => node)),
+      el("div", { class: "actions" }, ...saves),
     ],
     update,
   };
