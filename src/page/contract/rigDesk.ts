@@ -8,6 +8,8 @@ export interface RigDesk {
   readonly text: string;
   /** The plain data in the text, faults or not; of a text that is no YAML, as it was last. */
   readonly data: unknown;
+  /** False while the text is no YAML, or no map: then only the text itself can be changed. */
+  readonly canEdit: boolean;
   /** Names of the pedals as the rig was last whole: what the rest of the file calls them. */
   readonly wholeNames: readonly string[];
   /** What is wrong with it. While there is anything, the bench goes on with the rig as it was last whole. */

@@ -1,6 +1,5 @@
 import {
   type Document,
-  isCollection,
   isMap,
   isNode,
   isScalar,
@@ -8,6 +7,7 @@ import {
   type Node,
   parseDocument,
   visit,
+  YAMLSeq,
 } from "yaml";
 import { onOneLine, type Path, readingOptions, writingOptions } from "./yaml.js";
 
@@ -15,7 +15,7 @@ import { onOneLine, type Path, readingOptions, writingOptions } from "./yaml.js"
 export type RigEdit =
   /** Puts a value where the path leads; `undefined` takes out what stands there. */
   | { readonly set: Path; readonly to: unknown }
-  /** Puts a value into the list at the path, before what stands `at`. */
+  /** Puts a value into the list at the path, before what stands `at`; a map that stands there becomes its first entry. */
   | { readonly into: Path; readonly at: number; readonly add: unknown }
   /** Moves one entry of the list at the path to where another stands. */
   | { readonly move: Path; readonly from: number; readonly to: number }
@@ -65,31 +65,34 @@ function put(document: Document, path: Path, value: unknown): void {
   } else document.setIn(path, nodeOf(document, value));
 }
 
-/** Maps on the way to a path, in place of what holds nothing. */
+/** Maps on the way to a path, in place of what cannot hold the next step. */
 function makeWay(document: Document, path: Path): void {
   for (let depth = 1; depth < path.length; depth++) {
     const way = path.slice(0, depth);
-    if (isCollection(document.getIn(way, true))) continue;
+    const there = document.getIn(way, true);
+    if (isMap(there) || (isSeq(there) && typeof path[depth] === "number")) continue;
     const map = document.createNode({}) as Node & { flow?: boolean };
     map.flow = depth > 1;
     document.setIn(way, map);
   }
 }
 
-/** A map that is left with nothing in it goes too: an empty one is not always allowed. */
+/** A map under a key that is left with nothing in it goes too: an empty one is not always allowed. */
 function takeOut(document: Document, path: Path): void {
+  if (!document.hasIn(path)) return;
   document.deleteIn(path);
   const around = path.slice(0, -1);
-  const rest = around.length > 0 ? document.getIn(around) : null;
+  const rest = around.length > 0 && typeof around.at(-1) === "string" ? document.getIn(around) : null;
   if (isMap(rest) && rest.items.length === 0) takeOut(document, around);
 }
 
 function listAt(document: Document, path: Path) {
-  const list = document.getIn(path);
-  if (isSeq(list)) return list;
-  document.setIn(path, document.createNode([]));
-  const made = document.getIn(path);
-  if (!isSeq(made)) throw new Error(`no list at ${path.join(".")}`);
+  const there = document.getIn(path, true);
+  if (isSeq(there)) return there;
+  makeWay(document, path);
+  const made = new YAMLSeq(document.schema);
+  if (isMap(there)) made.items.push(there);
+  document.setIn(path, made);
   return made;
 }
 

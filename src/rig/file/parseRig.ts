@@ -41,7 +41,7 @@ export function parseRig(text: string, file: string): Rig {
 
 /** What a text is as a rig file. */
 export interface CheckedRig {
-  /** The plain data in it; null where it is no YAML. */
+  /** The plain data in it, nothing yet of an empty one; null where it is no YAML, or no map. */
   readonly data: unknown;
   /** Null where there are faults. */
   readonly rig: Rig | null;
@@ -50,17 +50,21 @@ export interface CheckedRig {
 
 /** The same without throwing: whoever edits a rig sees what stands there and what is wrong with it. */
 export function checkRig(text: string, file: string): CheckedRig {
+  let data: unknown = null;
   try {
     const yaml = readYaml(text, file);
+    data = dataIn(yaml);
     const found = rigIn(yaml, file);
     return "name" in found
-      ? { data: yaml.value, rig: found, faults: [] }
-      : { data: yaml.value, rig: null, faults: placedFaults(found, yaml, file) };
+      ? { data, rig: found, faults: [] }
+      : { data, rig: null, faults: placedFaults(found, yaml, file) };
   } catch (error) {
     if (!(error instanceof UserError)) throw error;
-    return { data: null, rig: null, faults: error.faults.map((fault) => ({ ...fault, path: null })) };
+    return { data, rig: null, faults: error.faults.map((fault) => ({ ...fault, path: null })) };
   }
 }
+
+const dataIn = ({ value }: YamlText): unknown => (isMap(value) ? value : value === null ? {} : null);
 
 /** The rig in a document, or all that is wrong with it. */
 function rigIn(yaml: YamlText, file: string): Rig | readonly PathFault[] {

@@ -40,17 +40,22 @@ export function withoutPedal(data: Data, index: number): readonly RigEdit[] {
   return [...found.reverse().map(({ path }): RigEdit => ({ set: path, to: undefined })), own];
 }
 
-/** The same pedal once more, behind itself, under a name that is free. */
+/** The same pedal once more, behind itself, under a name that is free; its alternatives stay with the first. */
 export function pedalTwice(data: Data, index: number): readonly RigEdit[] {
   const pedal = childOf(childOf(data, "pedals"), index);
   if (!isMap(pedal)) return [];
   const name = freeName(data, nameAt(data, index) ?? "Pedal");
-  return [{ into: ["pedals"], at: index + 1, add: { ...pedal, name } }];
+  const { alternatives: _, ...rest } = pedal;
+  return [{ into: ["pedals"], at: index + 1, add: { ...rest, name } }];
 }
 
-/** A name that no pedal of the rig has yet: "Chorus", "Chorus 2", ... */
+/** A name that no pedal of the rig and no alternative has yet: "Chorus", "Chorus 2", ... */
 export function freeName(data: Data, wanted: string): string {
-  const taken = new Set(pedalNames(data).map((name) => name.toLowerCase()));
+  const pedals = childOf(data, "pedals");
+  const others = (Array.isArray(pedals) ? pedals : []).flatMap((pedal: unknown) =>
+    namesIn(childOf(pedal, "alternatives")),
+  );
+  const taken = new Set([...pedalNames(data), ...others].map((name) => name.trim().toLowerCase()));
   const base = wanted.replace(/ \d+$/, "");
   for (let n = 1; ; n++) {
     const name = n === 1 ? wanted : `${base} ${n}`;
@@ -95,13 +100,13 @@ function isKnobOf(key: string, { name, others }: Named): boolean {
 const asRenamed = ({ path, key }: Mention, before: string, name: string): RigEdit =>
   key === null ? { set: path, to: name } : { rename: path, key: key.replace(before, () => name) };
 
-export function pedalNames(data: Data): readonly string[] {
-  const pedals = childOf(data, "pedals");
-  return (Array.isArray(pedals) ? pedals : []).flatMap((pedal: unknown) => {
-    const name = childOf(pedal, "name");
+export const pedalNames = (data: Data): readonly string[] => namesIn(childOf(data, "pedals"));
+
+const namesIn = (list: Data): readonly string[] =>
+  (Array.isArray(list) ? list : []).flatMap((entry: unknown) => {
+    const name = childOf(entry, "name");
     return typeof name === "string" ? [name] : [];
   });
-}
 
 function nameAt(data: Data, index: number): string | null {
   const name = childOf(childOf(childOf(data, "pedals"), index), "name");

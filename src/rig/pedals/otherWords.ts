@@ -19,3 +19,7 @@ export function modelsCalled(word: string): readonly string[] {
   const asked = word.toLowerCase().replace(/[^a-z]/g, "");
   return otherWords.find(([words]) => words.includes(asked))?.[1] ?? [];
 }
+
+/** The words that players use for a model, the usual ones first. */
+export const otherWordsFor = (model: string): readonly string[] =>
+  otherWords.flatMap(([words, models]) => (models.includes(model) ? words : []));

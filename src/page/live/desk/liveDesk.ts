@@ -34,6 +34,9 @@ export class LiveDesk implements RigDesk {
   get data(): unknown {
     return this.#data;
   }
+  get canEdit(): boolean {
+    return this.#checked.data !== null;
+  }
   get wholeNames(): readonly string[] {
     return this.#wholeNames;
   }
