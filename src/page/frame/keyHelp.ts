@@ -10,7 +10,10 @@ const keys: readonly (readonly [keys: readonly string[], does: string])[] = [
   [["["], "the loop begins here"],
   [["]"], "the loop ends here"],
   [["?"], "this list"],
+  [["Alt", "with", "\u2191", "\u2193"], "in the rig: the pedal goes earlier or later in the chain"],
 ];
+/** Between keys of one line. */
+const between: ReadonlySet<string> = new Set(["to", "with"]);
 
 export interface KeyHelp {
   readonly node: HTMLDialogElement;
@@ -44,8 +47,9 @@ export function keyHelp(): KeyHelp {
 }
 
 const keyItem = ([names, does]: (typeof keys)[number]): readonly HTMLElement[] => [
-  el("dt", {}, ...names.map((name) => (name === "to" ? " to " : el("kbd", {}, name)))),
+  el("dt", {}, ...names.map((name) => (between.has(name) ? ` ${name} ` : el("kbd", {}, name)))),
   el("dd", {}, does),
 ];
 
-const restWords = "They rest while you type in a field or list, and with Ctrl, Alt or Command held.";
+const restWords =
+  "All but the last rest while you type in a field or list, and with Ctrl, Alt or Command held.";

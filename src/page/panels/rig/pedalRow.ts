@@ -1,98 +1,169 @@
-import { pedalTwice, renamedPedal, withoutPedal } from "../../../rig/file/pedalEdits.js";
+import { pedalTwice, renamedPedal } from "../../../rig/file/pedalEdits.js";
 import { pedalModels } from "../../../rig/pedals/models.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
 import { button } from "../../widgets/button.js";
 import { el, setText } from "../../widgets/dom.js";
+import type { View } from "../view.js";
+import { dragBy } from "./chainDrag.js";
+import { together } from "./fold.js";
 import { pedalFacts } from "./pedalFacts.js";
-import { choiceField, type RigField, textField, valueAt } from "./rigFields.js";
+import { fileKeys, modelChoices } from "./pedalKinds.js";
+import { choiceField, type RigField, type RigPart, textField, valueAt } from "./rigFields.js";
 import { jackWords } from "./rigWords.js";
+import { type Role, roleWords } from "./roles.js";
 
-/** One place of the chain: what pedal stands there, its jacks, and where it may go. */
-export interface PedalRow {
-  readonly node: HTMLElement;
-  readonly fields: readonly RigField[];
-  /** @param role  what the split makes of it, in words */
-  update(role: string, count: number): void;
-  /** The focus goes to what moves this pedal on: a pedal takes it along. */
-  focusMoves(): void;
+/** What a row asks of the chain. */
+interface InChain {
+  readonly list: HTMLElement;
+  readonly move: (row: PedalRow, to: number) => void;
+  readonly takeOut: (row: PedalRow) => void;
 }
 
-/** Kinds of pedal by the word of the rig file, in words. */
-export const modelWords: readonly (readonly [string, string])[] = Object.entries(pedalModels).map(
-  ([word, { kind }]) => [word, kind.toLowerCase() === word ? kind : `${kind}: ${word}`],
-);
+/** One pedal of the chain: what it is, its jacks, what the split makes of it, and where it may go. */
+export class PedalRow {
+  readonly node: HTMLElement;
+  /** Its place in the chain, from 0. */
+  place: number;
+  readonly #desk: RigDesk;
+  readonly #parts: readonly RigPart[];
+  readonly #name: RigField;
+  readonly #role = el("span", { class: "role" });
+  readonly #actions: readonly Action[];
+  readonly #chain: InChain;
+  #lastName: unknown;
 
-/** @param onMoved  told where this pedal went */
-export function pedalRow(desk: RigDesk, index: number, onMoved: (to: number) => void): PedalRow {
-  const path = ["pedals", index];
-  const owner = () => String(valueAt(desk.data, [...path, "name"]) ?? `Pedal ${index + 1}`);
-  const rename = (name: string) => {
-    const edits = renamedPedal(desk.data, index, name, desk.wholeNames[index]);
-    desk.edit(`the name of ${owner()}`, edits);
-  };
-  const facts = pedalFacts(desk, index, owner);
-  const shown = [
-    textField(desk, { path: [...path, "name"], label: "name", owner }, rename),
-    modelField(desk, index, owner),
-    choiceField(desk, { path: [...path, "jacks"], label: "jacks", owner }, jackWords),
-  ];
-  const role = el("p", { class: "role" });
-  const move = (to: number) => {
-    desk.edit(`the place of ${owner()}`, [{ move: ["pedals"], from: index, to }]);
-    onMoved(to);
-  };
-  const actions = [
-    { look: "Earlier", does: "in the chain", act: () => move(index - 1) },
-    { look: "Later", does: "in the chain", act: () => move(index + 1) },
-    {
-      look: "Twice",
-      does: "the same once more in the chain",
-      act: () => desk.edit(`${owner()} twice`, pedalTwice(desk.data, index)),
-    },
-    {
-      look: "Take out",
-      does: "of the chain",
-      act: () => desk.edit(`taking ${owner()} out`, withoutPedal(desk.data, index)),
-    },
-  ].map(({ look, does, act }) => ({ look, does, node: button(look, act, "quiet") }));
-  const [earlier, later] = actions;
-  return {
-    node: el(
+  constructor(view: View, place: number, chain: InChain) {
+    const { desk } = view.bench;
+    this.#desk = desk;
+    this.#chain = chain;
+    this.place = place;
+    const path = () => ["pedals", this.place];
+    const at =
+      (...keys: string[]) =>
+      () => [...path(), ...keys];
+    const owner = () => this.owner();
+    const rename = (name: string) =>
+      desk.edit(
+        `the name of ${this.owner()}`,
+        renamedPedal(desk.data, this.place, name, desk.wholeNames[this.place]),
+      );
+    this.#name = textField(desk, { path: at("name"), label: "name", owner }, rename);
+    const shown = [
+      this.#name,
+      modelField(desk, path, owner),
+      choiceField(desk, { path: at("jacks"), label: "jacks", owner }, jackWords),
+    ];
+    this.#parts = [together("shown", ...shown), pedalFacts(desk, path, owner)];
+    const grip = action(
+      "Drag",
+      "to another place in the chain, or hold Alt and press an arrow key",
+      () => {},
+    );
+    grip.node.classList.add("grip");
+    this.#actions = [grip, ...this.#moves(view)];
+    this.node = el(
       "li",
       { class: "pedal-row" },
-      ...shown.map(({ node }) => node),
-      role,
-      facts.node,
-      el("div", { class: "row-actions" }, ...actions.map(({ node }) => node)),
-    ),
-    fields: [...shown, ...facts.fields],
-    update(words, count) {
-      for (const each of [...shown, ...facts.fields]) each.update(desk);
-      setText(role, words);
-      earlier.node.disabled = index === 0;
-      later.node.disabled = index === count - 1;
-      for (const { look, does, node } of actions)
-        node.setAttribute("aria-label", `${look} ${does}: ${owner()}`);
-    },
-    focusMoves() {
-      (later.node.disabled || document.activeElement === earlier.node ? earlier : later).node.focus();
-    },
-  };
+      el("p", { class: "row-head" }, this.#role, grip.node),
+      ...this.#parts.map(({ node }) => node),
+      el("div", { class: "row-actions" }, ...this.#actions.slice(1).map(({ node }) => node)),
+    );
+    dragBy(grip.node, { list: chain.list, row: this.node, onDrop: (to) => chain.move(this, to) });
+    this.node.addEventListener("keydown", (event) => this.#byKey(event));
+  }
+
+  get fields(): readonly RigField[] {
+    return this.#parts.flatMap(({ fields }) => fields);
+  }
+  /** As the file had it last. */
+  get name(): unknown {
+    return this.#lastName;
+  }
+  /** What it is called in what is said of it. */
+  owner(): string {
+    return String(valueAt(this.#desk.data, ["pedals", this.place, "name"]) || `Pedal ${this.place + 1}`);
+  }
+
+  focusFirst(): void {
+    this.#name.focus();
+  }
+
+  /** @param count  pedals in the chain */
+  update(role: Role | undefined, count: number): void {
+    this.#lastName = valueAt(this.#desk.data, ["pedals", this.place, "name"]);
+    for (const part of this.#parts) part.update();
+    setText(this.#role, role ? roleWords[role] : "");
+    this.node.dataset.role = role ?? "";
+    const [grip, earlier, later] = this.#actions;
+    grip.node.disabled = count < 2;
+    rest(earlier.node, this.place === 0, later.node);
+    rest(later.node, this.place === count - 1, earlier.node);
+    for (const { look, does, node } of this.#actions)
+      node.setAttribute("aria-label", `${look} ${does}: ${this.owner()}`);
+  }
+
+  #moves(view: View): readonly Action[] {
+    const desk = this.#desk;
+    return [
+      action("Earlier", "in the chain", () => this.#chain.move(this, this.place - 1)),
+      action("Later", "in the chain", () => this.#chain.move(this, this.place + 1)),
+      action("Twice", "the same once more in the chain", () => {
+        desk.edit(`${this.owner()} twice`, pedalTwice(desk.data, this.place));
+        view.say(`${this.owner()} stands twice in the chain.`);
+      }),
+      action("Take out", "of the chain", () => this.#chain.takeOut(this)),
+    ];
+  }
+
+  /** What is being typed holds first, since the field leaves its place for a moment. */
+  #byKey(event: KeyboardEvent): void {
+    const by = event.key === "ArrowUp" ? -1 : event.key === "ArrowDown" ? 1 : 0;
+    if (!event.altKey || event.ctrlKey || event.metaKey || by === 0) return;
+    event.preventDefault();
+    const focused = document.activeElement;
+    if (focused instanceof HTMLElement) {
+      focused.blur();
+      focused.focus();
+    }
+    this.#chain.move(this, this.place + by);
+  }
+}
+
+interface Action {
+  readonly look: string;
+  readonly does: string;
+  readonly node: HTMLButtonElement;
+}
+
+const action = (look: string, does: string, act: () => void): Action => ({
+  look,
+  does,
+  node: button(look, act, "quiet"),
+});
+
+/** A button that can do nothing now hands the focus on. */
+function rest(node: HTMLButtonElement, isResting: boolean, next: HTMLButtonElement): void {
+  if (isResting && document.activeElement === node) {
+    next.disabled = false;
+    next.focus();
+  }
+  node.disabled = isResting;
 }
 
 /** Another model has other settings: those that it knows too are kept. */
-function modelField(desk: RigDesk, index: number, owner: () => string): RigField {
-  const path = ["pedals", index, "model"];
-  return choiceField(desk, { path, label: "kind", owner }, modelWords, {
+function modelField(desk: RigDesk, path: () => readonly PropertyKey[], owner: () => string): RigField {
+  const place = { path: () => [...path(), "model"], label: "kind", owner };
+  return choiceField(desk, place, modelChoices, {
     onSet(model) {
       const known = pedalModels[model]?.settings ?? {};
-      const settings = valueAt(desk.data, ["pedals", index, "settings"]);
-      const gone = Object.keys(typeof settings === "object" && settings ? settings : {}).filter(
-        (key) => !(key in known),
-      );
+      const settings = valueAt(desk.data, [...path(), "settings"]);
+      const written = Object.keys(typeof settings === "object" && settings ? settings : {});
+      const gone = written.filter((key) => !Object.hasOwn(known, key));
+      const asked = fileKeys(model).filter((key) => !written.includes(key));
       desk.edit(`${owner()}, kind`, [
-        { set: path, to: model },
-        ...gone.map((key) => ({ set: ["pedals", index, "settings", key], to: undefined })),
+        { set: place.path(), to: model },
+        ...gone.map((key) => ({ set: [...path(), "settings", key], to: undefined })),
+        ...asked.map((key) => ({ set: [...path(), "settings", key], to: "" })),
       ]);
     },
   });

@@ -4,48 +4,83 @@ import { el, newId, setText } from "../../widgets/dom.js";
 
 /** Where in the rig file a field stands, and what it is called. */
 export interface FieldPlace {
-  readonly path: Path;
+  /** Asked for each time: a pedal that moves takes its fields along. */
+  readonly path: () => Path;
   /** Before the field. */
   readonly label: string;
   /** Whose it is, for those who hear the page and for undo: "Boiler tank". */
   readonly owner: () => string;
+  /** What it means, and what holds where it is empty. */
   readonly hint?: string;
 }
 
-/** A field of the rig file: shows what stands there, and what is wrong with it, in the words of the file's checks. */
-export interface RigField {
+/** A piece of the form. */
+export interface RigPart {
   readonly node: HTMLElement;
+  readonly fields: readonly RigField[];
+  update(): void;
+}
+
+/** A field of the rig file: shows what stands there, and what is wrong with it, in the words of the file's checks. */
+export interface RigField extends RigPart {
   readonly path: Path;
-  update(desk: RigDesk): void;
+  readonly hasFault: boolean;
+  focus(): void;
 }
 
 /** Free text. */
-export function textField(desk: RigDesk, place: FieldPlace, onSet?: (text: string) => void): RigField {
+export function textField(
+  desk: RigDesk,
+  place: FieldPlace,
+  onSet: (text: string) => void = (text) => set(desk, place, text),
+): RigField {
   const input = el("input", { type: "text", autocomplete: "off", spellcheck: "false" });
-  input.addEventListener("change", () => (onSet ?? ((text) => set(desk, place, text)))(input.value));
-  return field(place, input, (value) => {
-    if (document.activeElement !== input) input.value = value === undefined ? "" : String(value);
-  });
+  return typedField(desk, place, input, onSet);
 }
 
 /** A number; an empty field takes it out of the file. */
-export function numberField(desk: RigDesk, place: FieldPlace, unit: string): RigField {
+export function numberField(
+  desk: RigDesk,
+  place: FieldPlace,
+  unit: string,
+  onSet: (value: unknown) => void = (value) => set(desk, place, value),
+): RigField {
   const input = el("input", { type: "text", inputmode: "decimal", autocomplete: "off", class: "number" });
-  input.addEventListener("change", () => set(desk, place, numberIn(input.value)));
-  return field(
-    place,
-    input,
-    (value) => {
-      if (document.activeElement !== input)
-        input.value = value === undefined || value === null ? "" : String(value);
-    },
-    unit,
-  );
+  return typedField(desk, place, input, (text) => onSet(numberIn(text)), unit);
 }
+
+/** What is being typed is left alone until the field is left. */
+function typedField(
+  desk: RigDesk,
+  place: FieldPlace,
+  input: HTMLInputElement,
+  onSet: (text: string) => void,
+  unit = "",
+): RigField {
+  let isTyping = false;
+  input.addEventListener("input", () => {
+    isTyping = true;
+  });
+  input.addEventListener("change", () => {
+    isTyping = false;
+    onSet(input.value);
+  });
+  input.addEventListener("blur", () => {
+    isTyping = false;
+  });
+  const show = (value: unknown) => {
+    if (!isTyping) input.value = value === undefined || value === null ? "" : String(value);
+  };
+  return field(desk, place, input, show, unit);
+}
+
+export type Choice = readonly [value: string, words: string];
 
 interface ChoiceOptions {
   /** The word that holds where the file says nothing. */
   readonly usual?: string;
+  /** The word for what stands in the file, where that is more than to read it. */
+  readonly wordOf?: (value: unknown) => string;
   /** Does what a choice means, where that is more than to write it down. */
   readonly onSet?: (value: string) => void;
 }
@@ -54,16 +89,19 @@ interface ChoiceOptions {
 export function choiceField(
   desk: RigDesk,
   place: FieldPlace,
-  choices: readonly (readonly [value: string, words: string])[],
-  { usual, onSet = (value) => set(desk, place, value) }: ChoiceOptions = {},
+  choices: readonly Choice[],
+  {
+    usual = "",
+    wordOf = (value) => String(value ?? usual),
+    onSet = (value) => set(desk, place, value),
+  }: ChoiceOptions = {},
 ): RigField {
   const list = el("select", {}, ...choices.map(([value, words]) => el("option", { value }, words)));
   list.addEventListener("change", () => onSet(list.value));
-  return field(place, list, (value) => {
-    const word = String(value ?? usual ?? "");
+  return field(desk, place, list, (value) => {
+    const word = wordOf(value);
     const known = choices.some(([choice]) => choice === word);
-    const odd = list.querySelector("option[data-odd]");
-    odd?.remove();
+    list.querySelector("option[data-odd]")?.remove();
     if (!known) list.append(el("option", { value: word, "data-odd": true }, word || "not said"));
     list.value = word;
   });
@@ -71,15 +109,31 @@ export function choiceField(
 
 /** Yes or no. @param usual  what holds where the file says nothing */
 export function switchField(desk: RigDesk, place: FieldPlace, usual: boolean): RigField {
+  return markField(
+    desk,
+    place,
+    (value) => (value === undefined ? usual : value === true),
+    (on) => set(desk, place, on),
+  );
+}
+
+/** Yes or no, where that is more than true or false in the file. */
+function markField(
+  desk: RigDesk,
+  place: FieldPlace,
+  isOn: (value: unknown) => boolean,
+  onSet: (on: boolean) => void,
+): RigField {
   const box = el("input", { type: "checkbox" });
-  box.addEventListener("change", () => set(desk, place, box.checked));
-  return field(place, box, (value) => {
-    box.checked = value === undefined ? usual : value === true;
+  box.addEventListener("change", () => onSet(box.checked));
+  return field(desk, place, box, (value) => {
+    box.checked = isOn(value);
   });
 }
 
+/** Puts a value in the file, as one step. */
 const set = (desk: RigDesk, { path, owner, label }: FieldPlace, to: unknown): void =>
-  desk.edit(`${owner()}, ${label}`, [{ set: path, to }]);
+  desk.edit(`${owner()}, ${label}`, [{ set: path(), to }]);
 
 /** Decimals also with a comma; what is no number stays as it was typed, so that the check can say so. */
 function numberIn(text: string): unknown {
@@ -90,6 +144,7 @@ function numberIn(text: string): unknown {
 }
 
 function field(
+  desk: RigDesk,
   { path, label, owner, hint }: FieldPlace,
   input: HTMLInputElement | HTMLSelectElement,
   show: (value: unknown) => void,
@@ -97,11 +152,13 @@ function field(
 ): RigField {
   const id = newId("rig");
   const fault = el("p", { class: "fault", id: `${id}-fault` });
+  const says = hint ? el("small", { id: `${id}-says` }, hint) : null;
+  let hasFault = false;
   input.id = id;
   const node = el(
     "div",
     { class: `rig-field${input.type === "checkbox" ? " switch" : ""}` },
-    el("label", { for: id }, label, hint ? el("small", {}, hint) : null),
+    el("label", { for: id }, label, says),
     el(
       "span",
       { class: "entry" },
@@ -110,27 +167,48 @@ function field(
     ),
     fault,
   );
-  return {
+  const made: RigField = {
     node,
-    path,
-    update(desk) {
+    get fields() {
+      return [made];
+    },
+    get path() {
+      return path();
+    },
+    get hasFault() {
+      return hasFault;
+    },
+    focus: () => input.focus(),
+    update() {
       input.setAttribute("aria-label", `${owner()}, ${label}${unit ? `, ${unit}` : ""}`);
-      show(valueAt(desk.data, path));
-      const own = desk.faults.filter((each) => samePath(each.path, path));
+      show(valueAt(desk.data, path()));
+      const own = desk.faults.filter((each) => samePath(each.path, path()));
+      hasFault = own.length > 0;
       setText(fault, own.map(({ message }) => message).join(" "));
-      input.setAttribute("aria-invalid", String(own.length > 0));
-      if (own.length > 0) input.setAttribute("aria-describedby", fault.id);
+      input.setAttribute("aria-invalid", String(hasFault));
+      const told = [says?.id, hasFault ? fault.id : undefined].filter((each) => each !== undefined);
+      if (told.length > 0) input.setAttribute("aria-describedby", told.join(" "));
       else input.removeAttribute("aria-describedby");
     },
   };
+  return made;
 }
 
 /** The plain data at a path; undefined where nothing stands. */
 export function valueAt(data: unknown, path: Path): unknown {
   return path.reduce<unknown>(
-    (value, step) => (typeof value === "object" && value !== null ? Reflect.get(value, step) : undefined),
+    (value, step) =>
+      typeof value === "object" && value !== null && Object.hasOwn(value, step)
+        ? Reflect.get(value, step)
+        : undefined,
     data,
   );
+}
+
+/** The list at a path; empty where none stands. */
+export function listAt(data: unknown, path: Path): readonly unknown[] {
+  const value = valueAt(data, path);
+  return Array.isArray(value) ? value : [];
 }
 
 export const samePath = (a: Path | null, b: Path): boolean =>

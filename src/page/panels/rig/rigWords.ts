@@ -2,9 +2,9 @@ import type { Jacks, PlaysInto } from "../../../rig/model/rig.js";
 
 /** Jacks by what is printed on a box. */
 export const jackWords: readonly (readonly [Jacks, string])[] = [
-  ["mono", "one input, one output"],
-  ["mono-to-stereo", "one input, outputs left and right"],
-  ["stereo", "inputs and outputs left and right"],
+  ["mono", "one in, one out"],
+  ["mono-to-stereo", "one in, left and right out"],
+  ["stereo", "left and right, in and out"],
 ];
 
 export const playsIntoWords: readonly (readonly [PlaysInto, string])[] = [

@@ -1,0 +1,57 @@
+import type { RigFault } from "../../../rig/file/faults.js";
+import type { RigDesk } from "../../contract/rigDesk.js";
+import { button } from "../../widgets/button.js";
+import { el, fill } from "../../widgets/dom.js";
+import { listAt, type RigField, samePath } from "./rigFields.js";
+
+/** All that is wrong with the rig, each with a way to where it is mended. */
+export function faultList(
+  desk: RigDesk,
+  fields: () => readonly RigField[],
+  toText: (fault: RigFault) => void,
+) {
+  const list = el("ul", {});
+  const heading = el("p", { class: "fault" });
+  const node = el("div", { class: "rig-faults" }, heading, list);
+  const go = (fault: RigFault) => {
+    const field = fields().find(({ path }) => samePath(fault.path, path));
+    if (field) show(field);
+    else toText(fault);
+  };
+  return {
+    node,
+    update() {
+      const { wholeNames } = desk;
+      // A rig that is only begun has a sentence of its own.
+      const isBegun = listAt(desk.data, ["pedals"]).length === 0;
+      const faults = desk.faults.filter(({ path }) => !(isBegun && samePath(path, ["pedals"])));
+      node.hidden = faults.length === 0;
+      const many = faults.length === 1 ? "One thing is" : `${faults.length} things are`;
+      const meanwhile =
+        wholeNames.length > 0 ? "; until it is mended, you hear the rig as it was before" : "";
+      heading.textContent = `${many} wrong with this rig${meanwhile}.`;
+      fill(list, ...faults.map((fault) => el("li", {}, ...faultLine(fault, () => go(fault)))));
+    },
+  };
+}
+
+/** `Line 4: what is wrong`, and a button that goes there. */
+export function faultLine(fault: RigFault, go: () => void): readonly (HTMLElement | string)[] {
+  const { line, message } = fault;
+  const place = line === undefined ? "" : `Line ${line}: `;
+  const goThere = button("Go there", go, "quiet");
+  goThere.setAttribute("aria-label", `Go there: ${place}${message}`);
+  return [`${place}${message} `, goThere];
+}
+
+/** Opens what a field is folded into, and puts the focus there. */
+function show(field: RigField): void {
+  for (
+    let around = field.node.closest("details");
+    around;
+    around = around.parentElement?.closest("details") ?? null
+  )
+    around.open = true;
+  field.node.scrollIntoView({ block: "center" });
+  field.focus();
+}

@@ -1,0 +1,39 @@
+import { safeFileName } from "../../../text/fileName.js";
+import { button } from "../../widgets/button.js";
+import { el, newId } from "../../widgets/dom.js";
+import { download, textFile } from "../../widgets/download.js";
+import type { View } from "../view.js";
+import { valueAt } from "./rigFields.js";
+
+export function openButton(onFile: (file: File) => void): HTMLElement {
+  const id = newId("open-rig");
+  const input = el("input", { type: "file", id, accept: ".yaml,.yml", class: "visually-hidden" });
+  input.addEventListener("change", () => {
+    const [file] = input.files ?? [];
+    if (file) onFile(file);
+    input.value = "";
+  });
+  return el("span", { class: "file-button" }, input, el("label", { for: id }, "Open a rig file"));
+}
+
+/** @returns what keeps it from being opened; nothing where it is open */
+export async function openRig({ bench: { desk }, say }: View, file: File): Promise<string> {
+  if (file.size > mostBytes)
+    return `${file.name} is larger than 1 MB; a rig file is a few kB of YAML. The rig stays as it is.`;
+  try {
+    desk.open(file.name, await file.text());
+  } catch {
+    return `${file.name} cannot be read. Look whether it is still there; the rig stays as it is.`;
+  }
+  say(desk.faults.length > 0 ? `${file.name} has faults; they are listed.` : `${file.name} is open.`);
+  return "";
+}
+const mostBytes = 1_000_000;
+
+export function saveButton({ bench: { desk } }: View): HTMLElement {
+  return button("Save the rig file", () => {
+    const name = String(valueAt(desk.data, ["name"]) ?? "rig");
+    download(textFile(desk.text, "application/yaml"), `${safeFileName(name)}.yaml`);
+    desk.saved();
+  });
+}

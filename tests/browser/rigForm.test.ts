@@ -1,0 +1,191 @@
+import type { Page } from "playwright-core";
+import { beforeAll, beforeEach, expect, test } from "vitest";
+import { pedal, rigOf } from "../rigs.js";
+import { describeInChromium } from "./chromium.js";
+import { useFacePage } from "./facePage.js";
+
+/** A split, a stereo pedal, and a mono unit behind them. */
+const rig = rigOf(
+  [
+    pedal("Swing", "vibrato", "mono-to-stereo"),
+    pedal("Ledger", "delay", "stereo", { delayMs: 90 }),
+    pedal("Tank", "plate", "mono"),
+  ],
+  { name: "Form" },
+);
+
+describeInChromium("the rig as a form", (open) => {
+  const face = useFacePage(rig);
+  let page: Page;
+  let begun: string;
+  beforeAll(async () => {
+    ({ page } = await open(face().file, { viewport: { width: 1366, height: 768 } }));
+    begun = await page.evaluate(() => window.fakeBench.desk.text);
+  });
+  // One page for all: each test begins with the rig that it came with.
+  beforeEach(() => page.evaluate((text) => window.fakeBench.desk.open("rig.yaml", text), begun));
+
+  const names = () => page.evaluate(() => window.fakeBench.rig.pedals.map(({ name }) => name).join(", "));
+  const focused = () => page.evaluate(() => document.activeElement?.getAttribute("aria-label"));
+  const row = (name: string) => page.locator(".pedal-row", { has: page.getByLabel(`${name}, name`) });
+
+  test("a pedal is added by kind, then model, then jacks, and its name has the focus", async () => {
+    const adder = page.locator(".adder");
+    await adder
+      .getByLabel("Add a pedal at the end")
+      .selectOption({ label: "Reverb (reverb, verb, ambience)" });
+    await adder.getByLabel("Which").selectOption("hall");
+    await adder.getByLabel("Jacks").selectOption("stereo");
+    await adder.getByRole("button", { name: "Add" }).click();
+    expect(await focused()).toBe("Reverb, name");
+    const added = await page.evaluate(() => window.fakeBench.rig.pedals[3]);
+    expect([added.name, added.model, added.jacks]).toEqual(["Reverb", "hall", "stereo"]);
+    await adder.getByLabel("Add a pedal at the end").selectOption("Delay");
+    expect(await adder.getByLabel("Which").isVisible()).toBe(false);
+  });
+
+  test("mono units and the split are told in words, and change with the jacks", async () => {
+    const split = page.locator(".split");
+    expect(await split.textContent()).toBe(
+      "The sound splits at Swing. One mono unit comes after that: Tank.",
+    );
+    expect(await row("Tank").getAttribute("data-role")).toBe("unit");
+    await row("Tank").getByLabel("Tank, jacks").selectOption("stereo");
+    expect(await split.textContent()).toContain("no mono unit comes after that");
+    expect(await row("Tank").getAttribute("data-role")).toBe("stereo");
+  });
+
+  test("Alt and arrows move a pedal from any of its fields, which keeps the focus and what is being typed", async () => {
+    const field = page.getByLabel("Tank, name");
+    await field.fill("Boiler");
+    await page.keyboard.press("Alt+ArrowUp");
+    expect(await names()).toBe("Swing, Boiler, Ledger");
+    expect(await focused()).toBe("Boiler, name");
+    await page.evaluate(() => window.fakeBench.desk.undo());
+    expect(await names()).toBe("Swing, Ledger, Boiler");
+    expect(await focused()).toBe("Boiler, name");
+    await page.keyboard.press("Alt+ArrowUp");
+    await page.keyboard.press("Alt+ArrowUp");
+    await page.keyboard.press("Alt+ArrowUp");
+    expect(await names()).toBe("Boiler, Swing, Ledger");
+    expect(await focused()).toBe("Boiler, name");
+  });
+
+  test("Earlier and Later keep the focus on the pedal, and hand it on at the end of the chain", async () => {
+    await page.getByRole("button", { name: "Later in the chain: Swing" }).focus();
+    await page.keyboard.press("Enter");
+    expect(await focused()).toBe("Later in the chain: Swing");
+    await page.keyboard.press("Enter");
+    expect(await names()).toBe("Ledger, Tank, Swing");
+    expect(await focused()).toBe("Earlier in the chain: Swing");
+  });
+
+  test("what is taken out hands the focus to what stands there then", async () => {
+    await page.getByRole("button", { name: "Take out of the chain: Ledger" }).click();
+    expect(await names()).toBe("Swing, Tank");
+    expect(await focused()).toBe("Tank, name");
+  });
+
+  test("what is folded open goes along with its pedal", async () => {
+    await row("Tank").getByText("What is known of it").click();
+    await row("Tank").getByLabel("Tank, price").fill("90");
+    await page.keyboard.press("Alt+ArrowUp");
+    expect(await row("Tank").locator("details").first().getAttribute("open")).toBe("");
+    expect(await row("Ledger").locator("details").first().getAttribute("open")).toBeNull();
+    expect(await focused()).toBe("Tank, price");
+  });
+
+  test.each(["mouse", "touch"] as const)(
+    "a pedal is dragged by %s, a line shows where it would go",
+    async (by) => {
+      const from = await centre(page.getByRole("button", { name: /^Drag .*: Tank$/ }));
+      const first = await row("Swing").boundingBox();
+      const to = { x: from.x, y: (first?.y ?? 0) + 4 };
+      const finger = await pointer(page, by);
+      await finger.down(from);
+      await finger.move({ x: from.x, y: from.y - 30 });
+      await finger.move(to);
+      await expect.poll(() => row("Swing").getAttribute("class")).toContain("drop-before");
+      expect(await row("Tank").getAttribute("class")).toContain("dragged");
+      await finger.up(to);
+      await expect.poll(names).toBe("Tank, Swing, Ledger");
+      expect(await page.locator(".drop-before, .drop-after, .dragged").count()).toBe(0);
+    },
+  );
+
+  test("Escape gives a drag up", async () => {
+    const from = await centre(page.getByRole("button", { name: /^Drag .*: Tank$/ }));
+    const finger = await pointer(page, "mouse");
+    await finger.down(from);
+    await finger.move({ x: from.x, y: from.y - 300 });
+    expect(await page.locator(".dragged").count()).toBe(1);
+    await page.keyboard.press("Escape");
+    expect(await page.locator(".drop-before, .drop-after, .dragged").count()).toBe(0);
+    await finger.up(from);
+    expect(await names()).toBe("Swing, Ledger, Tank");
+  });
+
+  test("while the text is no YAML the form rests, and the text stays as it was typed", async () => {
+    await page.getByText("The rig file as text").click();
+    const area = page.locator(".rig-text textarea");
+    const typed = `name: [\n${begun}`;
+    await area.fill(typed);
+    await area.blur();
+    expect(await area.inputValue()).toBe(typed);
+    expect(await page.getByLabel("Tank, name").isDisabled()).toBe(true);
+    await page.locator(".rig-faults").getByRole("button").first().click();
+    expect(await area.evaluate((node) => node === document.activeElement)).toBe(true);
+    await area.fill(begun.replace("Tank", "Boiler"));
+    await area.blur();
+    expect(await page.getByLabel("Boiler, name").isEnabled()).toBe(true);
+  });
+
+  test("a fault leads to its field, or to its line of the text", async () => {
+    await page.getByLabel("Swing, name").fill("Tank");
+    await page.getByLabel("Swing, name").blur();
+    const list = page.locator(".rig-faults");
+    expect(await list.locator(".fault").textContent()).toBe(
+      "One thing is wrong with this rig; until it is mended, you hear the rig as it was before.",
+    );
+    await list.getByRole("button").click();
+    expect(await focused()).toBe("Tank, name");
+    await page.evaluate((text) => window.fakeBench.desk.open("rig.yaml", `${text}colour: red\n`), begun);
+    await list.getByRole("button").click();
+    const at = await page.locator(".rig-text textarea").evaluate((node) => {
+      if (!(node instanceof HTMLTextAreaElement)) return null;
+      return node.value.slice(node.selectionStart, node.selectionEnd);
+    });
+    expect(at).toBe("colour: red");
+  });
+});
+
+interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+async function centre(of: ReturnType<Page["locator"]>): Promise<Point> {
+  await of.scrollIntoViewIfNeeded();
+  const box = await of.boundingBox();
+  if (!box) throw new Error("nothing to be seen");
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+}
+
+/** A mouse, or a finger on the screen, which the browser is told of as its own. */
+async function pointer(page: Page, by: "mouse" | "touch") {
+  if (by === "mouse") {
+    return {
+      down: ({ x, y }: Point) => page.mouse.move(x, y).then(() => page.mouse.down()),
+      move: ({ x, y }: Point) => page.mouse.move(x, y),
+      up: (_: Point) => page.mouse.up(),
+    };
+  }
+  const session = await page.context().newCDPSession(page);
+  const send = (type: "touchStart" | "touchMove" | "touchEnd", touchPoints: readonly Point[]) =>
+    session.send("Input.dispatchTouchEvent", { type, touchPoints: [...touchPoints] });
+  return {
+    down: (point: Point) => send("touchStart", [point]),
+    move: (point: Point) => send("touchMove", [point]),
+    up: (_: Point) => send("touchEnd", []),
+  };
+}
