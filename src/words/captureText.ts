@@ -1,8 +1,10 @@
+import { framesToMs } from "../sound/dsp/units.js";
 import { columnsText, wrapped } from "../text/columns.js";
 import { count, duration, fixed, frequency, noFigure, signed, trimmed } from "../text/numbers.js";
 import type { CommandLine } from "../text/shellWord.js";
 import { ended } from "../text/words.js";
 import type { AlignedFiles, CapturedResponse, WrittenTone } from "../work/capture/captured.js";
+import type { CapturedUnit } from "../work/capture/capturedUnit.js";
 import type { CaptureFacts } from "../work/capture/captureFacts.js";
 import type { Bandwidth } from "../work/capture/passband.js";
 
@@ -45,17 +47,19 @@ export function responseText(captured: CapturedResponse, columns: number): strin
 
 type Row = readonly [string, (facts: CaptureFacts) => string];
 
-function rowsOf({ latencyAgainst, startFrames }: CapturedResponse): readonly Row[] {
+function rowsOf({ latencyAgainst, startFrames, unit, response }: CapturedResponse): readonly Row[] {
   const against = latencyAgainst === "reference" ? "to the cable" : "to the start of the recording";
   return [
     [
-      "latency",
+      "first sound",
       ({ latencyMs, latencyFrames }) =>
         latencyMs === null
           ? "not known"
           : `${fixed(latencyMs, 3)} ms, ${fixed(latencyFrames, 2)} frames ${against}`,
     ],
+    ["latency", () => latencyText(unit, response.rateHz)],
     ["file starts at", () => `${fixed(startFrames, 2)} frames`],
+    ["file holds", () => (unit.holds === "all" ? "all that came back" : "the effect alone")],
     [
       "polarity",
       ({ invertsPolarity }) =>
@@ -102,6 +106,11 @@ function rowsOf({ latencyAgainst, startFrames }: CapturedResponse): readonly Row
             : `${fixed(timeVariance.differenceDb, 0)} dB`,
     ],
   ];
+}
+
+function latencyText({ latencyFrames, latencyBy }: CapturedUnit, rateHz: number): string {
+  if (latencyFrames === null) return "not known";
+  return `${fixed(framesToMs(latencyFrames, rateHz), 3)} ms, ${latencyBy === "given" ? "as given" : "by the direct sound"}`;
 }
 
 const rangeText = ({ fromHz, toHz, endsWithTone }: Bandwidth): string =>

@@ -42,6 +42,16 @@ function addResponse(capture: Command): void {
     .option("--tone <file>", "description that `capture tone` wrote; or give its words below")
     .addOption(sideWord("--channel <side>", "side of a stereo recording (default: both, as a stereo unit)"))
     .addOption(sideWord("--reference-channel <side>", "side that recorded the tone by a plain cable"))
+    .option(
+      "--mix <share>",
+      "what the unit's mix was set to when it was recorded; 1: fully wet",
+      numberWord(0.01, 1, "of a mix"),
+    )
+    .option(
+      "--latency <ms>",
+      "what the unit's converters delay all that goes through it by",
+      numberWord(0, 1000, "ms"),
+    )
     .option("-o, --out <file>", "WAV to write (default: the recording's name and .response.wav)")
     .option("-f, --force", "replace a file of that name that is as it was written")
     .option("--json", "print JSON");
@@ -105,13 +115,16 @@ async function tone(file: string, words: ToneWords & { force?: boolean; json?: b
 
 async function response(
   recording: string,
-  words: ToneWords & ResponseWords & { json?: boolean },
+  { latency, ...words }: ToneWords & ResponseWords & { latency?: number; json?: boolean },
   command: Command,
 ) {
   const { terminal, progress } = showFor(command);
   const { captureResponse } = await import("../../node/capture/captureJobs.js");
   const bar = progress("measuring");
-  const captured = await captureResponse(recording, toneSettingsIn(words), words).finally(bar.end);
+  const captured = await captureResponse(recording, toneSettingsIn(words), {
+    ...words,
+    ...(latency !== undefined && { latencyMs: latency }),
+  }).finally(bar.end);
   if (words.json) return printJson(captured);
   const { responseText } = await import("../../words/captureText.js");
   print(responseText(captured, terminal.columns));

@@ -6,7 +6,7 @@ import { UserError } from "../../text/userError.js";
 import { type Alignment, align } from "../../work/capture/align.js";
 import type { AlignedFiles, CapturedResponse, WrittenTone } from "../../work/capture/captured.js";
 import { makeTone } from "../../work/capture/makeTone.js";
-import { type CaptureOptions, responseOf } from "../../work/capture/responseOf.js";
+import { type CaptureWords, responseOf } from "../../work/capture/responseOf.js";
 import { responseRigLines } from "../../work/capture/responseRigLines.js";
 import type { ToneSettings } from "../../work/capture/toneSettings.js";
 import { type RecordedClip, readClip } from "../audio/readClip.js";
@@ -36,7 +36,7 @@ export function captureTone(file: string, settings: Partial<ToneSettings>, force
   return { ...description, file, descriptionFile };
 }
 
-export interface ResponseWords extends CaptureOptions {
+export interface ResponseWords extends CaptureWords {
   readonly tone?: string;
   readonly out?: string;
   readonly force?: boolean;

@@ -1,4 +1,4 @@
-import { gainToDb } from "../../sound/dsp/units.js";
+import { framesToMs, gainToDb } from "../../sound/dsp/units.js";
 import type { CaptureFacts } from "./captureFacts.js";
 import { isDriven } from "./judge.js";
 import type { ResponsePiece } from "./piece.js";
@@ -33,10 +33,38 @@ export function notesOn(
   if (sides.some((side) => side.noise.levelDbfs !== null && side.noise.levelDbfs > noisyDbfs)) {
     notes.push("The recording is noisy: more repeats or a longer sweep bring the response out.");
   }
-  if (channels.some((facts) => facts.latencyFrames === null)) {
-    notes.push(
-      "Latency unknown: the recorder did not start with the tone. Start both together, record a plain cable on the other side, or use align.",
-    );
-  }
   return notes;
+}
+
+/** How far a latency that was told and the direct sound may be apart. */
+const apartMs = 0.05;
+
+/** What is known of the unit's own latency, and what follows where it is not. */
+export function latencyNotes(of: {
+  readonly hasDirect: boolean;
+  readonly hasReference: boolean;
+  /** In frames, as the person says. */
+  readonly told: number | null;
+  readonly found: number | null;
+  readonly rateHz: number;
+}): string[] {
+  const { hasDirect, hasReference, told, found, rateHz } = of;
+  const ms = (frames: number) => `${framesToMs(frames, rateHz).toFixed(2)} ms`;
+  if (hasDirect && found === null)
+    return [
+      "Latency unknown: the recorder did not start with the tone. Start both together, record a plain cable on the other side, or use align.",
+    ];
+  if (hasDirect)
+    return told !== null && found !== null && Math.abs(framesToMs(told - found, rateHz)) > apartMs
+      ? [`A latency of ${ms(told)} was given; the direct sound comes at ${ms(found)}, and that is written.`]
+      : [];
+  if (!hasReference)
+    return [
+      "Latency unknown: no direct sound tells it, and the time ahead of the first sound is not in the file. Record a plain cable on the other side, or give --latency.",
+    ];
+  return told === null
+    ? [
+        "No direct sound tells the unit's own latency: the time ahead of its first sound is in the file, and no latencyMs is written. If its dry sound passes converters, give what they take (--latency).",
+      ]
+    : [];
 }

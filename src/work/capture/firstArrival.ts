@@ -7,6 +7,8 @@ export interface DryLeak {
   readonly levelDb: number;
   /** Its energy in the tone's band to that of all that follows; null when nothing does. */
   readonly toWetDb: number | null;
+  /** Its highest third octave from 1 kHz up against its lowest, dB: near 0 for a click, which a dry path passes. */
+  readonly unevenDb: number;
 }
 
 /** The spike is this much on either side of the first arrival. */
@@ -29,7 +31,7 @@ export function dryLeakOf(
   rateHz: number,
   bandHz: readonly [number, number],
 ): DryLeak | null {
-  const reach = Math.max(8, Math.round(spikeSeconds * rateHz));
+  const reach = spikeFrames(rateHz);
   const [from, to] = afterSeconds.map((seconds) => onsetFrame + Math.round(seconds * rateHz));
   const peak = response[onsetFrame] ** 2;
   const following = response.subarray(from, to).reduce((sum, x) => sum + x * x, 0) / (to - from);
@@ -39,8 +41,22 @@ export function dryLeakOf(
   const wetEnergy = bandEnergy(response.subarray(onsetFrame + reach + 1), rateHz, bandHz);
   const levelBandHz = [Math.min(1 / (2 * spikeSeconds), bandHz[1] / 2), bandHz[1]] as const;
   const toWetDb = powerToDb(spikeEnergy / wetEnergy);
-  return { levelDb: bandGainDb(spike, rateHz, levelBandHz), toWetDb: toWetDb > nothingDb ? null : toWetDb };
+  return {
+    levelDb: bandGainDb(spike, rateHz, levelBandHz),
+    toWetDb: toWetDb > nothingDb ? null : toWetDb,
+    unevenDb: unevenDb(spike, rateHz, levelBandHz),
+  };
 }
+
+function unevenDb(spike: Float32Array, rateHz: number, [fromHz, toHz]: readonly [number, number]): number {
+  const levels: number[] = [];
+  for (let hz = fromHz; hz * 2 ** (1 / 3) <= 0.9 * toHz; hz *= 2 ** (1 / 3))
+    levels.push(bandGainDb(spike, rateHz, [hz, hz * 2 ** (1 / 3)]));
+  return levels.length === 0 ? 0 : Math.max(...levels) - Math.min(...levels);
+}
+
+/** Frames of a spike either side of its peak. */
+export const spikeFrames = (rateHz: number): number => Math.max(8, Math.round(spikeSeconds * rateHz));
 
 /** How far the larger of peak and dip at the start must stand out for a polarity to be told. */
 const clearRatio = 1.25;
