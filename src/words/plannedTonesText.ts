@@ -15,13 +15,21 @@ export function plannedTonesText(planned: PlannedTones, columns: number): string
   return [
     wrapped(`${rig}, ${plan.id}: what to record to prove it`, columns),
     wrapped(
-      `The tone: ${andList(files)}, ${duration(lengthSeconds)} at ${rateHz} Hz. Play it from one output of the interface into the board where the instrument goes in; record ${outputs === 2 ? "both outputs of the board at once, left and right of one stereo file, both inputs at one gain" : "the board's output in mono"}. Touch no level from the first recording to the last. Start each recording two seconds ahead of the tone.`,
+      `The tone: ${andList(files)}, ${duration(lengthSeconds)} at ${rateHz} Hz. Play it from one output of the interface into the board where the instrument goes in; record ${outputs === 2 ? "both outputs of the board at once, left and right of one stereo file, both inputs at one gain" : "the board's output in mono"}. Touch no level from the first recording to the last. Start each recording ahead of the tone.`,
       columns,
     ),
     [
       "Record, in this order:",
       ...list.map((asked, n) => wrapped(lineOf(asked, tones), columns, 6, `${String(n + 1).padStart(4)}  `)),
     ].join("\n"),
+    ...(planned.hasBuffer
+      ? [
+          wrapped(
+            "To have a Y told from a buffered splitter, play through a resistor of 10 kilohms or so in series, soldered into a plug, and say --source-ohms 10000: to an interface by itself they are alike.",
+            columns,
+          ),
+        ]
+      : []),
     ...notes(list).map((note) => wrapped(note, columns)),
     ["Mind:", ...benchCautions.map((caution) => wrapped(caution, columns, 4, "  - "))].join("\n"),
   ].join("\n\n");

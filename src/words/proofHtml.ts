@@ -81,18 +81,22 @@ table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nu
 caption { text-align: left; font-weight: bold; padding: 0.8rem 0 0.2rem; }
 th, td { text-align: left; vertical-align: top; padding: 0.22rem 0.8rem 0.22rem 0; border-bottom: 1px solid #d8d4cc; font-weight: normal; overflow-wrap: anywhere; }
 thead th { color: #55514a; border-bottom-color: #8a857b; }
+td:last-child, thead th:last-child { white-space: nowrap; padding-right: 0; }
 .fails td:last-child, .fails td:nth-child(3) { color: #8f1d13; font-weight: bold; }
 .open td:last-child { color: #55514a; font-style: italic; }
 .basis, .cautions, .untold { font-size: 0.9rem; color: #3b3833; }
 .signed { margin-top: 1.6rem; display: flex; flex-wrap: wrap; gap: 0.3rem 1rem; font-size: 0.9rem; }
 .signed span { display: inline-block; min-width: 8rem; border-bottom: 1px solid #8a857b; }
-@page { size: A4; margin: 14mm; }
+@page { size: A4; margin: 12mm; }
 @media print {
-  body { font-size: 10pt; line-height: 1.3; }
+  body { font-size: 9pt; line-height: 1.22; }
   main { max-width: none; padding: 0; }
   .verdict { font-size: 12pt; }
   h2 { margin-top: 0.6rem; }
-  .basis, .cautions, .untold { font-size: 8.5pt; }
+  th, td { padding-top: 0.06rem; padding-bottom: 0.06rem; }
+  caption { padding-top: 0.3rem; }
+  .signed { margin-top: 0.7rem; }
+  .basis, .cautions, .untold { font-size: 8pt; }
   tr { break-inside: avoid; }
 }
 `;

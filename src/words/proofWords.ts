@@ -1,5 +1,5 @@
 import { fixed, signed, trimmed } from "../text/numbers.js";
-import { andList, capital } from "../text/words.js";
+import { andList } from "../text/words.js";
 import type { Check, CheckKind, FoundFault, ProofReport } from "../work/proof/proofReport.js";
 
 /** A line of the sheet in words: what is checked, wanted, found, and whether it passes. */
@@ -24,8 +24,9 @@ const names: Readonly<Record<CheckKind, string>> = {
   pan: "Pan",
   latency: "Latency",
   "stays-off": "Footswitches",
-  hum: "Hum at the",
-  hiss: "Hiss at the",
+  "passive-split": "Buffered splitters",
+  hum: "Hum to the tone at the",
+  hiss: "Hiss to the tone at the",
 };
 
 export function checkWords(check: Check): CheckWords {
@@ -53,11 +54,12 @@ export function checkWords(check: Check): CheckWords {
 function whetherWords({ kind, where, passes }: Check): string {
   if (kind === "output") return passes ? "sound" : "none";
   if (passes === true) return "as drawn";
-  return where === "" ? "-" : where;
+  if (passes === null) return where === "" ? "-" : `open: ${where}`;
+  return where;
 }
 
 function wantedWords(kind: CheckKind, wanted: number | null): string {
-  if (kind === "hum" || kind === "hiss") return `${fixed(wanted, 0)} dB or less, to the tone`;
+  if (kind === "hum" || kind === "hiss") return `under ${fixed(wanted, 0)} dB`;
   if (wanted !== null) return figureWords(kind, wanted);
   return kind === "output" ? "sound" : "as drawn";
 }
@@ -66,7 +68,7 @@ const figureWords = (kind: CheckKind, value: number): string =>
   kind === "level"
     ? `${signed(value, 1)} dB`
     : kind === "latency"
-      ? `${trimmed(value, 2)} ms`
+      ? `${trimmed(Math.abs(value) < 0.005 ? 0 : value, 2)} ms`
       : panWords(value);
 
 const withinWords = (kind: CheckKind, value: number): string =>
@@ -78,12 +80,27 @@ function panWords(pan: number): string {
   return `${trimmed(Math.abs(pan) * 100, 0)} % ${pan < 0 ? "left" : "right"}`;
 }
 
-/** A fault as a sentence, with its figures. */
+/** A fault as a sentence, with its figures, and what to do. */
 export function faultWords({ kind, says, wanted, found }: FoundFault): string {
-  if (wanted === null || found === null) return `${says}.`;
+  if (wanted === null || found === null) return `${says}. ${cures[kind]}`;
   const off = kind === "level" ? `, ${signed(found - wanted, 1)} dB off` : "";
-  return `${says}: ${figureWords(kind, found)} in place of ${figureWords(kind, wanted)}${off}.`;
+  return `${says}: ${figureWords(kind, found)} in place of ${figureWords(kind, wanted)}${off}. ${cures[kind]}`;
 }
+
+const cures: Readonly<Record<FoundFault["kind"], string>> = {
+  "sides-swapped": "Change the two plugs over.",
+  "cable-elsewhere": "Change the two plugs over.",
+  "cable-missing": "Plug it in; if it is in, try another cable.",
+  polarity: "Look for a cable or box wired the other way round, or a polarity switch.",
+  "mono-output": "Plug its second output in.",
+  "not-fully-wet": "Turn its mix up full, or set kill-dry.",
+  "no-dry-sound": "Set its mix as in the rig file; turn kill-dry off.",
+  level: "Set it as planned and record again.",
+  pan: "Set it as planned.",
+  latency: "If the pedal is so by itself, write it into the rig file and compare again.",
+  "stays-off": "See to its supply and its switch.",
+  "passive-split": "Put the buffered splitter in.",
+};
 
 /** What was found, in a sentence or two. */
 export function verdictWords({ built, faults, sureness, misfit }: ProofReport): string {
@@ -106,10 +123,13 @@ export const notToldWords = ({ notTold }: ProofReport): readonly string[] =>
   notTold.map(({ says }) => `${says}.`);
 
 /** What the answer rests on. */
-export function basisWords({ returnsBy, recordings, tone }: ProofReport): readonly string[] {
+export function basisWords({ returnsBy, recordings, tone, sourceOhms }: ProofReport): readonly string[] {
   const drift = recordings.map(({ driftPpm }) => signed(driftPpm, 1));
   return [
     "It assumes that nobody touched a level between the recordings, and that both inputs of the recorder have one gain.",
+    sourceOhms === null
+      ? "The tone is taken to come from an output that no box loads: whether a Y stands in place of a buffer is then not heard. Play it through a resistor of 10 kilohms or so in series, and say --source-ohms 10000."
+      : `The tone came through ${trimmed(sourceOhms, 0)} ohms; what boxes load it and each other by is as the rig states.`,
     ...(returnsBy === "take"
       ? ["Levels of returns that the rig leaves open are wanted as compare sets them on the rig's take."]
       : returnsBy === "estimate"
@@ -117,7 +137,7 @@ export function basisWords({ returnsBy, recordings, tone }: ProofReport): readon
             "The rig leaves levels of returns open and names no take to measure them on: those wanted here are estimates.",
           ]
         : []),
-    `${capital(andList(["what a pedal does by itself is taken from its model in the rig file", "frequencies over 5 kHz are not looked at"]))}.`,
+    "What a pedal does by itself is taken from its model in the rig file; frequencies over 5 kHz are not looked at.",
     `Tone at ${tone.rateHz} Hz; recorder against player ${andList([...new Set(drift)])} ppm, taken out.`,
   ];
 }

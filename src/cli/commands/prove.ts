@@ -22,6 +22,11 @@ export function addProve(program: Command): void {
       "with --plan-tones the folder to write into; else a sheet to write, HTML to print",
     )
     .option(
+      "--source-ohms <ohms>",
+      "resistance in series with the tone, by which a Y and a buffer differ (default: none)",
+      numberWord(0, 1e6, "ohms"),
+    )
+    .option(
       "--noise-under <dB>",
       "hum and hiss must stay so far under the tone",
       numberWord(0, 120, "dB"),
@@ -37,6 +42,7 @@ interface Words {
   readonly planTones?: boolean;
   readonly tone?: string;
   readonly out?: string;
+  readonly sourceOhms?: number;
   readonly noiseUnder: number;
   readonly force?: boolean;
   readonly json?: boolean;
@@ -58,6 +64,7 @@ async function prove(rigFile: string, recordings: readonly string[], words: Word
     plan: words.plan,
     recordings,
     ...(words.tone === undefined ? {} : { toneFile: words.tone }),
+    ...(words.sourceOhms === undefined ? {} : { sourceOhms: words.sourceOhms }),
     noiseUnderDb: words.noiseUnder,
     onProgress: bar.at,
   }).finally(bar.end);

@@ -48,6 +48,7 @@ export async function planTones({
     rig: rig.name,
     plan,
     outputs: destination?.kind === "destination" ? destination.inputs : 2,
+    hasBuffer: wiring.boxes.some((box) => box.kind === "splitter" && box.buffered),
     tones,
     descriptionFile: join(folder, "tone.json"),
     listFile: join(folder, "recordings.txt"),

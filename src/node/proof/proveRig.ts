@@ -1,5 +1,6 @@
 import { basename } from "node:path";
 import type { Rig } from "../../rig/model/rig.js";
+import { fedThrough } from "../../rig/wiring/loading.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import { UserError } from "../../text/userError.js";
 import { recordingWords } from "../../words/recordingWords.js";
@@ -24,6 +25,8 @@ export interface ProveOptions {
   readonly recordings: readonly string[];
   /** Description of the tone, as it was written beside it; the usual tone where left out. */
   readonly toneFile?: string;
+  /** Series resistance of what the tone was played from; left out: none. */
+  readonly sourceOhms?: number;
   /** So far under the tone hum and hiss must stay, dB. */
   readonly noiseUnderDb: number;
   readonly onProgress?: (done: number, what: string) => void;
@@ -58,7 +61,7 @@ export async function proveRig(options: ProveOptions): Promise<ProofReport> {
   refuseTwice(clips);
   await initialiseFft();
   const proof = proveBoard({
-    wiring,
+    wiring: fedThrough(wiring, rig, options.sourceOhms ?? 0),
     recordings: asked.map((each, n) => ({ asked: each, file: clips[n].file, clip: clips[n] })),
     tone,
     clips: await loadClips(rig, rigFile, tone.rateHz),
@@ -71,6 +74,7 @@ export async function proveRig(options: ProveOptions): Promise<ProofReport> {
     plan,
     returnsBy,
     tone,
+    sourceOhms: options.sourceOhms ?? null,
     ...proof,
     recordings: asked.map(({ offLabels, feed }, n) => ({
       file: basename(clips[n].file),

@@ -29,6 +29,21 @@ export function withLoading(wiring: Wiring, rig: Rig): Wiring {
   return { boxes, cables: wiring.cables };
 }
 
+/**
+ * The wiring on a bench: fed through a resistance, open circuit to open circuit, in place of its instrument; nothing of it
+ * is known by what a take was recorded into.
+ */
+export function fedThrough(wiring: Wiring, rig: Rig, sourceOhms: number): Wiring {
+  const pickup: Pickup = { ohms: sourceOhms, henries: 0, picofarads: 0, volume: null, tone: null };
+  const loading: TakeLoading = {
+    ...loadingOfTake(wiring, rig),
+    pickup,
+    recordedInto: { ohms: Number.POSITIVE_INFINITY, picofarads: 0 },
+  };
+  const boxes = wiring.boxes.map((box) => (box.kind === "take" ? { ...box, loading } : box));
+  return { boxes, cables: wiring.cables };
+}
+
 /** Null where loading is heard. */
 export function whyLoadingIsNotHeard({ instrument, leavesLoadingOut }: Rig): "asked" | "no-circuit" | null {
   if (leavesLoadingOut) return "asked";

@@ -1,6 +1,7 @@
 import { modelOf } from "../../rig/pedals/models.js";
 import { delayMsOf } from "../../rig/wiring/blend.js";
 import { gainsOf, intoPedal, isWet, outOfPedal, through } from "../../rig/wiring/boxGains.js";
+import { circuitChange, jackKey, type LoadingChange, loadingChanges } from "../../rig/wiring/loading.js";
 import {
   type Box,
   inputJacks,
@@ -9,6 +10,7 @@ import {
   type PedalBox,
   type Wiring,
 } from "../../rig/wiring/wiring.js";
+import { dbToGain } from "../../sound/dsp/units.js";
 import { emptySpectrum, type Spectrum } from "../capture/sweepSpectrum.js";
 import type { ProofGrid } from "./proofGrid.js";
 import { swings, type UnitSpectra } from "./unitSpectra.js";
@@ -21,8 +23,6 @@ export interface Board {
   /** Boxes that stay off, whatever their footswitch says. */
   readonly stuckOff: ReadonlySet<string>;
 }
-
-export const jackKey = ({ box, jack }: Jack): string => `${box}\n${jack}`;
 
 /** Which of an instrument's outputs the tone comes in by. */
 export type Feed = "both" | "left" | "right";
@@ -48,9 +48,13 @@ export function boardResponse(
   units: UnitSpectra,
   grid: ProofGrid,
 ): readonly Signal[] {
-  const boxes = new Map(wiring.boxes.map((box) => [box.id, box]));
-  const into = new Map(wiring.cables.map(({ from, to }) => [jackKey(to), from]));
-  const swinging = wiring.boxes.filter((box) => box.kind === "pedal" && swings(box.pedal));
+  const played = wiring.boxes.map((box) =>
+    box.kind === "pedal" && stuckOff.has(box.id) ? { ...box, on: false } : box,
+  );
+  const boxes = new Map(played.map((box) => [box.id, box]));
+  const changes = loadingChanges({ boxes: played, cables: wiring.cables });
+  const into = new Map(wiring.cables.map(({ from, to }) => [jackKey(to.box, to.jack), from]));
+  const swinging = played.filter((box) => box.kind === "pedal" && swings(box.pedal));
   const done = new Map<string, readonly Signal[]>();
   const mixed = (signals: readonly Signal[], gains: readonly number[]): Signal => sum(signals, gains, grid);
 
@@ -59,14 +63,15 @@ export function boardResponse(
     if (!jack || !box) return null;
     const outputs = done.get(box.id) ?? outputsOf(box);
     done.set(box.id, outputs);
-    const signal = outputs[outputJacks(box).indexOf(jack.jack)] ?? null;
-    return inverted.has(jackKey(jack)) ? mixed([signal], [-1]) : signal;
+    const given = outputs[outputJacks(box).indexOf(jack.jack)] ?? null;
+    const signal = loaded(given, changes.get(jackKey(jack.box, jack.jack)), grid);
+    return inverted.has(jackKey(jack.box, jack.jack)) ? mixed([signal], [-1]) : signal;
   };
-  const inputsOf = (box: Box) => inputJacks(box).map((jack) => at(into.get(`${box.id}\n${jack}`)));
+  const inputsOf = (box: Box) => inputJacks(box).map((jack) => at(into.get(jackKey(box.id, jack))));
 
   function outputsOf(box: Box): readonly Signal[] {
     if (box.kind === "destination") return [];
-    if (box.kind === "pedal") return pedal(stuckOff.has(box.id) ? { ...box, on: false } : box);
+    if (box.kind === "pedal") return pedal(box);
     if (box.kind === "take") return through(gainsOf(box), sources(box.channels, feed, units.tone), mixed);
     return through(gainsOf(box), inputsOf(box), mixed);
   }
@@ -123,6 +128,20 @@ function products(responses: readonly Spectrum[], signals: readonly Signal[], gr
     }
   }
   return total;
+}
+
+/** What a signal loses into what hangs on its jack: of a circuit the level alone, which is all that cells hold. */
+function loaded(signal: Signal, change: LoadingChange | undefined, grid: ProofGrid): Signal {
+  if (signal === null || change === undefined) return signal;
+  if (change.circuit === null) return sum([signal], [change.gain], grid);
+  const out = empty(grid);
+  const levelDb = circuitChange(change.circuit);
+  for (let k = 1; k <= grid.bins; k++) {
+    const gain = change.gain * dbToGain(levelDb(k * grid.binHz));
+    out.re[k] = gain * signal.re[k];
+    out.im[k] = gain * signal.im[k];
+  }
+  return out;
 }
 
 /** A signal later, damped by as much. */

@@ -24,6 +24,7 @@ const lines: readonly (readonly [CheckKind, readonly FaultKind[]])[] = [
   ["not-fully-wet", ["not-fully-wet"]],
   ["no-dry-sound", ["no-dry-sound"]],
   ["stays-off", ["stays-off"]],
+  ["passive-split", ["passive-split"]],
 ];
 
 /** Every line of the sheet. @param noiseUnderDb  so far under the tone hum and hiss must stay */

@@ -1,5 +1,6 @@
 import { modelOf } from "../../rig/pedals/models.js";
 import { checkWiring } from "../../rig/wiring/check.js";
+import { jackKey } from "../../rig/wiring/loading.js";
 import {
   type Box,
   type Cable,
@@ -7,9 +8,10 @@ import {
   type MixerBox,
   outputJacks,
   type PedalBox,
+  type SplitterBox,
   type Wiring,
 } from "../../rig/wiring/wiring.js";
-import { type Board, jackKey } from "./boardResponse.js";
+import type { Board } from "./boardResponse.js";
 
 export type FaultKind =
   | "sides-swapped"
@@ -22,7 +24,8 @@ export type FaultKind =
   | "level"
   | "pan"
   | "latency"
-  | "stays-off";
+  | "stays-off"
+  | "passive-split";
 
 /** One thing that may have gone wrong in building, with how far where it is a matter of degree. */
 export interface FaultFamily {
@@ -53,7 +56,13 @@ export function faultsOf(wiring: Wiring): readonly FaultFamily[] {
     ...wiring.cables.map((cable, n) => missing(wiring, cable, n)),
     ...wiring.cables.map((cable) => inverted(wiring, cable)),
     ...wiring.boxes.flatMap((box) =>
-      box.kind === "pedal" ? ofPedal(wiring, box) : box.kind === "mixer" ? ofMixer(wiring, box) : [],
+      box.kind === "pedal"
+        ? ofPedal(wiring, box)
+        : box.kind === "mixer"
+          ? ofMixer(wiring, box)
+          : box.kind === "splitter" && box.buffered
+            ? [passive(wiring, box)]
+            : [],
     ),
   ];
 }
@@ -135,7 +144,7 @@ function inverted(wiring: Wiring, { from, to }: Cable): FaultFamily {
     says: `Polarity is turned over between ${jackWords(wiring, from)} and ${jackWords(wiring, to)}`,
     where,
     ...whether,
-    board: () => ({ ...asDrawn(wiring), inverted: new Set([jackKey(from)]) }),
+    board: () => ({ ...asDrawn(wiring), inverted: new Set([jackKey(from.box, from.jack)]) }),
   };
 }
 
@@ -200,6 +209,17 @@ function byMonoOutput(wiring: Wiring, box: PedalBox): Wiring {
           ? { from: { box: box.id, jack: outputJacks(mono)[0] }, to: cable.to }
           : cable,
       ),
+  };
+}
+
+function passive(wiring: Wiring, box: SplitterBox): FaultFamily {
+  return {
+    kind: "passive-split",
+    id: `passive-split ${box.label}`,
+    says: `A passive Y stands in place of the buffered ${box.label}`,
+    where: box.label,
+    ...whether,
+    board: () => asDrawn(withBox(wiring, box, { buffered: false })),
   };
 }
 

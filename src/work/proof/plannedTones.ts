@@ -6,6 +6,8 @@ export interface PlannedTones {
   readonly rig: string;
   readonly plan: ProofReport["plan"];
   readonly outputs: 1 | 2;
+  /** A buffered splitter is in the plan. */
+  readonly hasBuffer: boolean;
   /** The tone's file by where it goes in. */
   readonly tones: Readonly<Partial<Record<AskedRecording["feed"], string>>>;
   readonly descriptionFile: string;

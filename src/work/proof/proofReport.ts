@@ -13,6 +13,8 @@ export interface ProofReport {
   /** How the levels of returns in the plan were come by, where the rig leaves them open. */
   readonly returnsBy: "rig" | "take" | "estimate";
   readonly tone: ToneSettings;
+  /** Series resistance of what the tone was played from; null: not stated, taken for none. */
+  readonly sourceOhms: number | null;
   readonly recordings: readonly ProvenRecording[];
   readonly built: "as-drawn" | "faulty" | "not-known";
   /** 0 to 1: that it is one of `faults`, or that there is none to be heard. */

@@ -37,7 +37,7 @@ export function refined(
     fits.set(amount, value);
     return value;
   };
-  const amount = highest(fitAt, near - reach, near + reach, least);
+  const amount = highest(fitAt, Math.max(family.least, near - reach), near + reach, least);
   const drop = clearlyWorse * overdispersion;
   for (let within = least; within <= most; within *= 1.6) {
     const worse = Math.min(fitAt(amount) - fitAt(amount - within), fitAt(amount) - fitAt(amount + within));

@@ -72,6 +72,8 @@ export function slipsOf(wiring: Wiring, seed: number): readonly Slip[] {
         add("pan", where, set({ pan }), pan);
       });
     }
+    if (box.kind === "splitter" && box.buffered)
+      add("passive-split", [box.label], { wiring, mishap: { passive: [box.id] } });
     if (box.kind !== "pedal") continue;
     const { pedal } = box;
     const latencyMs = pedal.latencyMs + 0.7 + 6 * random();

@@ -23,6 +23,16 @@ export interface Mishap {
   readonly inverted?: readonly number[];
   /** Boxes whose footswitch does nothing: they stay off. */
   readonly stuckOff?: readonly string[];
+  /** Splitters that are a plain Y. */
+  readonly passive?: readonly string[];
+}
+
+/** What is known of jacks, by box: of boxes that are no pedals. */
+export interface BenchOhms {
+  readonly source: number;
+  readonly boxes: Readonly<
+    Record<string, { readonly inputOhms: number | null; readonly outputOhms: number | null }>
+  >;
 }
 
 export interface BenchOptions {
@@ -34,6 +44,8 @@ export interface BenchOptions {
   readonly noiseDbfs?: number;
   readonly earlyFrames?: number;
   readonly seed?: number;
+  /** Left out: nothing loads anything. */
+  readonly ohms?: BenchOhms;
 }
 
 const tones = new Map<string, Float32Array>();
@@ -72,7 +84,7 @@ function playBoard(
   wiring: Wiring,
   mishap: Mishap,
   dry: Sound,
-  { off, feed, tone }: BenchOptions,
+  { off, feed, tone, ohms }: BenchOptions,
 ): readonly Sound[] {
   const { rateHz } = tone;
   const silence = new Float32Array(dry.length);
@@ -82,8 +94,44 @@ function playBoard(
   const heard = (box: string, jack: string): Sound => {
     const cable = feeder(box, jack);
     if (!cable) return silence;
-    const sound = outputOf(cable.from.box, cable.from.jack);
+    const sound = outputOf(cable.from.box, cable.from.jack).map((x) => lossAt(cable.from) * x);
     return mishap.inverted?.includes(wiring.cables.indexOf(cable)) ? sound.map((x) => -x) : sound;
+  };
+  const isOff = (id: string) => (mishap.stuckOff ?? []).includes(id) || off.includes(id);
+  /** A box that is a bare wire: what hangs behind it hangs on what is ahead of it. */
+  const isWire = (id: string): boolean => {
+    const box = wiring.boxes.find((each) => each.id === id);
+    if (box?.kind === "splitter") return mishap.passive?.includes(id) ?? !box.buffered;
+    return (
+      box?.kind === "pedal" && isOff(id) && box.pedal.hasFootswitch && box.pedal.whenOff === "true-bypass"
+    );
+  };
+  const loadsOn = (from: Cable["from"]): readonly (number | null)[] => {
+    const cable = wiring.cables.find((each) => each.from.box === from.box && each.from.jack === from.jack);
+    if (!cable) return [];
+    const next = wiring.boxes.find(({ id }) => id === cable.to.box);
+    if (next && isWire(next.id)) {
+      const jacks = wiring.cables.filter((each) => each.from.box === next.id).map((each) => each.from);
+      const isSided = next.kind === "pedal" && next.inputs === 2 && next.outputs === 2;
+      const side = cable.to.jack.replace("in", "out");
+      return jacks.filter(({ jack }) => !isSided || jack === side).flatMap(loadsOn);
+    }
+    return [next?.kind === "pedal" ? next.pedal.inputOhms : (ohms?.boxes[cable.to.box]?.inputOhms ?? null)];
+  };
+  /** Level lost into what hangs on a driving jack, by Ohm's law. */
+  const lossAt = (from: Cable["from"]): number => {
+    if (!ohms || isWire(from.box)) return 1;
+    const box = wiring.boxes.find(({ id }) => id === from.box);
+    const isSource = box?.kind === "take";
+    const own = isSource
+      ? ohms.source
+      : box?.kind === "pedal"
+        ? box.pedal.outputOhms
+        : (ohms.boxes[from.box]?.outputOhms ?? null);
+    const loads = loadsOn(from).map((load) => load ?? (isSource ? 1e6 : null));
+    if (own === null || loads.length === 0 || loads.includes(null)) return 1;
+    const siemens = loads.reduce<number>((sum, load) => sum + 1 / (load ?? 1), 0);
+    return 1 / (1 + own * siemens);
   };
   const outputOf = (id: string, jack: string): Sound => {
     if (!made.has(`${id}|${jack}`)) play(id);
