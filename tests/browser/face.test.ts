@@ -232,18 +232,59 @@ describeInChromium("the face", (open) => {
   test("figures are those of the report, to the printed digit", async () => {
     const { page } = await open(face().file);
     const { report } = face().facts;
-    const rows = await page
-      .locator(".figures tbody tr")
-      .evaluateAll((all) =>
-        all.map((row) => [...row.querySelectorAll("td")].map((cell) => cell.textContent)),
-      );
-    const expected = report.routings.map(({ measures }) => [
-      minus(fixed(measures?.correlation ?? null, 2)),
-      minus(percent(measures?.sideShare ?? null)),
-      minus(percent(measures?.widthKept ?? null)),
+    const cells = (table: string) =>
+      page
+        .locator(`${table} tbody tr`)
+        .evaluateAll((all) =>
+          all.map((row) => [...row.querySelectorAll("td")].map((cell) => cell.textContent)),
+        );
+    const main = await cells(".figures > :first-child");
+    expect(main.map((row) => row.slice(1, 3))).toEqual(
+      report.routings.map(({ build, measures }) => [
+        String(build?.extraBoxes),
+        minus(percent(measures?.widthKept ?? null)),
+      ]),
+    );
+    const rest = await cells(".figures > .more");
+    expect(rest.map((row) => row.slice(0, 2))).toEqual(
+      report.routings.map(({ measures }) => [
+        minus(fixed(measures?.correlation ?? null, 2)),
+        minus(percent(measures?.sideShare ?? null)),
+      ]),
+    );
+    expect(main.length).toBe(routingIds.length);
+    expect(rest.length).toBe(routingIds.length);
+  });
+
+  test("what each choice costs stands where one chooses, and where the rig does not say, that it is not known", async () => {
+    const { page } = await open(face().file);
+    const told = async (part: string) =>
+      (await page.locator(part).allTextContents()).map((text) => text.replace(" to buy: ", ""));
+    // The rig states no price of a splitter, a mixer or a second delay.
+    const expected = [
+      "nothing",
+      "nothing",
+      ...Array(3).fill("not known"),
+      "nothing",
+      ...Array(2).fill("not known"),
+    ];
+    expect(await told(".choice .price")).toEqual([...expected, "\u2013"]);
+    expect(await told(".figures > :first-child tbody td:nth-of-type(1)")).toEqual(expected);
+  });
+
+  test("a table that goes on to the right says so and keeps its names in sight; on a desk all is seen", async () => {
+    const { page } = await open(face().file, { viewport: { width: 360, height: 740 } });
+    const scroller = page.locator(".figures > :first-child .scroller");
+    expect(await scroller.locator(".sideways").isVisible()).toBe(true);
+    await scroller.evaluate((node) => node.scrollTo({ left: node.scrollWidth, behavior: "instant" }));
+    const [name, whole] = await scroller.evaluate((node) => [
+      node.querySelector("tbody th")?.getBoundingClientRect().left ?? -1,
+      node.getBoundingClientRect().left,
     ]);
-    expect(rows.map((row) => row.slice(0, 3))).toEqual(expected);
-    expect(rows.length).toBe(routingIds.length);
+    expect(name).toBe(whole);
+    await page.setViewportSize({ width: 1366, height: 768 });
+    await expect.poll(() => scroller.locator(".sideways").isVisible()).toBe(false);
+    expect(await scroller.evaluate((node) => node.scrollWidth - node.clientWidth)).toBe(0);
   });
 
   test("what no player knows has a plain word beside it in every table heading", async () => {

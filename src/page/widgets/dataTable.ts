@@ -1,8 +1,28 @@
 import { type Child, el } from "./dom.js";
 
-/** A table wider than its place scrolls by itself; then it can be reached by Tab, so it has a name. */
+/**
+ * A table wider than its place scrolls by itself, and says that it does; then it can be reached by Tab, so it has a name.
+ */
 export function scroller(name: string, ...children: readonly Child[]): HTMLElement {
-  return el("div", { class: "scroller", role: "region", tabindex: 0, "aria-label": name }, ...children);
+  const hint = el(
+    "p",
+    { class: "sideways", hidden: true },
+    "More columns to the right: swipe, or press \u2192.",
+  );
+  const node = el(
+    "div",
+    { class: "scroller", role: "region", tabindex: 0, "aria-label": name },
+    hint,
+    ...children,
+  );
+  const look = () => {
+    const beyond = node.scrollWidth - node.clientWidth;
+    hint.hidden = beyond < 2;
+    node.classList.toggle("goes-on", beyond - node.scrollLeft > 1);
+  };
+  node.addEventListener("scroll", look, { passive: true });
+  new ResizeObserver(look).observe(node);
+  return node;
 }
 
 export interface TableColumn {

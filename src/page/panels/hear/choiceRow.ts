@@ -1,11 +1,12 @@
+import { priceInShort } from "../../../words/priceWords.js";
 import { el, newId, setText } from "../../widgets/dom.js";
 import { routingMark } from "../../widgets/routingMark.js";
 import { swatch } from "../../widgets/swatch.js";
-import { signed, withUnit } from "../../widgets/typeset.js";
+import { nothing } from "../../widgets/typeset.js";
 import { choiceKey } from "../choiceKey.js";
-import { nameOf, reportOf, type View } from "../view.js";
+import { nameOf, reportOf, routingOf, type View } from "../view.js";
 
-/** The radio button of one choice, with its key, mark, name and gain. */
+/** The radio button of one choice, with its key, mark, name and what it costs. */
 export class ChoiceRow {
   readonly node: HTMLLabelElement;
   readonly #view: View;
@@ -13,7 +14,7 @@ export class ChoiceRow {
   readonly #input: HTMLInputElement;
   readonly #name = el("span", { class: "name" });
   readonly #isReference = el("span", { class: "reference" });
-  readonly #gain = el("span", { class: "gain" });
+  readonly #price = el("span");
 
   constructor(view: View, id: string) {
     const { player } = view.bench;
@@ -30,7 +31,7 @@ export class ChoiceRow {
       key ? el("kbd", {}, key) : el("span", {}),
       swatch(routingMark(id, all)),
       el("span", { class: "names" }, this.#name, this.#isReference),
-      this.#gain,
+      el("span", { class: "price" }, el("span", { class: "visually-hidden" }, toBuy), this.#price),
     );
   }
 
@@ -39,6 +40,9 @@ export class ChoiceRow {
     this.#input.checked = player.chosen === this.#id;
     setText(this.#name, nameOf(this.#view, this.#id));
     setText(this.#isReference, reportOf(this.#view).reference === this.#id ? " reference" : "");
-    setText(this.#gain, withUnit(signed(player.gainDb(this.#id), 1), "dB"));
+    const build = routingOf(this.#view, this.#id)?.build;
+    setText(this.#price, build ? priceInShort(build) : nothing);
   }
 }
+
+const toBuy = " to buy: ";

@@ -7,7 +7,8 @@ export function chooser(view: View): PagePart {
   const { player } = view.bench;
   const rows = player.choices.map((id) => new ChoiceRow(view, id));
   const description = el("p", { class: "says" });
-  const choices = el("fieldset", {}, el("legend", {}, "Heard now"), ...rows.map(({ node }) => node));
+  const legend = el("legend", {}, "Heard now", el("span", { "aria-hidden": true }, "to buy"));
+  const choices = el("fieldset", {}, legend, ...rows.map(({ node }) => node));
   const node = el("div", { class: "chooser" }, choices, description, impossible(view));
   const update = () => {
     const hadFocus = choices.contains(document.activeElement);

@@ -1,21 +1,41 @@
+import { balanceMeasure } from "../../../sound/measure/balance.js";
+import { foldDownMeasure } from "../../../sound/measure/foldDown.js";
 import { measures } from "../../../sound/measure/measures.js";
 import { truePeakMeasure } from "../../../sound/measure/peakMeasures.js";
+import { wetToDryMeasure } from "../../../sound/measure/wetToDry.js";
+import { widthKeptMeasure } from "../../../sound/measure/widthKept.js";
 import { sentence } from "../../../text/words.js";
 import { plainWords, plainWordsOf } from "../../../words/plainWords.js";
+import { priceInShort } from "../../../words/priceWords.js";
 import { remarksOf } from "../../../words/remarks.js";
 import { scroller, table } from "../../widgets/dataTable.js";
 import { el, fill } from "../../widgets/dom.js";
+import { more } from "../../widgets/more.js";
 import { swatch } from "../../widgets/swatch.js";
-import { setFigure, signed } from "../../widgets/typeset.js";
+import { nothing, setFigure, signed } from "../../widgets/typeset.js";
 import { reportOf, type View } from "../view.js";
 import { allSeries, type Series, seriesName } from "./series.js";
 
 /** The figures of all routings as one table, and what stands out in words. */
 export function figuresOf(view: View): { readonly node: HTMLElement; update(): void } {
   const node = el("div", { class: "figures" });
+  const [main, rest] = [el("div"), el("div")];
+  const standing = el("div");
   const update = () => {
-    fill(node, scroller("Figures of all routings", figuresTable(view)), standsOut(view));
+    fill(
+      main,
+      scroller("Figures of all routings", figuresTable(view, "As wired, before any matching", mainColumns)),
+    );
+    fill(
+      rest,
+      scroller(
+        "More figures of all routings",
+        figuresTable(view, "As wired, before any matching", moreColumns),
+      ),
+    );
+    fill(standing, standsOut(view));
   };
+  fill(node, main, more("the figures", rest), standing);
   return { node, update };
 }
 
@@ -47,15 +67,25 @@ const extraBoxes: FigureColumn = {
   of: ({ routing }) => String(routing.build?.extraBoxes ?? 0),
 };
 
-/** The gain of the match stands behind the levels that it comes from. */
-const columns = [
-  ...measured.flatMap((column) => (column.id === truePeakMeasure.id ? [column, match] : [column])),
-  extraBoxes,
-];
+const price: FigureColumn = {
+  heading: "to buy",
+  plain: plainWords.price,
+  of: ({ routing }) => (routing.build ? priceInShort(routing.build) : nothing),
+};
 
-const figuresTable = (view: View): HTMLTableElement =>
+/** What one chooses by. */
+const weighed: readonly string[] = [widthKeptMeasure, foldDownMeasure, balanceMeasure, wetToDryMeasure].map(
+  ({ id }) => id,
+);
+const mainColumns = [price, extraBoxes, ...measured.filter(({ id }) => weighed.includes(id))];
+/** The gain of the match stands behind the levels that it comes from. */
+const moreColumns = measured
+  .filter(({ id }) => !weighed.includes(id))
+  .flatMap((column) => (column.id === truePeakMeasure.id ? [column, match] : [column]));
+
+const figuresTable = (view: View, caption: string, columns: readonly FigureColumn[]): HTMLTableElement =>
   table(
-    "As wired, before any matching",
+    caption,
     [{ heading: "Routing" }, ...columns],
     allSeries(view).map((series) => [
       el("span", { class: series.isChosen ? "chosen" : "" }, swatch(series.mark), seriesName(series)),

@@ -1,7 +1,8 @@
 import { plainWords } from "../../../words/plainWords.js";
+import { priceInShort } from "../../../words/priceWords.js";
 import { table } from "../../widgets/dataTable.js";
 import { PlotFigure } from "../../widgets/plots/plotFigure.js";
-import { decimal, percent, withUnit } from "../../widgets/typeset.js";
+import { decimal, nothing, percent, withUnit } from "../../widgets/typeset.js";
 import { allSeries, type PlotView, seriesName, shownSeries } from "./series.js";
 import { drawTradeOff, extraBoxes } from "./tradeOffDrawing.js";
 
@@ -41,11 +42,13 @@ const tradeOffTable = (view: PlotView): HTMLTableElement =>
       { heading: "width kept", unit: "%", plain: plainWords.widthKept },
       { heading: "loss in mono", unit: "dB", plain: plainWords.foldDownLossDb },
       { heading: "extra boxes", plain: plainWords.extraBoxes },
+      { heading: "to buy", plain: plainWords.price },
     ],
     allSeries(view).map((series) => [
       seriesName(series),
       percent(series.measures.widthKept),
       decimal(series.measures.foldDownLossDb, 1),
       String(extraBoxes(series)),
+      series.routing.build ? priceInShort(series.routing.build) : nothing,
     ]),
   );
