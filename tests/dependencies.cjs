@@ -25,6 +25,7 @@ const storeys = [
   "work/sweep",
   "work/crosscheck",
   "words",
+  "page/file",
   "page/contract",
   "page/live",
   "page/widgets",

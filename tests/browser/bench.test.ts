@@ -75,6 +75,39 @@ describeInChromium("the bench", (open) => {
     expect(complaints).toEqual([]);
   });
 
+  test("a saved page opens with the changed rig, a take of one's own and the same figures, and goes on", async () => {
+    const { page } = await open(file);
+    await page.waitForFunction(() => window.splitsum?.progress === null);
+    await add(page, "tremolo", "Weir", "mono-to-stereo");
+    await add(page, "delay", "Echo", "mono");
+    const own = encodeWav({ channels: [noise({ seed: 9, frames: 9000, rms: 0.1 })], rateHz }, 24);
+    await page.evaluate((letters) => {
+      const bytes = Uint8Array.from(letters, (letter) => letter.charCodeAt(0));
+      return window.splitsum!.loadTake(new File([bytes], "own.wav"));
+    }, Buffer.from(own).toString("latin1"));
+    await settled(page);
+    const download = page.waitForEvent("download");
+    await page.getByRole("button", { name: "Save this page" }).click();
+    const saved = join(folder, "saved.html");
+    await (await download).saveAs(saved);
+    const state = (of: Page) =>
+      of.evaluate(() => {
+        const { desk, report, takeName } = window.splitsum!;
+        return { text: desk.text, report: report!, takeName };
+      });
+    const before = await state(page);
+    const { page: again, complaints } = await open(saved);
+    expect((await state(again)).report).toEqual(before.report);
+    await settled(again);
+    const after = await state(again);
+    expect([after.text, after.takeName]).toEqual([before.text, "own.wav"]);
+    expectSameFigures(after.report.routings, before.report.routings, 9);
+    await again.evaluate(() => window.splitsum!.setSetting("Echo", "mix", 0.9));
+    await settled(again);
+    expect((await state(again)).text).toContain("mix: 0.9");
+    expect(complaints).toEqual([]);
+  });
+
   test("an example comes with its comments, and a fault leaves the last whole rig playing", async () => {
     const { page, complaints } = await open(file);
     await page.waitForFunction(() => window.splitsum?.progress === null);

@@ -117,6 +117,9 @@ export class FakeBench implements Bench {
     this.calls.push(`routingWav ${id}`);
     return new Blob(["RIFF"], { type: "audio/wav" });
   }
+  async savedPage() {
+    return { html: "<!doctype html>", leftOut: null };
+  }
   workOutSwitches(ids: readonly string[]): void {
     this.calls.push(`workOutSwitches ${ids.join(" ")}`);
     this.switches = { ...this.switches, progress: { done: 0, what: "rendering" } };

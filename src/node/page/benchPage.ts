@@ -5,6 +5,7 @@ import type { Rig } from "../../rig/model/rig.js";
 import type { Take } from "../../sound/audio/take.js";
 import { usualTakeChannel } from "../../sound/audio/takeIntake.js";
 import { faultLine, UserError } from "../../text/userError.js";
+import { benchTitle, plainBench } from "../../words/pageWords.js";
 import { readTake } from "../audio/readTake.js";
 import { readRigText } from "../rig/readRig.js";
 import { loadClips } from "../rig/rigClips.js";
@@ -50,8 +51,8 @@ export async function benchPage(source: BenchSource): Promise<WrittenBench> {
   const travelling = await takesToTravel(takes, mostChoices, tailSeconds);
   if (travelling.length < takes.length) throw tooLong(takes, travelling.length);
   const html = builtPage({
-    title: "A bench for pedal rigs",
-    plain: plainWords,
+    title: benchTitle,
+    plain: plainBench,
     data: {
       [scriptIds.data]: {
         report: null,
@@ -106,6 +107,3 @@ const emptyRig: RigText = {
   file: "rig.yaml",
   text: "# A rig: its pedals in the order of the signal.\nname: A new rig\npedals: []\n",
 };
-
-const plainWords =
-  "A bench on which a pedal rig is put together, heard in every wiring, measured and sent. It works where its script may run: open the file in a browser.";

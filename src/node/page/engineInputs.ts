@@ -1,6 +1,7 @@
 import { basename } from "node:path";
 import { isDeepStrictEqual } from "node:util";
 import type { EngineInputs, TravellingTake } from "../../page/live/pageInputs.js";
+import { in24Bits, mostTravelLetters } from "../../page/live/takeFiles/in24Bits.js";
 import { mostTakeFrames } from "../../page/live/takeMemory.js";
 import { checkRig } from "../../rig/file/parseRig.js";
 import type { RigText } from "../../rig/file/rigText.js";
@@ -10,7 +11,7 @@ import type { Routing } from "../../rig/routings/routing.js";
 import { encodeFlac, flacTakesRate } from "../../sound/audio/encodeFlac.js";
 import { encodeWav } from "../../sound/audio/encodeWav.js";
 import type { Take, TakeFacts } from "../../sound/audio/take.js";
-import { channelsOf, type HeldTake } from "../../sound/audio/takeSource.js";
+import type { HeldTake } from "../../sound/audio/takeSource.js";
 import type { LongTake } from "../audio/readTake.js";
 
 /** What the engine of a page renders from. */
@@ -57,7 +58,7 @@ export async function takesToTravel(
   signal?: AbortSignal,
 ): Promise<EngineInputs["takes"]> {
   const travelling: EngineInputs["takes"][number][] = [];
-  let room = mostTravelBytes;
+  let room = mostTravelLetters;
   for (const each of takes) {
     const { samples, frames, rateHz } = each;
     if (samples === null || frames > mostTakeFrames(choices, rateHz, tailSeconds)) continue;
@@ -81,31 +82,18 @@ function takeFacts(take: Take | LongTake): TakeFacts {
   return { file: basename(file), sha256, rateHz, frames, channels, notices, silent };
 }
 
-/** Letters of base64 for all takes. More make a page that no mail takes (25 MB, common practice), and are left out. */
-const mostTravelBytes = 20e6;
 /** Shorter ones are no whole block of FLAC. */
 const leastFlacFrames = 4096;
 
-/** 24 bits, scaled by a power of two where the take goes over full scale. */
 async function takeToTravel(
   samples: HeldTake,
   rateHz: number,
   signal: AbortSignal | undefined,
 ): Promise<TravellingTake> {
-  let peak = 0;
-  const sides = channelsOf(samples);
-  for (const side of sides) for (const x of side) peak = Math.max(peak, Math.abs(x));
-  const scale = peak > 1 ? 2 ** Math.ceil(Math.log2(peak)) : 1;
-  const scaled = scale === 1 ? sides : sides.map((side) => side.map((x) => x / scale));
+  const { sides, scale, isRounded } = in24Bits(samples);
   const isFlac = flacTakesRate(rateHz) && samples.length >= leastFlacFrames;
-  const file = isFlac
-    ? await encodeFlac(scaled, rateHz, signal)
-    : encodeWav({ rateHz, channels: scaled }, 24);
-  return {
-    file: base64(file),
-    scale,
-    isRounded: scaled.some((side) => side.some((x) => !Number.isInteger(x * 2 ** 23))),
-  };
+  const file = isFlac ? await encodeFlac(sides, rateHz, signal) : encodeWav({ rateHz, channels: sides }, 24);
+  return { file: base64(file), scale, isRounded };
 }
 
 export const base64 = (bytes: Uint8Array): string => Buffer.from(bytes).toString("base64");

@@ -1,15 +1,15 @@
+import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { PageData } from "../../page/contract/pageData.js";
+import { type PageParts, pageHtml } from "../../page/file/pageHtml.js";
 import { scriptIds } from "../../page/live/pageInputs.js";
 import { layoutWiring, type WiringLayout } from "../../rig/wiring/layout.js";
-import { answerText } from "../../words/answerText.js";
-import { answerWords } from "../../words/answerWords.js";
+import { pageTitle, plainAnswer } from "../../words/pageWords.js";
 import { compareTable } from "../../words/table.js";
 import type { Report } from "../../work/compare/report.js";
 import type { PageSweep } from "../../work/sweep/pageSweep.js";
 import { base64, type EngineSource, inputsOf } from "./engineInputs.js";
-import { type PageParts, pageHtml } from "./pageHtml.js";
 
 /** What a page is made from, besides the report. */
 export interface PageSource extends EngineSource {
@@ -32,8 +32,8 @@ export function beginPage(source: PageSource): PendingPage {
       const [layouts, inputs] = await parts;
       const data: PageData = { report, layouts, ...more, ...(source.sweep ? { sweep: source.sweep } : {}) };
       return builtPage({
-        title: `${source.rig.name}: ways to wire it`,
-        plain: plainText(report),
+        title: pageTitle(source.rig.name),
+        plain: `${plainAnswer(report)}\n\n${compareTable(report, 100)}`,
         data: { [scriptIds.data]: data, [scriptIds.inputs]: inputs },
       });
     },
@@ -41,10 +41,12 @@ export function beginPage(source: PageSource): PendingPage {
 }
 
 /** A page with the scripts that the build put together. @throws Error when they have not been built */
-export const builtPage = ({ data, ...words }: Pick<PageParts, "title" | "plain" | "data">): string =>
-  pageHtml({
+export function builtPage({ data, ...words }: Pick<PageParts, "title" | "plain" | "data">): string {
+  const script = builtFile("app.bundle.js");
+  return pageHtml({
     ...words,
-    script: builtFile("app.bundle.js"),
+    script,
+    scriptHash: createHash("sha256").update(script).digest("base64"),
     licences: builtFile("licences.txt"),
     data: {
       ...data,
@@ -52,6 +54,7 @@ export const builtPage = ({ data, ...words }: Pick<PageParts, "title" | "plain" 
       [scriptIds.fft]: base64(readFileSync(fftBinary)),
     },
   });
+}
 
 async function layoutsOf({ routings, signal }: PageSource): Promise<PageData["layouts"]> {
   const laid: Record<string, WiringLayout> = {};
@@ -63,11 +66,6 @@ async function layoutsOf({ routings, signal }: PageSource): Promise<PageData["la
   }
   return laid;
 }
-
-/** The answer and the table, for who cannot run the page. */
-const plainText = (report: Report): string =>
-  `${answerText(answerWords(report), plainColumns)}\n\n${compareTable(report, plainColumns)}`;
-const plainColumns = 100;
 
 const fftBinary = createRequire(import.meta.url)
   .resolve("@echogarden/pffft-wasm/simd")

@@ -62,6 +62,8 @@ export interface Bench {
   routingWav(id: string): Blob;
   /** All choices one after the other over the loop, or the usual bars where it is off; null before they were rendered. */
   reel(): Reel | null;
+  /** This page with rig, take and figures as they are now, as one HTML file; and what had no room in it, as a sentence. */
+  savedPage(): Promise<{ readonly html: string; readonly leftOut: string | null }>;
   /** Works out what every footswitch does in these routings, for the rig as it is set now and the take. */
   workOutSwitches(ids: readonly string[]): void;
   /** Gives that up. */

@@ -23,6 +23,7 @@ import { inOwnTask } from "./ownTask.js";
 import type { PageInputs } from "./pageInputs.js";
 import { LivePlayer } from "./player/livePlayer.js";
 import { renderedRoutings } from "./renderedRoutings.js";
+import { type SavedPage, savedPage } from "./save/savedPage.js";
 import { openTake } from "./takeFiles/openTake.js";
 import { pageClips, pageTake, pageTakeNames } from "./takeFiles/pageTake.js";
 import { mostTakeFrames } from "./takeMemory.js";
@@ -155,6 +156,9 @@ export class LiveBench implements Bench {
   }
   routingWav(id: string): Blob {
     return this.#sound.wav(id);
+  }
+  savedPage(): Promise<SavedPage> {
+    return savedPage(this.#page, { file: this.desk.file, text: this.desk.text }, this.#state);
   }
   workOutSwitches(ids: readonly string[]): void {
     const { rig, take, clips } = this.#state;

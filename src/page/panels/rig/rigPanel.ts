@@ -9,6 +9,7 @@ import { together } from "./fold.js";
 import { choiceField, textField } from "./rigFields.js";
 import { openButton, openRig, saveButton } from "./rigFile.js";
 import { playsIntoWords } from "./rigWords.js";
+import { savePageButton } from "./savePage.js";
 import { textEditor } from "./textEditor.js";
 
 /** The rig file on the desk: pedals in their order, where it plays, what is wrong; opened, saved, undone. */
@@ -38,7 +39,14 @@ export function rigPanel(view: View): Panel {
   update();
   return {
     children: [
-      el("div", { class: "actions" }, ...steps.nodes, openButton(take), saveButton(view)),
+      el(
+        "div",
+        { class: "actions" },
+        ...steps.nodes,
+        openButton(take),
+        saveButton(view),
+        savePageButton(view),
+      ),
       refused,
       exampleChoice(view),
       faults.node,

@@ -1,12 +1,12 @@
-import { createHash } from "node:crypto";
-
-/** A page to be written: scripts as text, data by the id of the element that holds it. */
+/** A page to be written, by the command line or by a page itself: scripts as text, data by the id of the element that holds it. */
 export interface PageParts {
   readonly title: string;
   /** Plain data; each value stands in a script element of its own as JSON. */
   readonly data: Readonly<Record<string, unknown>>;
   /** The script that runs, as one classic script. */
   readonly script: string;
+  /** Its SHA-256, base64. Source: W3C Content Security Policy Level 3, hash-source. */
+  readonly scriptHash: string;
   /** What stands there where no script runs, as in the preview of a mail: plain text. */
   readonly plain: string;
   /** Notices of the libraries in the scripts. */
@@ -18,12 +18,13 @@ export interface PageParts {
  * other script, no inline handler, no evaluated text but WebAssembly.
  * @throws Error when the script would end its own element
  */
-export function pageHtml({ title, data, script, plain, licences }: PageParts): string {
-  if (/<\/script|<!--|\r/i.test(script))
+export function pageHtml({ title, data, script, scriptHash, plain, licences }: PageParts): string {
+  // Spelt so that this file, which travels in the page's script too, does not break out of it.
+  if (/<\/script|<!-{2}|\r/i.test(script))
     throw new Error("pageHtml: the script would break out of its element");
   const policy = [
     "default-src 'none'",
-    `script-src '${hashOf(script)}' 'wasm-unsafe-eval'`,
+    `script-src 'sha256-${scriptHash}' 'wasm-unsafe-eval'`,
     "worker-src blob:",
     "style-src 'unsafe-inline'",
     "img-src data: blob:",
@@ -50,7 +51,7 @@ export function pageHtml({ title, data, script, plain, licences }: PageParts): s
 <noscript>
 <h1>${escapeHtml(title)}</h1>
 <p>This page renders and plays by itself where its script may run. In short:</p>
-<pre style="overflow-x: auto">${escapeHtml(plain)}</pre>
+<pre style="white-space: pre-wrap; overflow-x: auto">${escapeHtml(plain)}</pre>
 </noscript>
 <footer class="licences"><details><summary>Licences of the libraries in this page</summary>
 <pre>${escapeHtml(licences)}</pre></details></footer>
@@ -66,6 +67,3 @@ export const escapeHtml = (text: string): string =>
 
 /** JSON that cannot end a script element or open a comment in it: `<` as `\\u003c`. */
 export const jsonInScript = (value: unknown): string => JSON.stringify(value).replaceAll("<", "\\u003c");
-
-/** Source: W3C Content Security Policy Level 3, hash-source. */
-const hashOf = (script: string): string => `sha256-${createHash("sha256").update(script).digest("base64")}`;

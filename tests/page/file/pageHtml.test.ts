@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { expect, test } from "vitest";
-import { escapeHtml, jsonInScript, pageHtml } from "../../../src/node/page/pageHtml.js";
+import { escapeHtml, jsonInScript, pageHtml } from "../../../src/page/file/pageHtml.js";
 
 const sly = `</script><!--<script>"'&\u2028`;
 
@@ -18,8 +18,15 @@ test("text is escaped for elements and for both kinds of attributes", () => {
 /** W3C Content Security Policy Level 3, 2.3.1: base64 of the SHA-256 of the script's text. */
 test("the policy lets exactly this script run", () => {
   const script = "console.log(1)";
-  const html = pageHtml({ title: sly, data: { "a-b": sly }, script, plain: sly, licences: sly });
   const hash = createHash("sha256").update(script).digest("base64");
+  const html = pageHtml({
+    title: sly,
+    data: { "a-b": sly },
+    script,
+    scriptHash: hash,
+    plain: sly,
+    licences: sly,
+  });
   expect(html).toContain(`script-src &#39;sha256-${hash}&#39; &#39;wasm-unsafe-eval&#39;;`);
   expect(html).toContain("default-src &#39;none&#39;");
   expect(html.match(/<script/g)).toHaveLength(2);
@@ -30,6 +37,8 @@ test("the policy lets exactly this script run", () => {
 test.each(["x</script>", "x<!--y", "x\r\ny"])(
   "a script that would leave its element is refused: %j",
   (script) => {
-    expect(() => pageHtml({ title: "", data: {}, script, plain: "", licences: "" })).toThrow(/break out/);
+    expect(() => pageHtml({ title: "", data: {}, script, scriptHash: "", plain: "", licences: "" })).toThrow(
+      /break out/,
+    );
   },
 );
