@@ -35,8 +35,9 @@ interface OpenPage {
 }
 
 /**
- * Opens a file in a fresh context with the network off, which is closed when the test ends; opened by a hook, when all of
- * its group have. `script` runs in the page ahead of its own.
+ * Opens a file with the network off. What a test opens first, with no more than a size or a colour scheme of its own, goes
+ * into the tab that its group shares, by way of an empty page: half the work of a new one. All else has a context of its
+ * own, closed when the test ends; opened by a hook, when all of its group have. `script` runs in the page ahead of its own.
  */
 export type Open = (file: string, options?: BrowserContextOptions, script?: string) => Promise<OpenPage>;
 
@@ -63,11 +64,45 @@ export function describeInChromium(name: string, tests: (open: Open) => void): v
       });
     });
     afterAll(() => browser.close());
-    tests(async (file, options = {}, script = "") => {
+    const newPage = async (options: BrowserContextOptions) => {
       const context = await browser.newContext({ offline: true, ...options });
-      if (TestRunner.getCurrentTest()) onTestFinished(() => context.close());
       const page = await context.newPage();
       page.setDefaultTimeout(stepHangMs);
+      return page;
+    };
+    let shared: Page | null = null;
+    let isTaken = false;
+    const sharedPage = async ({ viewport = usualSize, colorScheme = "light" }: BrowserContextOptions) => {
+      isTaken = true;
+      shared ??= await newPage({});
+      const page = shared;
+      onTestFinished(async () => {
+        page.removeAllListeners();
+        await page.goto("about:blank");
+        isTaken = false;
+      });
+      await page.emulateMedia({
+        media: null,
+        reducedMotion: null,
+        forcedColors: null,
+        contrast: null,
+        colorScheme,
+      });
+      await page.mouse.move(0, 0);
+      if (viewport) await page.setViewportSize(viewport);
+      return page;
+    };
+    const ownPage = async (options: BrowserContextOptions) => {
+      const page = await newPage(options);
+      if (TestRunner.getCurrentTest()) onTestFinished(() => page.context().close());
+      return page;
+    };
+    tests(async (file, options = {}, script = "") => {
+      const isPlain = script === "" && Object.keys(options).every((key) => ofSharedPage.includes(key));
+      const page =
+        TestRunner.getCurrentTest() && isPlain && !isTaken
+          ? await sharedPage(options)
+          : await ownPage(options);
       const complaints: string[] = [];
       page.on("console", (message) => {
         if (/error|warning/.test(message.type())) complaints.push(message.text());
@@ -78,12 +113,17 @@ export function describeInChromium(name: string, tests: (open: Open) => void): v
         const address = request.url();
         if (address !== page.url() && !address.startsWith("blob:")) requests.push(address);
       });
-      await page.addInitScript({ content: script });
+      if (script !== "") await page.addInitScript({ content: script });
       await page.goto(`file://${file}`);
       requests.splice(requests.indexOf(`file://${file}`), 1);
       return { page, complaints, requests };
     });
   });
 }
+
+/** What may differ from test to test in one tab. */
+const ofSharedPage: readonly string[] = ["viewport", "colorScheme"];
+/** Playwright's own. */
+const usualSize = { width: 1280, height: 720 };
 
 const noBrowser: Open = () => Promise.reject(new Error("no Chromium"));
