@@ -7,7 +7,7 @@ import { noise } from "../signals.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 import { run } from "./run.js";
 
-/** Enough work to be stopped in the middle of: all routings of a minute and a half. */
+/** Enough work to be stopped in the middle of: all routings of three quarters of a minute. */
 function folderWithLongTake(): string {
   const cwd = temporaryFolder();
   writeFileSync(
@@ -18,7 +18,7 @@ pedals:
   - { name: Room, model: hall, jacks: mono }
 `,
   );
-  const take = noise({ seed: 9, frames: 90 * 48_000, rms: 0.1 });
+  const take = noise({ seed: 9, frames: 45 * 48_000, rms: 0.1 });
   writeClip(join(cwd, "take.wav"), { rateHz: 48_000, channels: [take] }, { bits: 16, force: false });
   return cwd;
 }

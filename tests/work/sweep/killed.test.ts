@@ -68,7 +68,8 @@ test("killed over and over, a sweep on two threads ends with the bytes of one th
 test("Ctrl-C stops cleanly and keeps what is done", async () => {
   const cwd = folderWithRig(3);
   const file = join(cwd, "o", "results.jsonl");
-  const stopped = await run(words("o"), {
+  const few = ["--routings", "dual-mono,parallel", "--tail", "1"];
+  const stopped = await run(words("o", ...few), {
     cwd,
     onStart: async (child) => {
       while (child.exitCode === null && unitsDone(file) < 1)
@@ -81,7 +82,7 @@ test("Ctrl-C stops cleanly and keeps what is done", async () => {
   const done = unitsDone(file);
   expect(done).toBeGreaterThan(0);
   expect(existsSync(join(cwd, "o", "sweep.csv"))).toBe(false);
-  const resumed = await run(words("o", "--resume"), { cwd });
+  const resumed = await run(words("o", "--resume", ...few), { cwd });
   expect(resumed.status, resumed.err).toBe(0);
   expect(resumed.out).toMatch(/ done before/);
 });
