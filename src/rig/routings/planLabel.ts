@@ -2,6 +2,7 @@ import { andList, capital } from "../../text/words.js";
 import { chainOf } from "../model/chain.js";
 import type { Place, Rig } from "../model/rig.js";
 import { modelOf } from "../pedals/models.js";
+import { allWetWords } from "../wiring/wetWords.js";
 import { placeRules } from "./places/places.js";
 import { branchesOf, type Plan, type Seat, uniformPlace } from "./plan.js";
 import { pedalOf } from "./seats.js";
@@ -34,16 +35,19 @@ export function planLabel(rig: Rig, { seats }: Pick<Plan, "seats">): string {
 }
 
 /** What becomes of every unit, in one sentence. */
-export function planSays({ seats }: Pick<Plan, "seats">): string {
+export function planSays(rig: Rig, { seats }: Pick<Plan, "seats">): string {
   const place = uniformPlace(seats);
   const uniform = place && placeRules[place].uniform;
-  if (uniform) return uniform.says;
+  // Of a branch that units share, the last one alone is wet.
+  const wet = (some: readonly Seat[]) =>
+    allWetWords(branchesOf(some).flatMap((branch) => branch.slice(-1).map((seat) => pedalOf(rig, seat))));
+  if (uniform) return uniform.says(wet(seats));
   const parts = partsOf(seats).map((part) => {
     const names = andList(
       part.seats.map(({ unit, takes }) => (takes === null ? unit : `${takes} for ${unit}`)),
     );
     const branch = part.seats.some(({ joined }) => joined) ? " in one branch" : "";
-    return `${names} ${placeRules[part.place].does}${branch}`;
+    return `${names} ${placeRules[part.place].does(wet(part.seats))}${branch}`;
   });
   return `${parts.join("; ")}.`;
 }

@@ -1,4 +1,5 @@
 import type { Pedal, ReturnTrim } from "../model/rig.js";
+import { wetWords } from "../wiring/wetWords.js";
 import type { Jack } from "../wiring/wiring.js";
 import { type Board, isStereo, type MixerReturn, type Signal, type StereoSignal } from "./board.js";
 import type { Branch, Stand } from "./places/placeRule.js";
@@ -71,6 +72,6 @@ function levelCaution(unit: string, gainDb: number, trim: ReturnTrim | undefined
 
 function sharedCaution(branch: Branch): string {
   const names = branch.map(({ name }) => name);
-  const last = names.at(-1);
-  return `${names.join(" and ")} share one branch: ${last} alone runs fully wet, and what stands ahead of it is heard through ${last} only.`;
+  const last = branch[branch.length - 1];
+  return `${names.join(" and ")} share one branch: ${last.name} alone runs ${wetWords(last)}, and what stands ahead of it is heard through ${last.name} only.`;
 }

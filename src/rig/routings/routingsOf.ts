@@ -59,7 +59,7 @@ export function planRouting(rig: Rig, plan: Plan): Routing {
   return {
     id: plan.id,
     label: planLabel(rig, plan),
-    says: planSays(plan),
+    says: planSays(rig, plan),
     plan,
     reason,
     doubt: reason === null ? doubtOf(rig, plan.seats) : null,
@@ -124,6 +124,8 @@ function asGiven(rig: Rig, says: string): Routing {
 function notPossible(id: RoutingId, reason: string): Routing {
   const place = placeOf(id);
   const uniform = place && placeRules[place].uniform;
-  const { label, says } = uniform ? { label: uniform.label([]).trim(), says: uniform.says } : seriesMono;
+  const { label, says } = uniform
+    ? { label: uniform.label([]).trim(), says: uniform.says("fully wet") }
+    : seriesMono;
   return { id, label, says, plan: null, reason, doubt: null, ...nothingDrawn };
 }

@@ -1,3 +1,4 @@
+import { wetWords } from "./wetWords.js";
 import { type Box, inputJacks, outputJacks } from "./wiring.js";
 
 /** A box as it will be drawn, before it has a place: its text in lines, its size, its jacks on its left and right edge. */
@@ -65,7 +66,7 @@ export function sizeBox(box: Box): SizedBox {
 function noteOf(box: Box): string {
   switch (box.kind) {
     case "pedal":
-      return box.fullyWet ? `${box.pedal.model}, fully wet` : box.pedal.model;
+      return box.fullyWet ? `${box.pedal.model}, ${wetWords(box.pedal)}` : box.pedal.model;
     case "splitter":
       return box.buffered ? "buffered" : "passive";
     case "summing-box":

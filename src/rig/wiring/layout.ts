@@ -15,7 +15,7 @@ export interface LaidBox {
   readonly label: string;
   /** The label as it is set, broken into lines. */
   readonly lines: readonly string[];
-  /** Under the label: model of a pedal and whether it runs fully wet, buffered or not, and so on; may be empty. */
+  /** Under the label: model of a pedal and how wet it runs, buffered or not, and so on; may be empty. */
   readonly note: string;
   /** A mono unit after the split. */
   readonly isUnit: boolean;

@@ -13,10 +13,11 @@ export const beside: PlaceRule = {
   uniform: {
     id: "parallel",
     label: (units) => `${capital(unitWords(units))} beside, from a split`,
-    says: "The unit runs fully wet beside the stereo pedals and returns to both sides; it no longer hears them.",
+    says: (wet) =>
+      `The unit runs ${wet} beside the stereo pedals and returns to both sides; it no longer hears them.`,
   },
   part: ({ one }) => `${one} beside`,
-  does: "fully wet beside the stereo pedals, back into both sides",
+  does: (wet) => `${wet} beside the stereo pedals, back into both sides`,
   hasBoxes: true,
   isBranch: true,
   keepsApart: false,

@@ -11,10 +11,11 @@ export const besideAfter: PlaceRule = {
   uniform: {
     id: "parallel-after",
     label: (units) => `${capital(unitWords(units))} beside, after a sum`,
-    says: "Left and right go on; their sum feeds the unit, fully wet, which returns to both sides. Keeps the order.",
+    says: (wet) =>
+      `Left and right go on; their sum feeds the unit, ${wet}, which returns to both sides. Keeps the order.`,
   },
   part: ({ one }) => `${one} beside after a sum`,
-  does: "fully wet on the sum of both sides, back into both",
+  does: (wet) => `${wet} on the sum of both sides, back into both`,
   hasBoxes: true,
   isBranch: true,
   keepsApart: true,

@@ -8,10 +8,10 @@ export const doubled: PlaceRule = {
   uniform: {
     id: "dual-mono",
     label: (units) => `${twoOfEach(units)}, one a side`,
-    says: "A unit for each side: keeps order and width, costs a second unit, its space and its outlet.",
+    says: () => "A unit for each side: keeps order and width, costs a second unit, its space and its outlet.",
   },
   part: ({ two }) => `${two} one a side`,
-  does: "two, one a side",
+  does: () => "two, one a side",
   hasBoxes: false,
   isBranch: false,
   keepsApart: true,

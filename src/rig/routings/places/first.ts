@@ -8,10 +8,10 @@ export const first: PlaceRule = {
   uniform: {
     id: "unit-first",
     label: (units) => `${capital(unitWords(units))} first`,
-    says: "Ahead of the split, in the order of the rig: width stays, the order and so the tone change.",
+    says: () => "Ahead of the split, in the order of the rig: width stays, the order and so the tone change.",
   },
   part: ({ one }) => `${one} first`,
-  does: "ahead of the split",
+  does: () => "ahead of the split",
   hasBoxes: false,
   isBranch: false,
   keepsApart: false,

@@ -8,10 +8,10 @@ export const left: PlaceRule = {
   uniform: {
     id: "one-side",
     label: (units) => `${capital(unitWords(units))} on the left only`,
-    says: "The unit on one side, the other straight through: balance and tone differ left to right.",
+    says: () => "The unit on one side, the other straight through: balance and tone differ left to right.",
   },
   part: ({ one }) => `${one} on the left`,
-  does: "on the left only",
+  does: () => "on the left only",
   hasBoxes: false,
   isBranch: false,
   keepsApart: true,
@@ -24,7 +24,7 @@ export const left: PlaceRule = {
 export const right: PlaceRule = {
   uniform: null,
   part: ({ one }) => `${one} on the right`,
-  does: "on the right only",
+  does: () => "on the right only",
   hasBoxes: false,
   isBranch: false,
   keepsApart: true,

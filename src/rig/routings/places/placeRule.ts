@@ -18,16 +18,19 @@ export interface Stand {
 
 /** All that is said and done of one place. One of `inRow` and `around` draws it. */
 export interface PlaceRule {
-  /** The routing in which all units have this place, its label, and one sentence on it; null where none has the name. */
+  /**
+   * The routing in which all units have this place, its label, and one sentence on it, told what its units give beside the
+   * dry sound; null where none has the name.
+   */
   readonly uniform: {
     readonly id: RoutingId;
     readonly label: (units: readonly Pedal[]) => string;
-    readonly says: string;
+    readonly says: (wet: string) => string;
   } | null;
   /** The units in a label that tells other places too: "reverb beside". */
   readonly part: (words: UnitWords) => string;
   /** What becomes of the units, behind their names: "moves ahead of the split". */
-  readonly does: string;
+  readonly does: (wet: string) => string;
   /** Boxes of its own stand where the units do, so that several such stands are numbered. */
   readonly hasBoxes: boolean;
   /** Units return, fully wet, to a mixer; neighbours may share a branch, whose last one has a wet sound alone. */

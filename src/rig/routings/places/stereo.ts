@@ -10,10 +10,10 @@ export const stereo: PlaceRule = {
       areSeveralOfAKind(units)
         ? `Stereo units instead of the ${unitWords(units)}`
         : `Stereo ${unitWords(units)} instead`,
-    says: "A stereo unit in its place: another purchase, and another sound. The reference for width.",
+    says: () => "A stereo unit in its place: another purchase, and another sound. The reference for width.",
   },
   part: ({ one }) => `stereo ${one}`,
-  does: "a stereo unit in its place",
+  does: () => "a stereo unit in its place",
   hasBoxes: false,
   isBranch: false,
   keepsApart: true,

@@ -7,10 +7,11 @@ export const summed: PlaceRule = {
   uniform: {
     id: "summed",
     label: (units) => `Summed into the ${unitWords(units)}`,
-    says: "The trap: both sides summed into the unit and split again. The width made before it is gone.",
+    says: () =>
+      "The trap: both sides summed into the unit and split again. The width made before it is gone.",
   },
   part: ({ one }) => `${one} on the sum`,
-  does: "on the sum of both sides, split again",
+  does: () => "on the sum of both sides, split again",
   hasBoxes: true,
   isBranch: false,
   keepsApart: false,
