@@ -1,9 +1,19 @@
 import { framesToMs, gainToDb } from "../../sound/dsp/units.js";
 import type { CaptureFacts } from "./captureFacts.js";
 import { isDriven } from "./judge.js";
+import type { MainsHum } from "./mainsHum.js";
 import type { ResponsePiece } from "./piece.js";
 import { flatTops, type Side } from "./recordedSides.js";
 import type { SideSweeps } from "./sideSweeps.js";
+
+/** @param hum of the worst side */
+export function humNotes(hum: MainsHum | null): string[] {
+  return hum === null
+    ? []
+    : [
+        `The recording hums at ${hum.mainsHz} Hz and its multiples, ${hum.levelDbfs.toFixed(0)} dBFS: a ground loop, or a pickup or cable by a transformer. Break the loop with an isolating transformer in the signal, never at the mains earth, and record again.`,
+      ];
+}
 
 /** Noise ahead of the tone that is worth a word. */
 const noisyDbfs = -50;

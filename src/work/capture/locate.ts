@@ -1,5 +1,6 @@
 import { fftSizeFor } from "../../sound/dsp/analysisFft.js";
 import { UserError } from "../../text/userError.js";
+import { mostJumpSeconds } from "./lostBlock.js";
 import { SweepInverse } from "./sweepInverse.js";
 import { signalOf } from "./sweepSpectrum.js";
 import type { ToneLayout } from "./toneLayout.js";
@@ -81,7 +82,8 @@ function repeatsAround(heights: Float32Array, peak: number, layout: ToneLayout):
   for (const direction of [-1, 1]) {
     for (let n = 1; n < repeats && found.length < repeats; n++) {
       const middle = peak + direction * n * period;
-      const slack = Math.ceil(mostDrift * n * period + 0.002 * rateHz);
+      // A block may be missing between: `lostBlock.ts` tells.
+      const slack = Math.ceil(mostDrift * n * period + mostJumpSeconds * rateHz);
       const at = largest(heights, Math.max(0, middle - slack), Math.min(heights.length, middle + slack + 1));
       if (!(heights[at] > 0.25 * heights[peak])) break;
       found.push(at);

@@ -1,5 +1,6 @@
 import { powerToDb } from "../../sound/dsp/units.js";
 import type { Clock } from "./clock.js";
+import { type MainsHum, mainsHumOf } from "./mainsHum.js";
 import type { SweepInverse } from "./sweepInverse.js";
 
 /** What the recording holds while the tone is silent, and what that makes of the response. */
@@ -12,6 +13,7 @@ export interface RecordedNoise {
   readonly responsePower: number;
   /** The same as a spectrum: a window of w frames holds w times this at bin k, 0 to N/2. */
   readonly responsePowerAt: Float64Array;
+  readonly hum: MainsHum | null;
 }
 
 /** Time kept clear ahead of the first mark, for what a recorder's filters let ring ahead. */
@@ -29,7 +31,13 @@ export function recordedNoise(straight: Float64Array, clock: Clock, inverse: Swe
   );
   const half = fft.size / 2;
   if (count < 64)
-    return { levelDbfs: null, power: 0, responsePower: 0, responsePowerAt: new Float64Array(half + 1) };
+    return {
+      levelDbfs: null,
+      power: 0,
+      responsePower: 0,
+      responsePowerAt: new Float64Array(half + 1),
+      hum: null,
+    };
   const windowed = new Float64Array(count);
   let sum = 0;
   for (let n = 0; n < count; n++) {
@@ -50,5 +58,6 @@ export function recordedNoise(straight: Float64Array, clock: Clock, inverse: Swe
     power,
     responsePower: (2 * total) / fft.size,
     responsePowerAt,
+    hum: mainsHumOf(straight.subarray(from, from + count), layout.settings.rateHz),
   };
 }

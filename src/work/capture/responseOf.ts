@@ -4,14 +4,16 @@ import { framesToMs, msToFrames } from "../../sound/dsp/units.js";
 import { UserError } from "../../text/userError.js";
 import { type CapturedUnit, partedUnit, type ToldOfUnit, takeDirectOut } from "./capturedUnit.js";
 import { type CaptureFacts, factsOf } from "./captureFacts.js";
-import { latencyNotes, notesOn } from "./captureNotes.js";
+import { humNotes, latencyNotes, notesOn } from "./captureNotes.js";
 import { driftPpm, settledClock } from "./clock.js";
 import { reasonsAgainst } from "./judge.js";
 import { locateSweeps, noTone } from "./locate.js";
+import { refuseLostBlocks } from "./lostBlock.js";
+import type { MainsHum } from "./mainsHum.js";
 import { cutOut, pieceOf, type ResponsePiece } from "./piece.js";
 import { recordedSides, type Side } from "./recordedSides.js";
 import { referenceSpectrum } from "./reference.js";
-import { sweepsOf } from "./sideSweeps.js";
+import { type SideSweeps, sweepsOf } from "./sideSweeps.js";
 import { refuseSwapped } from "./swappedSides.js";
 import { SweepInverse } from "./sweepInverse.js";
 import { toneLayout } from "./toneLayout.js";
@@ -73,6 +75,7 @@ export function responseOf(
   const lead = layout.gapFrames >> 1;
   const inverse = new SweepInverse(layout, fftSizeFor(lead + layout.sweepFrames + layout.gapFrames), lead);
   const { arrivals, prominence } = locateSweeps(guide.samples, layout);
+  refuseLostBlocks(guide.samples, layout, arrivals);
   const clock = settledClock(guide.samples, inverse, arrivals);
   if (reference) for (const unit of units) refuseSwapped(unit, reference, clock, inverse);
   const base = reference && referenceSpectrum(reference, clock, inverse);
@@ -112,6 +115,7 @@ export function responseOf(
       ...new Set([
         ...against,
         ...notesOn(sides, kept.pieces, units, channels),
+        ...humNotes(worstHum(sides)),
         ...parted.unit.notes,
         ...latencyNotes({ hasDirect, hasReference: reference !== null, told, found: latencyFrames, rateHz }),
       ]),
@@ -163,6 +167,14 @@ const startingAtOnset = (measured: Measured): Measured => ({
     onsetFrames: facts.onsetFrames + measured.from,
   })),
 });
+
+const worstHum = (sides: readonly SideSweeps[]): MainsHum | null =>
+  sides
+    .flatMap(({ noise }) => noise.hum ?? [])
+    .reduce<MainsHum | null>(
+      (worst, hum) => (hum.levelDbfs > (worst?.levelDbfs ?? -999) ? hum : worst),
+      null,
+    );
 
 /** A first frame near the first arrival that lies whole frames after `anchor`. @throws UserError when that is later */
 function anchoredAt(anchor: number, first: number, rateHz: number): number {

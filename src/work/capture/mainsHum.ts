@@ -1,0 +1,64 @@
+import { powerToDb } from "../../sound/dsp/units.js";
+
+/** Lines of the mains in a recording's silence. */
+export interface MainsHum {
+  readonly mainsHz: 50 | 60;
+  /** RMS of the lines together, dBFS of full scale 1. */
+  readonly levelDbfs: number;
+}
+
+/** Multiples of the mains that are looked for. */
+const multiples = 8;
+/** Below this it is of no account. */
+const leastDbfs = -90;
+/** A line stands this far over the median of its neighbours; a single one by more. White noise does so once in a million. */
+const lineRatio = 20;
+const loneRatio = 200;
+const leastSeconds = 0.25;
+
+/**
+ * Hum of the mains: power at multiples of 50 and 60 Hz under a Hann window against that 3 to 8 bins beside them.
+ *
+ * @param silence a stretch without the tone
+ * @returns null where none stands out
+ */
+export function mainsHumOf(silence: ArrayLike<number>, rateHz: number): MainsHum | null {
+  const count = silence.length;
+  if (count < leastSeconds * rateHz) return null;
+  const found = ([50, 60] as const).map((mainsHz) => {
+    const lines = Array.from({ length: multiples }, (_, k) => (k + 1) * mainsHz)
+      .filter((hz) => hz < 0.45 * rateHz)
+      .flatMap((hz) => {
+        const power = powerAt(silence, hz, rateHz);
+        const beside = besideBins.map((bins) => powerAt(silence, hz + (bins * rateHz) / count, rateHz));
+        const ratio = power / median(beside);
+        return ratio > lineRatio ? [{ power, ratio }] : [];
+      });
+    const isHum = lines.length > 1 || lines.some(({ ratio }) => ratio > loneRatio);
+    return { mainsHz, lines: isHum ? lines : [] };
+  });
+  const [best] = found.sort((a, b) => sumOf(b.lines) - sumOf(a.lines));
+  if (best.lines.length === 0) return null;
+  const levelDbfs = powerToDb(sumOf(best.lines));
+  return levelDbfs < leastDbfs ? null : { mainsHz: best.mainsHz, levelDbfs };
+}
+
+const besideBins = [-8, -7, -6, -5, -4, -3, 3, 4, 5, 6, 7, 8];
+
+const sumOf = (lines: readonly { readonly power: number }[]): number =>
+  lines.reduce((sum, { power }) => sum + power, 0);
+
+const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1];
+
+/** Mean square of the line at one frequency: |sum w x e^(-jwn)|^2 / sum(w)^2 * 2. */
+function powerAt(signal: ArrayLike<number>, hz: number, rateHz: number): number {
+  let [re, im, weights] = [0, 0, 0];
+  for (let n = 0; n < signal.length; n++) {
+    const weight = 0.5 - 0.5 * Math.cos((2 * Math.PI * n) / signal.length);
+    const angle = (2 * Math.PI * hz * n) / rateHz;
+    re += weight * signal[n] * Math.cos(angle);
+    im -= weight * signal[n] * Math.sin(angle);
+    weights += weight;
+  }
+  return (2 * (re * re + im * im)) / weights ** 2;
+}
