@@ -108,6 +108,45 @@ describeInChromium("the bench", (open) => {
     expect(complaints).toEqual([]);
   });
 
+  test("a measured unit asks for its sound file, and is heard with it as by the command line", async () => {
+    const { page, complaints } = await open(file);
+    await page.waitForFunction(() => window.splitsum?.progress === null);
+    await add(page, "chorus", "Weir", "mono-to-stereo");
+    await settled(page);
+    const adder = page.locator(".adder");
+    await adder.getByLabel("Add a pedal at the end").selectOption("Response");
+    await adder.getByRole("button", { name: "Add" }).click();
+    const asks = page.locator("#rig .sound-file:visible");
+    expect(await asks.textContent()).toMatch(/file is ""; a response's file is text/);
+    const name = page.getByLabel("Response, sound file", { exact: true });
+    await name.fill("room.wav");
+    await name.press("Tab");
+    expect(await asks.textContent()).toContain("This page does not hold it: bring it in");
+    await expect
+      .poll(() => page.evaluate(() => window.splitsum!.fault))
+      .toMatch(/^room.wav.* does not hold it/);
+    const room = { channels: [noise({ seed: 9, frames: 3000, rms: 0.1 })], rateHz, bits: 32 } as const;
+    const wav = encodeWav(room, 32);
+    await page
+      .getByLabel("Bring in a sound file: Response")
+      .setInputFiles({ name: "room.wav", mimeType: "audio/wav", buffer: Buffer.from(wav) });
+    await settled(page);
+    await expect.poll(() => page.evaluate(() => window.splitsum!.report?.routings.length)).toBeGreaterThan(1);
+    expect(await page.evaluate(() => window.splitsum!.fault)).toBeNull();
+    const text = await page.evaluate(() => window.splitsum!.desk.text);
+    const report = await page.evaluate(() => window.splitsum!.report!);
+    const command = await comparison(text, take, { "room.wav": wav }, 2);
+    const widths = ({ routings }: Report) =>
+      routings.map(({ id, measures }) => [id, measures?.sideShare, measures?.integratedLufs]);
+    expectSameFigures(widths(report), widths(command.report), 6);
+    await page
+      .getByLabel("Bring in a sound file: Response")
+      .setInputFiles({ name: "notes.wav", mimeType: "audio/wav", buffer: Buffer.from("no sound at all") });
+    await expect.poll(() => asks.getByRole("alert").textContent()).toMatch(/^notes.wav: is not a sound file/);
+    expect(await page.evaluate(() => window.splitsum!.desk.text)).toBe(text);
+    expect(complaints).toEqual([]);
+  });
+
   test("an example comes with its comments, and a fault leaves the last whole rig playing", async () => {
     const { page, complaints } = await open(file);
     await page.waitForFunction(() => window.splitsum?.progress === null);

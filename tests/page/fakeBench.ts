@@ -113,6 +113,13 @@ export class FakeBench implements Bench {
     this.takeName = file.name;
     this.tell("take");
   }
+  readonly soundFiles: string[] = [];
+  async loadSoundFile(file: File): Promise<void> {
+    this.calls.push(`loadSoundFile ${file.name}`);
+    if (file.size === 0) throw new Error(`${file.name}: is empty (0 bytes). Export it again.`);
+    this.soundFiles.push(file.name);
+    this.tell("desk");
+  }
   routingWav(id: string): Blob {
     this.calls.push(`routingWav ${id}`);
     return new Blob(["RIFF"], { type: "audio/wav" });

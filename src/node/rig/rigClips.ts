@@ -1,6 +1,6 @@
 import { dirname, resolve } from "node:path";
 import type { Rig } from "../../rig/model/rig.js";
-import { pedalModels } from "../../rig/pedals/models.js";
+import { soundFilesOf } from "../../rig/model/soundFiles.js";
 import { readClip } from "../audio/readClip.js";
 import { resampleResponse } from "../audio/resample.js";
 
@@ -15,7 +15,7 @@ export async function loadClips(
   rateHz: number,
 ): Promise<Map<string, Float32Array[]>> {
   const clips = new Map<string, Float32Array[]>();
-  for (const name of clipFiles(rig)) {
+  for (const name of soundFilesOf(rig)) {
     const clip = await readClip(rigFile === null ? name : resolve(dirname(rigFile), name), {
       allowTruncated: false,
     });
@@ -23,25 +23,6 @@ export async function loadClips(
     clips.set(name, channels.map(shared));
   }
   return clips;
-}
-
-/** Values of every setting that names a file, each once. */
-function clipFiles(rig: Rig): readonly string[] {
-  const changes = [...Object.values(rig.stereoUnit), ...Object.values(rig.secondUnit)];
-  const hand = Object.values(rig.wirings).flatMap(({ boxes }) =>
-    Object.values(boxes).flatMap((box) => (box.box === "pedal" ? [box.settings] : [])),
-  );
-  const fileKeys = new Set(
-    Object.values(pedalModels).flatMap(({ settings }) =>
-      Object.entries(settings).flatMap(([key, setting]) => ("file" in setting ? [key] : [])),
-    ),
-  );
-  const named = [...rig.pedals.map(({ settings }) => settings), ...changes, ...hand].flatMap((settings) =>
-    Object.entries(settings).flatMap(([key, value]) =>
-      fileKeys.has(key) && typeof value === "string" && value ? [value] : [],
-    ),
-  );
-  return [...new Set(named)];
 }
 
 function shared(samples: Float32Array): Float32Array {

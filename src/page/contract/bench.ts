@@ -58,6 +58,10 @@ export interface Bench {
   chooseTake(place: number): Promise<void>;
   /** A recording of the person's own; it never leaves the machine. Rejects with a sentence when it cannot be used. */
   loadTake(file: File): Promise<void>;
+  /** Names of the sound files that settings may name: the page holds these. */
+  readonly soundFiles: readonly string[];
+  /** One more, from the person's disk, under its own name. Rejects with a sentence when it cannot be used. */
+  loadSoundFile(file: File): Promise<void>;
   /** The chosen routing as a 24-bit WAV, at the level that is heard. */
   routingWav(id: string): Blob;
   /** All choices one after the other over the loop, or the usual bars where it is off; null before they were rendered. */

@@ -4,7 +4,7 @@ import { UserError } from "../../text/userError.js";
 import type { Report } from "../../work/compare/report.js";
 import type { Bench, BenchChange } from "../contract/bench.js";
 import type { PageInputs } from "./pageInputs.js";
-import type { Clips } from "./takeFiles/pageTake.js";
+import type { Clips } from "./takeFiles/pageSoundFiles.js";
 
 /** What the page knows now. Who changes it tells of it. */
 export class BenchState {

@@ -25,7 +25,8 @@ import { LivePlayer } from "./player/livePlayer.js";
 import { renderedRoutings } from "./renderedRoutings.js";
 import { type SavedPage, savedPage } from "./save/savedPage.js";
 import { openTake } from "./takeFiles/openTake.js";
-import { pageClips, pageTake, pageTakeNames } from "./takeFiles/pageTake.js";
+import { PageSoundFiles } from "./takeFiles/pageSoundFiles.js";
+import { pageTake, pageTakeNames } from "./takeFiles/pageTake.js";
 import { mostTakeFrames } from "./takeMemory.js";
 
 /** Workers of the engine. */
@@ -41,6 +42,7 @@ export class LiveBench implements Bench {
   readonly #render: LiveRender;
   readonly #switches: LiveSwitches;
   readonly #check: LiveCheck;
+  readonly #soundFiles: PageSoundFiles;
   #takesAsked = 0;
 
   /** Starts to decode and render at once. */
@@ -49,6 +51,7 @@ export class LiveBench implements Bench {
     const engine = new Engine(page.engineSource, page.fftBinary, workers);
     this.#page = page;
     this.#state = state;
+    this.#soundFiles = new PageSoundFiles(page.inputs.clips);
     this.desk = new LiveDesk(page.inputs.rigText, (checked) => this.#rigEdited(checked));
     this.player = new LivePlayer(
       choicesOf(page.data.report),
@@ -138,7 +141,7 @@ export class LiveBench implements Bench {
     const asked = ++this.#takesAsked;
     const take = await opening;
     if (!take) return;
-    const clips = await pageClips(this.#page, take.rateHz);
+    const clips = await this.#soundFiles.at(take.rateHz);
     if (asked !== this.#takesAsked) return;
     this.#state.clips = clips;
     this.#state.take = take;
@@ -146,6 +149,18 @@ export class LiveBench implements Bench {
     this.#state.tell("take");
     this.#state.setProgress({ done: 0, what: "rendering" });
     void this.#render.update();
+  }
+
+  get soundFiles(): readonly string[] {
+    return this.#soundFiles.names;
+  }
+  async loadSoundFile(file: File): Promise<void> {
+    await this.#soundFiles.bring(file);
+    const { take } = this.#state;
+    if (take) this.#state.clips = await this.#soundFiles.at(take.rateHz);
+    this.#state.tell("desk");
+    this.#stopAsked();
+    this.#render.rigTurned();
   }
 
   reel(): Reel | null {
@@ -179,7 +194,7 @@ export class LiveBench implements Bench {
     const state = this.#state;
     try {
       state.take = await pageTake(this.#page);
-      if (state.take) state.clips = await pageClips(this.#page, state.take.rateHz);
+      if (state.take) state.clips = await this.#soundFiles.at(state.take.rateHz);
     } catch (error) {
       state.fail(error);
       return;

@@ -1,8 +1,10 @@
 import type { Rig } from "../../rig/model/rig.js";
+import { soundFilesOf } from "../../rig/model/soundFiles.js";
 import type { RoutingChoice } from "../../rig/routings/chooseRoutings.js";
 import type { Wiring } from "../../rig/wiring/wiring.js";
 import type { Take } from "../../sound/audio/take.js";
 import { monoOf } from "../../sound/audio/takeSource.js";
+import { UserError } from "../../text/userError.js";
 import { levelOf } from "../../work/render/reading.js";
 import type { BenchState } from "./benchState.js";
 import type { Engine } from "./engine/engine.js";
@@ -49,6 +51,7 @@ export class LiveRender {
     const { rig } = this.#state;
     if (!rig) return;
     try {
+      this.#refuseMissing(rig);
       const choice = liveChoice(rig, this.#cameWith);
       if (this.#newShape(rig, choice)) return;
       this.#sound.turn(wiringsOf(choice));
@@ -59,6 +62,16 @@ export class LiveRender {
     }
     this.#state.tell("rig");
     this.#rest();
+  }
+
+  /** @throws UserError where the rig names sound files that the page does not hold: the last sound stays */
+  #refuseMissing(rig: Rig): void {
+    const { take, clips } = this.#state;
+    const missing = take ? soundFilesOf(rig).filter((name) => !clips.has(name)) : [];
+    if (missing.length === 0) return;
+    const message =
+      "is named by the rig, and this page does not hold it. Bring it in at its pedal, under The rig.";
+    throw new UserError(missing.map((file) => ({ file, message })));
   }
 
   /** True where the page's parts must be made anew: until the figures are there, there is no report. */
@@ -95,6 +108,7 @@ export class LiveRender {
     const work = new AbortController();
     this.#work = work;
     try {
+      this.#refuseMissing(asWritten);
       const ids = wiringsOf(liveChoice(asWritten, this.#cameWith)).map(({ id }) => id);
       const rig = await this.#returns.measured(asWritten, ids, take, clips, work.signal);
       work.signal.throwIfAborted();

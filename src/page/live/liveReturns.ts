@@ -2,12 +2,15 @@ import type { ReturnTrims, Rig } from "../../rig/model/rig.js";
 import type { Take } from "../../sound/audio/take.js";
 import type { Engine } from "./engine/engine.js";
 import type { PageInputs } from "./pageInputs.js";
+import type { Clips } from "./takeFiles/pageSoundFiles.js";
 
 /** Pedals and a take, and what measuring found of their returns. */
 interface MeasuredFor {
   /** As JSON. */
   readonly pedals: string;
   readonly takeSha256: string;
+  /** Null: those that the page came with. */
+  readonly clips: Clips | null;
   readonly trims: ReturnTrims | undefined;
 }
 
@@ -20,12 +23,15 @@ export class LiveReturns {
   readonly #tailSeconds: number;
   readonly #original: MeasuredFor | null;
   #last: MeasuredFor | null;
+  #firstClips: Clips | null = null;
 
   constructor(engine: Engine, { data: { report }, inputs: { rig, tailSeconds } }: PageInputs) {
     this.#engine = engine;
     this.#tailSeconds = tailSeconds;
     this.#original =
-      rig && report ? { pedals: keyOf(rig), takeSha256: report.take.sha256, trims: rig.returnTrims } : null;
+      rig && report
+        ? { pedals: keyOf(rig), takeSha256: report.take.sha256, clips: null, trims: rig.returnTrims }
+        : null;
     this.#last = this.#original;
   }
 
@@ -34,13 +40,17 @@ export class LiveReturns {
     rig: Rig,
     ids: readonly string[],
     take: Take,
-    clips: ReadonlyMap<string, readonly Float32Array[]>,
+    clips: Clips,
     signal: AbortSignal,
   ): Promise<Rig> {
     if (rig.mixer.returnDb !== null) return rig;
     const pedals = keyOf(rig);
+    this.#firstClips ??= clips;
     const known = [this.#original, this.#last].find(
-      (past) => past?.pedals === pedals && past.takeSha256 === take.sha256,
+      (past) =>
+        past?.pedals === pedals &&
+        past.takeSha256 === take.sha256 &&
+        (past.clips ?? this.#firstClips) === clips,
     );
     if (known) return known.trims === rig.returnTrims ? rig : withTrims(rig, known.trims);
     const { samples, rateHz, sha256 } = take;
@@ -57,7 +67,7 @@ export class LiveReturns {
       },
       { signal },
     );
-    this.#last = { pedals, takeSha256: sha256, trims };
+    this.#last = { pedals, takeSha256: sha256, clips, trims };
     return withTrims(rig, trims);
   }
 }

@@ -53,6 +53,7 @@ export class Renders {
   readonly #responseFrames = new KnownByWiring<number>();
   readonly #figures = new KnownByWiring<MeasuredWiring>();
   #take: RenderState["take"] | null = null;
+  #clips: RenderState["clips"] | null = null;
 
   constructor(engine: RenderEngine, plan: RenderPlan) {
     this.#engine = engine;
@@ -61,7 +62,7 @@ export class Renders {
 
   /** @throws what `signal` was aborted with; UserError when the rig does not hold together */
   async update(state: RenderState, options: UpdateOptions): Promise<RenderedFigures> {
-    if (state.take !== this.#take) this.#forget(state.take);
+    if (state.take !== this.#take || state.clips !== this.#clips) this.#forget(state);
     const { choice } = state;
     const possible = choice.routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : []));
     const wirings = [{ id: dryId, wiring: dryWiring(state.rig.instrument) }, ...possible];
@@ -77,8 +78,9 @@ export class Renders {
     return { choice, frames, ...(await this.#readFigures(work, frames)) };
   }
 
-  #forget(take: RenderState["take"]): void {
+  #forget({ take, clips }: RenderState): void {
     this.#take = take;
+    this.#clips = clips;
     for (const known of [this.#tracks, this.#responseFrames, this.#figures]) known.forget();
   }
 

@@ -84,7 +84,12 @@ interface Opened {
   readonly notices: readonly string[];
 }
 
-async function readerOf(bytes: Uint8Array<ArrayBuffer>, kind: SoundKind, name: string): Promise<Opened> {
+/** A sound file as its reader, and what is to be told of it. */
+export async function readerOf(
+  bytes: Uint8Array<ArrayBuffer>,
+  kind: SoundKind,
+  name: string,
+): Promise<Opened> {
   if (kind === "WAV") return { reader: openWavReader(bytesSource(name, bytes)), notices: [] };
   const toldHz = fileRateHz(bytes, kind, name);
   const rateHz = toldHz ?? usualRateHz;

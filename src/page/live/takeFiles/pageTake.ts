@@ -4,9 +4,6 @@ import type { PageInputs } from "../pageInputs.js";
 import { fromBase64 } from "./bytes.js";
 import { decodeAt } from "./decode.js";
 
-/** Sound files that settings name, by the value of the setting. */
-export type Clips = ReadonlyMap<string, readonly Float32Array[]>;
-
 /** Names of the takes in the page. */
 export const pageTakeNames = ({ inputs }: PageInputs): readonly string[] =>
   inputs.takes.map(({ facts }) => facts.file);
@@ -35,12 +32,4 @@ export async function pageTake({ inputs }: PageInputs, place = 0): Promise<Take 
     samples,
     silent: false,
   };
-}
-
-/** The sound files in the page at a take's rate. */
-export async function pageClips({ inputs }: PageInputs, rateHz: number): Promise<Clips> {
-  const decoded = Object.entries(inputs.clips).map(
-    async ([name, text]) => [name, await decodeAt(fromBase64(text), rateHz)] as const,
-  );
-  return new Map(await Promise.all(decoded));
 }

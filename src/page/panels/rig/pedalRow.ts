@@ -11,6 +11,7 @@ import { fileKeys, modelChoices } from "./pedalKinds.js";
 import { choiceField, type RigField, type RigPart, textField, valueAt } from "./rigFields.js";
 import { jackWords } from "./rigWords.js";
 import { type Role, roleWords } from "./roles.js";
+import { soundFileField } from "./soundFileField.js";
 
 /** What a row asks of the chain. */
 interface InChain {
@@ -53,7 +54,11 @@ export class PedalRow {
       modelField(desk, path, owner),
       choiceField(desk, { path: at("jacks"), label: "jacks", owner }, jackWords),
     ];
-    this.#parts = [together("shown", ...shown), pedalFacts(desk, path, owner)];
+    this.#parts = [
+      together("shown", ...shown),
+      soundFileField(view, path, owner),
+      pedalFacts(desk, path, owner),
+    ];
     const grip = action(
       "Drag",
       "to another place in the chain, or hold Alt and press an arrow key",

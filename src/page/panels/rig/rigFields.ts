@@ -132,7 +132,7 @@ function markField(
 }
 
 /** Puts a value in the file, as one step. */
-const set = (desk: RigDesk, { path, owner, label }: FieldPlace, to: unknown): void =>
+export const set = (desk: RigDesk, { path, owner, label }: FieldPlace, to: unknown): void =>
   desk.edit(`${owner()}, ${label}`, [{ set: path(), to }]);
 
 /** Decimals also with a comma; what is no number stays as it was typed, so that the check can say so. */

@@ -1,20 +1,12 @@
 import { safeFileName } from "../../../text/fileName.js";
 import { button } from "../../widgets/button.js";
-import { el, newId } from "../../widgets/dom.js";
 import { download, textFile } from "../../widgets/download.js";
 import type { View } from "../view.js";
+import { fileButton } from "./fileButton.js";
 import { valueAt } from "./rigFields.js";
 
-export function openButton(onFile: (file: File) => void): HTMLElement {
-  const id = newId("open-rig");
-  const input = el("input", { type: "file", id, accept: ".yaml,.yml", class: "visually-hidden" });
-  input.addEventListener("change", () => {
-    const [file] = input.files ?? [];
-    if (file) onFile(file);
-    input.value = "";
-  });
-  return el("span", { class: "file-button" }, input, el("label", { for: id }, "Open a rig file"));
-}
+export const openButton = (onFile: (file: File) => void): HTMLElement =>
+  fileButton("Open a rig file", ".yaml,.yml", onFile).node;
 
 /** @returns what keeps it from being opened; nothing where it is open */
 export async function openRig({ bench: { desk }, say }: View, file: File): Promise<string> {

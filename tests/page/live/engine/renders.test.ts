@@ -21,6 +21,7 @@ const rig = rigOf(
   { mixer: { dryDb: 0, returnDb: -6, returnPan: 0 } },
 );
 const rateHz = 24_000;
+const noClips = new Map<string, readonly Float32Array[]>();
 const take = { samples: noise({ seed: 4, frames: 12_000, rms: 0.1 }), rateHz };
 const ids = routingsOf(rig).map(({ id }) => id);
 const plan = { tailSeconds: 5, matched: true };
@@ -61,7 +62,7 @@ function watchedEngine() {
 }
 
 function update(renders: Renders, to: Rig, signal = new AbortController().signal): Promise<RenderedFigures> {
-  const state = { rig: to, choice: choiceOf(to), take, clips: new Map(), levels: new Map() };
+  const state = { rig: to, choice: choiceOf(to), take, clips: noClips, levels: new Map() };
   const onSound = ({ tracks }: { tracks: readonly { channels: readonly Float32Array[] }[] }) =>
     tracks.map(({ channels }) => channels);
   return renders.update(state, { signal, onProgress: () => {}, onSound });
@@ -119,7 +120,7 @@ test("a different take is rendered from the beginning", async () => {
   await update(renders, rig);
   forget();
   const other = { samples: noise({ seed: 5, frames: 9000, rms: 0.1 }), rateHz };
-  const state = { rig, choice: choiceOf(rig), take: other, clips: new Map(), levels: new Map() };
+  const state = { rig, choice: choiceOf(rig), take: other, clips: noClips, levels: new Map() };
   await renders.update(state, {
     signal: new AbortController().signal,
     onProgress: () => {},
