@@ -27,6 +27,16 @@ describeInChromium("the rig as a form", (open) => {
 
   const names = () => page.evaluate(() => window.fakeBench.rig.pedals.map(({ name }) => name).join(", "));
   const focused = () => page.evaluate(() => document.activeElement?.getAttribute("aria-label"));
+  const openAll = () =>
+    page.evaluate(() => {
+      for (const node of document.querySelectorAll<HTMLDetailsElement>("#rig .rig-form details"))
+        node.open = true;
+    });
+  const type = async (label: string, words: string) => {
+    const field = page.getByLabel(label, { exact: true });
+    await field.fill(words);
+    await field.press("Tab");
+  };
   const row = (name: string) => page.locator(".pedal-row", { has: page.getByLabel(`${name}, name`) });
 
   test("a pedal is added by kind, then model, then jacks, and its name has the focus", async () => {
@@ -50,7 +60,7 @@ describeInChromium("the rig as a form", (open) => {
       "The sound splits at Swing. One mono unit comes after that: Tank.",
     );
     expect(await row("Tank").getAttribute("data-role")).toBe("unit");
-    await row("Tank").getByLabel("Tank, jacks").selectOption("stereo");
+    await row("Tank").getByLabel("Tank, jacks", { exact: true }).selectOption("stereo");
     expect(await split.textContent()).toContain("no mono unit comes after that");
     expect(await row("Tank").getAttribute("data-role")).toBe("stereo");
   });
@@ -90,8 +100,8 @@ describeInChromium("the rig as a form", (open) => {
     await row("Tank").getByText("What is known of it").click();
     await row("Tank").getByLabel("Tank, price").fill("90");
     await page.keyboard.press("Alt+ArrowUp");
-    expect(await row("Tank").locator("details").first().getAttribute("open")).toBe("");
-    expect(await row("Ledger").locator("details").first().getAttribute("open")).toBeNull();
+    expect(await row("Tank").locator("details[open]").count()).toBe(1);
+    expect(await row("Ledger").locator("details[open]").count()).toBe(0);
     expect(await focused()).toBe("Tank, price");
   });
 
@@ -140,6 +150,81 @@ describeInChromium("the rig as a form", (open) => {
     expect(await page.getByLabel("Boiler, name").isEnabled()).toBe(true);
   });
 
+  test("a box on hand, a price, an ask, a place and an alternative stand in the file as a hand would write them", async () => {
+    await openAll();
+    await page.getByRole("button", { name: "Add a box on hand" }).click();
+    await page.getByLabel("box 1 in the drawer, box").selectOption("mixer");
+    await type("box 1 in the drawer, stereo inputs", "3");
+    await type("A splitter to buy, price", "65");
+    await page.getByRole("button", { name: "Add a size of splitter" }).click();
+    expect(await focused()).toBe("A splitter to buy, size 2, outputs");
+    await page.keyboard.type("4");
+    await type("A splitter to buy, size 1, outputs", "2");
+    await page.getByLabel("The player asks, stereo").selectOption("true");
+    await type("The player asks, to spend", "200,50");
+    await page.getByLabel("Tank, its place in a plan of your own").selectOption("beside");
+    await page.getByLabel("Tank, must stay behind the pedals ahead of it").check();
+    await page.getByRole("button", { name: "Add another in its place" }).click();
+    await type("The take, input impedance, ohms", "500000");
+    await page.getByLabel("The instrument, outputs").selectOption("2");
+    expect(await page.evaluate(() => window.fakeBench.desk.faults)).toEqual([]);
+    const { data } = await page.evaluate(() => ({
+      data: window.fakeBench.desk.data as Record<string, unknown>,
+    }));
+    expect(data.onHand).toEqual([{ box: "mixer", pairs: 3 }]);
+    expect(data.boxes).toMatchObject({ splitter: [{ price: 65, outputs: 2 }, { outputs: 4 }] });
+    expect(data.asks).toMatchObject({ stereo: true, spendAtMost: 200.5, order: ["Tank"] });
+    expect(data.places).toEqual({ Tank: "beside" });
+    expect(data.take).toEqual({ into: { ohms: 500_000 } });
+    expect(data.instrument).toMatchObject({ outputs: 2 });
+    const [other] = await page.evaluate(() => window.fakeBench.rig.pedals[2].alternatives);
+    expect([other.name, other.model, other.jacks]).toEqual(["Tank in stereo", "plate", "stereo"]);
+  });
+
+  /** The checks of the file are the law here: whatever they say is said at a field, in their words. */
+  test("every fault that a number or a text can make is said at its own field", async () => {
+    await page.evaluate((text) => window.fakeBench.desk.open("rig.yaml", text), fullYaml);
+    const tried = await page.evaluate(() => {
+      const { desk } = window.fakeBench;
+      const said = () =>
+        [...document.querySelectorAll("#rig .rig-form .fault")].map((node) => node.textContent ?? "");
+      const inputs = [...document.querySelectorAll<HTMLInputElement>("#rig .rig-field input[type=text]")];
+      return inputs
+        .filter((input) => !input.closest("[hidden]"))
+        .flatMap((input) =>
+          (input.matches(".number") ? ["odd", "1e12"] : ["", "x\u0007"]).map((wrong) => {
+            input.value = wrong;
+            input.dispatchEvent(new Event("change"));
+            const own = input.closest(".rig-field")?.querySelector(".fault")?.textContent ?? "";
+            const all = said();
+            const unsaid = desk.faults.filter(({ message }) => !all.some((words) => words.includes(message)));
+            const found = {
+              label: input.getAttribute("aria-label"),
+              wrong,
+              isTold: own !== "" && input.getAttribute("aria-invalid") === "true",
+              unsaid: unsaid.map(({ message }) => message),
+            };
+            desk.undo();
+            return found;
+          }),
+        );
+    });
+    expect(tried.length).toBeGreaterThan(180);
+    expect(tried.filter(({ isTold, unsaid }) => !isTold || unsaid.length > 0)).toEqual([]);
+    expect(await page.evaluate(() => window.fakeBench.desk.faults)).toEqual([]);
+  });
+
+  test("what the rest of the file says of a unit is told at the pedal when it is none any more", async () => {
+    await page.evaluate((text) => window.fakeBench.desk.open("rig.yaml", text), fullYaml);
+    await page.getByLabel("Tank, jacks", { exact: true }).selectOption("stereo");
+    const faults = await page.evaluate(() => window.fakeBench.desk.faults.map(({ message }) => message));
+    expect(faults.length).toBe(4);
+    const said = (await row("Tank").locator(".fault:visible").allTextContents()).join(" ");
+    for (const message of faults) expect(said).toContain(message);
+    await page.getByLabel("Tank, jacks", { exact: true }).selectOption("mono");
+    expect(await page.evaluate(() => window.fakeBench.desk.faults)).toEqual([]);
+  });
+
   test("a fault leads to its field, or to its line of the text", async () => {
     await page.getByLabel("Swing, name").fill("Tank");
     await page.getByLabel("Swing, name").blur();
@@ -158,6 +243,36 @@ describeInChromium("the rig as a form", (open) => {
     expect(at).toBe("colour: red");
   });
 });
+
+/** All that the form has a field for. */
+const fullYaml = `name: Full
+playsInto: two-amps
+take: { file: take.wav, into: { ohms: 1000000, picofarads: 300 } }
+pedals:
+  - { name: Swing, model: vibrato, jacks: mono-to-stereo, supply: { volts: 9, milliamps: 20 } }
+  - name: Tank
+    model: plate
+    jacks: mono
+    sizeMm: { width: 100, depth: 120 }
+    alternatives:
+      - { name: Other, model: hall, jacks: stereo, price: 200 }
+onHand: [{ box: splitter, outputs: 2 }, { box: summing-box }, { box: mixer, pairs: 2 }]
+boxes:
+  splitter: { price: 65, supply: { volts: 9, milliamps: 15 }, sizeMm: { width: 40, depth: 95 } }
+  mixer: [{ pairs: 2, price: 100 }, { pairs: 4, price: 150 }]
+currency: SEK
+mixer: { returnDb: -4 }
+reference: { dbfs: -18, dbu: -10 }
+instrument:
+  outputOhms: 9000
+  volume: { ohms: 500000 }
+  tone: { ohms: 500000, nanofarads: 22 }
+cables: { patchMetres: 0.2 }
+destination: { inputOhms: 10000 }
+secondUnit: { Tank: { mix: 0.3 } }
+places: { Tank: beside }
+asks: { stereo: 0.5, order: [Tank], sameUnit: [Tank], spendAtMost: 300 }
+`;
 
 interface Point {
   readonly x: number;

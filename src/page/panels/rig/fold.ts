@@ -43,3 +43,29 @@ export function fold(words: string, hint: string, ...parts: readonly RigPart[]):
     },
   };
 }
+
+/** A part that is there only where it means something. */
+export function shownIf(isMeant: () => boolean, part: RigPart): RigPart {
+  return {
+    node: part.node,
+    get fields() {
+      return part.node.hidden ? [] : part.fields;
+    },
+    update() {
+      part.node.hidden = !isMeant();
+      part.update();
+    },
+  };
+}
+
+/** Parts under a heading of their own. */
+export function group(words: string, ...parts: readonly RigPart[]): RigPart {
+  const inside = together("fold-parts", ...parts);
+  return {
+    node: el("fieldset", { class: "rig-group" }, el("legend", {}, words), inside.node),
+    get fields() {
+      return inside.fields;
+    },
+    update: () => inside.update(),
+  };
+}

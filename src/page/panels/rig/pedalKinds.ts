@@ -1,6 +1,8 @@
+import type { RigEdit } from "../../../rig/file/editRig.js";
+import type { Path } from "../../../rig/file/yaml.js";
 import { pedalModels } from "../../../rig/pedals/models.js";
 import { otherWordsFor } from "../../../rig/pedals/otherWords.js";
-import type { Choice } from "./rigFields.js";
+import { type Choice, valueAt } from "./rigFields.js";
 
 /** Kinds of pedals by their names, with the models of each. */
 const modelsByKind: ReadonlyMap<string, readonly string[]> = Object.entries(pedalModels).reduce(
@@ -31,3 +33,17 @@ export const fileKeys = (model: unknown): readonly string[] =>
         "file" in setting ? [key] : [],
       )
     : [];
+
+/** Another model has other settings: those that it knows too are kept, and a file is asked for. @param path  of the pedal */
+export function modelEdits(data: unknown, path: Path, model: string): readonly RigEdit[] {
+  const known = pedalModels[model]?.settings ?? {};
+  const settings = valueAt(data, [...path, "settings"]);
+  const written = Object.keys(typeof settings === "object" && settings ? settings : {});
+  const gone = written.filter((key) => !Object.hasOwn(known, key));
+  const asked = fileKeys(model).filter((key) => !written.includes(key));
+  return [
+    { set: [...path, "model"], to: model },
+    ...gone.map((key) => ({ set: [...path, "settings", key], to: undefined })),
+    ...asked.map((key) => ({ set: [...path, "settings", key], to: "" })),
+  ];
+}

@@ -1,17 +1,18 @@
 import { pedalTwice, renamedPedal } from "../../../rig/file/pedalEdits.js";
-import { pedalModels } from "../../../rig/pedals/models.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
 import { button } from "../../widgets/button.js";
 import { el, setText } from "../../widgets/dom.js";
 import type { View } from "../view.js";
 import { dragBy } from "./chainDrag.js";
-import { together } from "./fold.js";
+import { fold, together } from "./fold.js";
 import { pedalFacts } from "./pedalFacts.js";
-import { fileKeys, modelChoices } from "./pedalKinds.js";
+import { modelChoices, modelEdits } from "./pedalKinds.js";
 import { choiceField, type RigField, type RigPart, textField, valueAt } from "./rigFields.js";
 import { jackWords } from "./rigWords.js";
 import { type Role, roleWords } from "./roles.js";
+import { settingsPart } from "./settingsPart.js";
 import { soundFileField } from "./soundFileField.js";
+import { unitFold } from "./unitFold.js";
 
 /** What a row asks of the chain. */
 interface InChain {
@@ -51,12 +52,20 @@ export class PedalRow {
     this.#name = textField(desk, { path: at("name"), label: "name", owner }, rename);
     const shown = [
       this.#name,
-      modelField(desk, path, owner),
+      choiceField(desk, { path: at("model"), label: "kind", owner }, modelChoices, {
+        onSet: (model) => desk.edit(`${this.owner()}, kind`, modelEdits(desk.data, path(), model)),
+      }),
       choiceField(desk, { path: at("jacks"), label: "jacks", owner }, jackWords),
     ];
     this.#parts = [
       together("shown", ...shown),
       soundFileField(view, path, owner),
+      unitFold(view, path, owner),
+      fold(
+        "Its settings",
+        "",
+        settingsPart(desk, { path: at("settings"), model: () => valueAt(desk.data, at("model")()), owner }),
+      ),
       pedalFacts(desk, path, owner),
     ];
     const grip = action(
@@ -153,23 +162,4 @@ function rest(node: HTMLButtonElement, isResting: boolean, next: HTMLButtonEleme
     next.focus();
   }
   node.disabled = isResting;
-}
-
-/** Another model has other settings: those that it knows too are kept. */
-function modelField(desk: RigDesk, path: () => readonly PropertyKey[], owner: () => string): RigField {
-  const place = { path: () => [...path(), "model"], label: "kind", owner };
-  return choiceField(desk, place, modelChoices, {
-    onSet(model) {
-      const known = pedalModels[model]?.settings ?? {};
-      const settings = valueAt(desk.data, [...path(), "settings"]);
-      const written = Object.keys(typeof settings === "object" && settings ? settings : {});
-      const gone = written.filter((key) => !Object.hasOwn(known, key));
-      const asked = fileKeys(model).filter((key) => !written.includes(key));
-      desk.edit(`${owner()}, kind`, [
-        { set: place.path(), to: model },
-        ...gone.map((key) => ({ set: [...path(), "settings", key], to: undefined })),
-        ...asked.map((key) => ({ set: [...path(), "settings", key], to: "" })),
-      ]);
-    },
-  });
 }

@@ -118,7 +118,7 @@ export function switchField(desk: RigDesk, place: FieldPlace, usual: boolean): R
 }
 
 /** Yes or no, where that is more than true or false in the file. */
-function markField(
+export function markField(
   desk: RigDesk,
   place: FieldPlace,
   isOn: (value: unknown) => boolean,

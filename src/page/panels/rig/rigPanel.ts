@@ -2,6 +2,8 @@ import type { RigDesk } from "../../contract/rigDesk.js";
 import { button } from "../../widgets/button.js";
 import { el, setText } from "../../widgets/dom.js";
 import type { Panel, View } from "../view.js";
+import { asksFold } from "./asksFold.js";
+import { boxesFold } from "./boxesFold.js";
 import { Chain } from "./chain.js";
 import { exampleChoice } from "./examples.js";
 import { faultList } from "./faultList.js";
@@ -10,6 +12,7 @@ import { choiceField, textField } from "./rigFields.js";
 import { openButton, openRig, saveButton } from "./rigFile.js";
 import { playsIntoWords } from "./rigWords.js";
 import { savePageButton } from "./savePage.js";
+import { levelsFold, surroundingsFold } from "./surroundings.js";
 import { textEditor } from "./textEditor.js";
 
 /** The rig file on the desk: pedals in their order, where it plays, what is wrong; opened, saved, undone. */
@@ -26,6 +29,10 @@ export function rigPanel(view: View): Panel {
       }),
     ),
     new Chain(view),
+    asksFold(desk),
+    boxesFold(desk),
+    surroundingsFold(desk),
+    levelsFold(desk),
   ];
   const text = textEditor(desk);
   const faults = faultList(desk, () => parts.flatMap(({ fields }) => fields), text.goTo);

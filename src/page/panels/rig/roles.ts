@@ -28,7 +28,7 @@ export const roleWords: Readonly<Record<Exclude<Role, null>, string>> = {
 };
 
 /** Names of the mono units after the split, in the order of the signal. */
-function unitNames(data: unknown): readonly string[] {
+export function unitNames(data: unknown): readonly string[] {
   const roles = rolesOf(data);
   return listAt(data, ["pedals"]).flatMap((pedal, n) => {
     const name = valueAt(pedal, ["name"]);
