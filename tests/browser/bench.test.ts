@@ -144,6 +144,11 @@ describeInChromium("the bench", (open) => {
       .setInputFiles({ name: "notes.wav", mimeType: "audio/wav", buffer: Buffer.from("no sound at all") });
     await expect.poll(() => asks.getByRole("alert").textContent()).toMatch(/^notes.wav: is not a sound file/);
     expect(await page.evaluate(() => window.splitsum!.desk.text)).toBe(text);
+    const { html } = await page.evaluate(() => window.splitsum!.savedPage());
+    const saved = join(folder, "with-room.html");
+    writeFileSync(saved, html);
+    const { page: again } = await open(saved);
+    expect(await again.evaluate(() => window.splitsum!.soundFiles)).toEqual(["room.wav"]);
     expect(complaints).toEqual([]);
   });
 

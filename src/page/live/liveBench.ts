@@ -173,7 +173,16 @@ export class LiveBench implements Bench {
     return this.#sound.wav(id);
   }
   savedPage(): Promise<SavedPage> {
-    return savedPage(this.#page, { file: this.desk.file, text: this.desk.text }, this.#state);
+    return savedPage(
+      this.#page,
+      { file: this.desk.file, text: this.desk.text },
+      {
+        rig: this.#state.rig,
+        take: this.#state.take,
+        report: this.#state.report,
+        clips: this.#soundFiles.toTravel(),
+      },
+    );
   }
   workOutSwitches(ids: readonly string[]): void {
     const { rig, take, clips } = this.#state;

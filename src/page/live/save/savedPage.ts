@@ -2,6 +2,7 @@ import { checkRig } from "../../../rig/file/parseRig.js";
 import type { RigText } from "../../../rig/file/rigText.js";
 import { encodeWav } from "../../../sound/audio/encodeWav.js";
 import type { Take } from "../../../sound/audio/take.js";
+import { andList } from "../../../text/words.js";
 import { benchTitle, pageTitle, plainAnswer, plainBench } from "../../../words/pageWords.js";
 import type { PageData } from "../../contract/pageData.js";
 import { pageHtml } from "../../file/pageHtml.js";
@@ -11,7 +12,7 @@ import { toBase64 } from "../takeFiles/bytes.js";
 import { in24Bits, mostTravelLetters } from "../takeFiles/in24Bits.js";
 
 /** What the page knows at the moment of saving. */
-type SavedState = Pick<BenchState, "rig" | "take" | "report">;
+type SavedState = Pick<BenchState, "rig" | "take" | "report"> & Pick<EngineInputs, "clips">;
 
 /** A page as one file, and what had no room in it, as a sentence; null when all has. */
 export interface SavedPage {
@@ -32,7 +33,8 @@ export async function savedPage(page: PageInputs, rigText: RigText, state: Saved
     ...(isAsItCame && sweep ? { sweep } : {}),
   };
   const takes = takesToTravel(page.inputs.takes, state.take);
-  const inputs: EngineInputs = { ...page.inputs, rig: isWhole ? state.rig : null, rigText, takes };
+  const clips = clipsToTravel(state.clips);
+  const inputs: EngineInputs = { ...page.inputs, rig: isWhole ? state.rig : null, rigText, takes, clips };
   const { script, scriptHash, licences } = await ownScripts();
   const html = pageHtml({
     title: state.rig ? pageTitle(state.rig.name) : benchTitle,
@@ -47,11 +49,17 @@ export async function savedPage(page: PageInputs, rigText: RigText, state: Saved
       [scriptIds.fft]: toBase64(page.fftBinary),
     },
   });
-  const isLeftOut = state.take !== null && takes.length === 0;
-  return { html, leftOut: isLeftOut ? `The page is saved without ${state.take?.file}: ${tooLong}` : null };
+  const leftOut = [
+    ...(state.take !== null && takes.length === 0 ? [state.take.file] : []),
+    ...Object.keys(state.clips).filter((name) => !Object.hasOwn(clips, name)),
+  ];
+  return {
+    html,
+    leftOut: leftOut.length > 0 ? `The page is saved without ${andList(leftOut)}: ${tooLong}` : null,
+  };
 }
 
-const tooLong = "it is too long to travel in a page. Send it beside, to be dropped onto the page.";
+const tooLong = "what is too long to travel in a page is sent beside it, and brought in there.";
 
 /** The take that is heard first, then those that came with the page; none when that has no room. */
 function takesToTravel(came: EngineInputs["takes"], take: Take | null): EngineInputs["takes"] {
@@ -64,6 +72,17 @@ function takesToTravel(came: EngineInputs["takes"], take: Take | null): EngineIn
   if (file.length > mostTravelLetters) return [];
   const { samples: _, ...facts } = take;
   return [{ facts, take: { file, scale, isRounded } }, ...rest];
+}
+
+/** Sound files that settings name, as far as there is room. */
+function clipsToTravel(clips: EngineInputs["clips"]): EngineInputs["clips"] {
+  let room = mostTravelLetters;
+  const fitting = Object.entries(clips).filter(([, { length }]) => {
+    if (length > room) return false;
+    room -= length;
+    return true;
+  });
+  return Object.fromEntries(fitting);
 }
 
 /** What runs here, as it stands in the document. */

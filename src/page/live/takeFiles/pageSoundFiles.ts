@@ -5,7 +5,7 @@ import { soundKind } from "../../../sound/audio/soundKind.js";
 import type { SoundReader } from "../../../sound/audio/soundReader.js";
 import { openWavReader } from "../../../sound/audio/wavReader.js";
 import { UserError } from "../../../text/userError.js";
-import { fromBase64 } from "./bytes.js";
+import { fromBase64, toBase64 } from "./bytes.js";
 import { decodeAt } from "./decode.js";
 import { readerOf } from "./openTake.js";
 
@@ -26,6 +26,11 @@ export class PageSoundFiles {
 
   get names(): readonly string[] {
     return [...this.#files.keys()];
+  }
+
+  /** All of them as they travel in a page: by name, base64. */
+  toTravel(): Readonly<Record<string, string>> {
+    return Object.fromEntries([...this.#files].map(([name, bytes]) => [name, toBase64(bytes)]));
   }
 
   /** @throws UserError when it cannot be used */
