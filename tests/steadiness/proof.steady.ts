@@ -27,13 +27,13 @@ const tone = toneSettingsOf({
 });
 
 const demo = (name: string) => readRig(`fixtures/rigs/${name}.yaml`);
-const boards: readonly (readonly [string, Rig, string])[] = [
-  ["Ferry Road", await demo("ferry-road"), "parallel"],
-  ["Mill Loft", await demo("mill-loft"), "parallel"],
-  ["Quay piano", await demo("quay-piano"), "dual-mono"],
-  ["keyboard", sixRigs["stereo keyboard into a mono reverb"], "parallel"],
-  ["mono delay", sixRigs["mono delay after a chorus"], "one-side"],
-  ["mix 1", sixRigs["a unit at mix 1"], "parallel-after"],
+const boards: readonly { readonly name: string; readonly rig: Rig; readonly plan: string }[] = [
+  { name: "Ferry Road", rig: await demo("ferry-road"), plan: "parallel" },
+  { name: "Mill Loft", rig: await demo("mill-loft"), plan: "parallel" },
+  { name: "Quay piano", rig: await demo("quay-piano"), plan: "dual-mono" },
+  { name: "keyboard", rig: sixRigs["stereo keyboard into a mono reverb"], plan: "parallel" },
+  { name: "mono delay", rig: sixRigs["mono delay after a chorus"], plan: "one-side" },
+  { name: "mix 1", rig: sixRigs["a unit at mix 1"], plan: "parallel-after" },
 ];
 
 type Outcome = "named" | "among alike" | "told as open" | "other named" | "missed" | "not known";
@@ -46,7 +46,7 @@ function count(kind: string, outcome: Outcome): void {
 }
 
 /** Every slip of every board, by noise at -60 dBFS, 50 ppm of drift and a gain of its own; then right builds. */
-test.each(boards.filter(([name]) => name.includes(only)))("%s, %s", (name, rig, plan) => {
+test.each(boards.filter(({ name }) => name.includes(only)))("$name, $plan", ({ name, rig, plan }) => {
   const drawn = wiringOf(rig, plan);
   if (!drawn) throw new Error(`${name}: no ${plan}`);
   const wiring = fedThrough(drawn, rig, source);

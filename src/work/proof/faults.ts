@@ -243,7 +243,7 @@ function ofMixer(wiring: Wiring, box: MixerBox): readonly FaultFamily[] {
         says: `What comes in at ${where} stands at the wrong level`,
         where,
         wanted: gainDb,
-        tolerance: 1,
+        tolerance: 1.5,
         least: Number.NEGATIVE_INFINITY,
         finest: 6,
         amounts: levelStepsDb.map((step) => gainDb + step),

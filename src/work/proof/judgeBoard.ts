@@ -29,8 +29,8 @@ export interface Judgement {
 const hopelessBy = 60;
 /** Before anything is heard the plan is as likely as all its faults together. */
 const priorOfPlan = 0.5;
-/** A cell whose misfit is that of chance alone comes to about so much, times its weight. */
-const chanceMisfit = 2;
+/** What a board as modelled misses in a cell, on average, by noise and the moments of LFOs. */
+const chanceMisfit = 0.2;
 
 interface Tried extends NamedBoard {
   readonly family: FaultFamily | null;
@@ -71,7 +71,8 @@ export function judgeBoard(
     }),
   );
   const best = Math.max(...tried.map(({ fit }) => fit));
-  const hopeful = tried.filter(({ fit }) => fit > best - hopelessBy);
+  const spread = Math.max(1, -best / (chanceMisfit * cellsOf(tried[0].exact)));
+  const hopeful = tried.filter(({ fit }) => fit > best - hopelessBy * spread);
   const scored = hopeful.map(({ id, board, family, amount, exact: evidence }, n) => {
     onProgress(0.7 + (0.3 * n) / hopeful.length);
     const all = [...evidence, ...rest.map((recording) => bench.evidence({ id, board }, recording))];

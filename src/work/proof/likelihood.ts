@@ -28,7 +28,8 @@ const benchFloor = 10 ** (-50 / 10);
  *     l = -w (ln det C - ln det S + trace(C^-1 S) - sides),  C = g^2 (P + floor) + noise
  *
  * S measured, its own floor added, P predicted, g the gain of the whole bench. Of several moments each cell takes the mean of the likelihoods:
- * nobody knows where the LFOs stood while the sweep passed.
+ * nobody knows where the LFOs stood while the sweep passed. What rings later than what comes dry may be off its model by some
+ * decibels in each cell: `unitsOwn`.
  *
  * Source: the complex Wishart distribution, N. R. Goodman 1963, Ann. Math. Statist. 34(1), from memory; its degrees of
  * freedom bounded, which makes it a quasi-likelihood.
@@ -42,7 +43,7 @@ function logLikelihood({ plan, noise, channels, moments }: Evidence, gainDb: num
     const { weight } = plan.cells[n];
     let best = Number.NEGATIVE_INFINITY;
     for (let m = 0; m < count; m++) {
-      each[m] = -weight * misfit(moments[m], n, power, noise, channels, plan.cells[n].direct);
+      each[m] = -weight * misfit(moments[m], n, power, noise, channels, plan.cells[n]);
       if (each[m] > best) best = each[m];
     }
     let sum = 0;
@@ -59,22 +60,39 @@ function misfit(
   power: number,
   [noiseLeft, noiseRight]: Evidence["noise"],
   channels: 1 | 2,
-  direct: readonly [number, number],
+  { direct, weight, window }: CellPlan["cells"][number],
 ): number {
   const at = 4 * n;
   const floor = (power * floorOf(p, at, direct)) / channels + tiny;
   const measuredFloor = floorOf(s, at, direct) / channels + tiny;
   const a = power * p[at] + floor + noiseLeft[n];
   const sa = s[at] + measuredFloor;
-  if (channels === 1) return Math.log(a / sa) + sa / a - 1;
+  const settled = (det: number, trace: number) =>
+    Math.log(det) - channels + (window === 0 ? trace : atUnitsLevel(trace, channels, weight));
+  if (channels === 1) return settled(a / sa, sa / a);
   const d = power * p[at + 1] + floor + noiseRight[n];
   const sd = s[at + 1] + measuredFloor;
   const [bRe, bIm] = [power * p[at + 2], power * p[at + 3]];
   const det = a * d - bRe * bRe - bIm * bIm;
   const measuredDet = sa * sd - s[at + 2] ** 2 - s[at + 3] ** 2;
   const trace = (d * sa + a * sd - 2 * (bRe * s[at + 2] + bIm * s[at + 3])) / det;
-  return Math.log(det / measuredDet) + trace - 2;
+  return settled(det / measuredDet, trace);
 }
+
+/** What rings later is a unit's own, and no unit is its model: its level in a cell may be off by so much, nepers of power. */
+const unitsOwn = (2 * Math.LN10) / 10;
+
+/** The trace where the cell stands at the level u that suits it best: sides u + trace e^-u + u^2 / (2 unitsOwn^2 w). */
+function atUnitsLevel(trace: number, sides: number, weight: number): number {
+  const stiffness = 1 / (unitsOwn * unitsOwn * weight);
+  let u = Math.max(-3, Math.min(3, Math.log(trace / sides)));
+  for (let step = 0; step < 4; step++) {
+    const slope = sides - trace * Math.exp(-u) + stiffness * u;
+    u -= slope / (trace * Math.exp(-u) + stiffness);
+  }
+  return sides * u + trace * Math.exp(-u) + 0.5 * stiffness * u * u;
+}
+
 const tiny = 1e-30;
 
 function floorOf(cells: Covariances, at: number, [first, last]: readonly [number, number]): number {

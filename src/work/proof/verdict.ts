@@ -15,24 +15,30 @@ export interface Verdict {
 /** Likelihoods this near are one: so much two recordings of one board may differ. */
 const alike = 2.5;
 /** Beyond it even the best board is no likeness; see `Judgement.misfit`. */
-const mostMisfit = 0.35;
+const mostMisfit = 0.1;
 
 export function verdictOf({ candidates, misfit, overdispersion }: Judgement): Verdict {
   const [first] = candidates;
-  const near = candidates.filter(({ family, fit }) => family && (fit - first.fit) / overdispersion > -alike);
+  const near = candidates.filter(
+    (each) => !isThePlan(each) && (each.fit - first.fit) / overdispersion > -alike,
+  );
+  const others = candidates.filter((each) => !isThePlan(each) && !near.includes(each)).reduce(sum, 0);
   if (misfit > mostMisfit) return { built: "not-known", faults: [], sureness: 0, notTold: [] };
-  if (first.family === null) {
-    const sureness = 1 - candidates.filter((each) => each.family && !near.includes(each)).reduce(sum, 0);
-    return { built: "as-drawn", faults: [], sureness, notTold: near.filter((each) => !isThePlan(each)) };
-  }
+  if (isDoubtful(first, overdispersion)) return { built: "not-known", faults: [], sureness: 0, notTold: [] };
+  if (isThePlan(first)) return { built: "as-drawn", faults: [], sureness: 1 - others, notTold: near };
   return { built: "faulty", faults: near, sureness: near.reduce(sum, 0), notTold: [] };
 }
 
-/** A fault of degree so small that it is none. */
+/**
+ * A latency is exact: where it is at fault, all the rest fits. Where it does not, it is only what makes up best for a unit that
+ * begins otherwise than its model.
+ */
+const isDoubtful = ({ family }: Candidate, overdispersion: number): boolean =>
+  family?.kind === "latency" && overdispersion > 1.3;
+
+/** The plan, or a fault of degree so small that it is none. */
 const isThePlan = ({ family, amount }: Candidate): boolean =>
-  family !== null &&
-  family.wanted !== null &&
-  amount !== null &&
-  Math.abs(amount - family.wanted) <= family.tolerance;
+  family === null ||
+  (family.wanted !== null && amount !== null && Math.abs(amount - family.wanted) <= family.tolerance);
 
 const sum = (total: number, { posterior }: Candidate): number => total + posterior;

@@ -76,7 +76,7 @@ export function slipsOf(wiring: Wiring, seed: number): readonly Slip[] {
       add("passive-split", [box.label], { wiring, mishap: { passive: [box.id] } });
     if (box.kind !== "pedal") continue;
     const { pedal } = box;
-    const latencyMs = pedal.latencyMs + 0.7 + 6 * random();
+    const latencyMs = pedal.latencyMs + 0.7 + 5 * random();
     add("latency", [box.label], { wiring: change(box.id, { pedal: { ...pedal, latencyMs } }) }, latencyMs);
     add("stays-off", [box.label], { wiring, mishap: { stuckOff: [box.id] } });
     if (box.outputs === 2) add("mono-output", [box.label], { wiring: monoOutput(wiring, box) });

@@ -88,6 +88,26 @@ test("what cannot be told is named as such", () => {
   expect(notTold.map(({ family }) => family?.id)).toContain("polarity Instrument, out > Splitter, in");
 });
 
+/** Knobs never stand where a rig file says: repeats 8 ms later and 1 dB louder are no slip of the hand. */
+test("a unit a little unlike its model is no fault", () => {
+  const boxes = wiring.boxes.map((box) =>
+    box.kind === "pedal" && box.label === "Carter"
+      ? {
+          ...box,
+          pedal: {
+            ...box.pedal,
+            levelDb: 1,
+            settings: { ...box.pedal.settings, delayMs: 238, feedback: 0.4 },
+          },
+        }
+      : box,
+  );
+  expect(proven({ wiring: { boxes, cables: wiring.cables } }, 6)).toMatchObject({
+    built: "as-drawn",
+    faults: [],
+  });
+});
+
 /** Two slips at once are no neighbour of the plan. */
 test("two slips at once are not put down to one", () => {
   const [one, two] = [slip("not-fully-wet", "Carter"), slip("cable-missing", "Ripple, out left")];
