@@ -9,6 +9,7 @@ const storeys = [
   "rig/pedals",
   "rig/model",
   "rig/wiring",
+  "rig/drawing",
   "rig/routings",
   "rig/knobs",
   "rig/file",

@@ -4,9 +4,9 @@ import { readTake } from "../../src/node/audio/readTake.js";
 import { writeClip } from "../../src/node/audio/writeClip.js";
 import { compare } from "../../src/node/compare/compare.js";
 import { StereoFieldMeter } from "../../src/page/live/engine/stereoFieldMeter.js";
+import { layoutWiring } from "../../src/rig/drawing/layout.js";
 import type { Rig } from "../../src/rig/model/rig.js";
 import { routingsOf } from "../../src/rig/routings/routingsOf.js";
-import { layoutWiring } from "../../src/rig/wiring/layout.js";
 import { sine } from "../signals.js";
 import type { FakeFacts } from "./fakeBench.js";
 
@@ -31,11 +31,7 @@ export async function fakeFacts(rig: Rig, folder: string, take?: string): Promis
     threads: 0,
   });
   const layouts = Object.fromEntries(
-    await Promise.all(
-      routingsOf(rig).flatMap(({ id, wiring }) =>
-        wiring ? [layoutWiring(wiring).then((layout) => [id, layout] as const)] : [],
-      ),
-    ),
+    routingsOf(rig).flatMap(({ id, wiring }) => (wiring ? [[id, layoutWiring(wiring)]] : [])),
   );
   const fields = await Promise.all(
     report.routings.flatMap(({ id, files }) =>

@@ -4,7 +4,7 @@ import { createRequire } from "node:module";
 import type { PageData } from "../../page/contract/pageData.js";
 import { type PageParts, pageHtml } from "../../page/file/pageHtml.js";
 import { scriptIds } from "../../page/live/pageInputs.js";
-import { layoutWiring, type WiringLayout } from "../../rig/wiring/layout.js";
+import { layoutWiring, type WiringLayout } from "../../rig/drawing/layout.js";
 import { pageTitle, plainAnswer } from "../../words/pageWords.js";
 import { compareTable } from "../../words/table.js";
 import type { Report } from "../../work/compare/report.js";
@@ -59,7 +59,7 @@ export function builtPage({ data, ...words }: Pick<PageParts, "title" | "plain" 
 async function layoutsOf({ routings, signal }: PageSource): Promise<PageData["layouts"]> {
   const laid: Record<string, WiringLayout> = {};
   for (const { id, wiring } of routings) {
-    if (wiring) laid[id] = await layoutWiring(wiring);
+    if (wiring) laid[id] = layoutWiring(wiring);
     // The calling thread hears of other things in between.
     await new Promise((resolve) => setImmediate(resolve));
     signal?.throwIfAborted();

@@ -1,5 +1,5 @@
+import type { WiringLayout } from "../../rig/drawing/layout.js";
 import type { RigText } from "../../rig/file/rigText.js";
-import type { WiringLayout } from "../../rig/wiring/layout.js";
 import type { Report } from "../../work/compare/report.js";
 import type { PageSweep } from "../../work/sweep/pageSweep.js";
 

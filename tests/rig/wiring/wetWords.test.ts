@@ -1,18 +1,18 @@
 import { expect, test } from "vitest";
+import { layoutWiring } from "../../../src/rig/drawing/layout.js";
 import type { Pedal, Rig } from "../../../src/rig/model/rig.js";
 import { routingNamed, routingsOf } from "../../../src/rig/routings/routingsOf.js";
 import { buildSheet } from "../../../src/rig/wiring/buildSheet.js";
-import { layoutWiring } from "../../../src/rig/wiring/layout.js";
 import { pedal, rigOf } from "../../rigs.js";
 
 const swing = pedal("Weir", "vibrato", "mono-to-stereo");
 const tank = (rest: Partial<Pedal> = {}) => pedal("Tank", "spring", "mono", {}, rest);
 
 /** All that is said of the units beside: the sentence, the notes in the drawing, cautions and settings of the sheet. */
-async function toldOf(rig: Rig, id: string) {
+function toldOf(rig: Rig, id: string) {
   const routing = routingNamed(rig, id);
   if (typeof routing === "string" || !routing.wiring) throw new Error(`${id} is not possible`);
-  const { boxes } = await layoutWiring(routing.wiring);
+  const { boxes } = layoutWiring(routing.wiring);
   const { cautions, settings } = buildSheet(rig, { wiring: routing.wiring, cautions: routing.cautions });
   return { says: routing.says, notes: boxes.map(({ note }) => note), cautions: cautions.join(" "), settings };
 }
@@ -21,9 +21,9 @@ test.each([
   [{}, "fully wet"],
   [{ canGoFullyWet: false, dryLeakDb: -12 }, "wet with dry at -12 dB"],
   [{ canGoFullyWet: false, dryLeakDb: -12, dryPath: "unity" }, "wet with dry at 0 dB"],
-] as const)("text and drawing say alike what a unit gives beside: %j is %s", async (rest, words) => {
+] as const)("text and drawing say alike what a unit gives beside: %j is %s", (rest, words) => {
   for (const id of ["parallel", "parallel-after"]) {
-    const { says, notes, cautions } = await toldOf(rigOf([swing, tank(rest)]), id);
+    const { says, notes, cautions } = toldOf(rigOf([swing, tank(rest)]), id);
     expect(says).toContain(words);
     expect(notes).toContain(`spring, ${words}`);
     const claims = [says, ...notes, cautions].filter((text) => /(?<!cannot go )fully wet/.test(text));
@@ -31,17 +31,17 @@ test.each([
   }
 });
 
-test("several that differ are told by name", async () => {
+test("several that differ are told by name", () => {
   const rig = rigOf([
     swing,
     tank(),
     pedal("Hall", "hall", "mono", {}, { canGoFullyWet: false, dryLeakDb: -9 }),
   ]);
-  const { says } = await toldOf(rig, "parallel");
+  const { says } = toldOf(rig, "parallel");
   expect(says).toContain("fully wet (Tank) and wet with dry at -9 dB (Hall)");
 });
 
-test("a unit that shapes its whole input is never said to be wet", async () => {
+test("a unit that shapes its whole input is never said to be wet", () => {
   const rig = rigOf([swing, pedal("Grip", "compressor", "mono")]);
   const parallel = routingsOf(rig).find(({ id }) => id === "parallel");
   expect(parallel?.says).not.toContain("wet");

@@ -1,5 +1,5 @@
+import type { WiringLayout } from "../../../rig/drawing/layout.js";
 import type { BuildSheet } from "../../../rig/wiring/buildSheet.js";
-import type { WiringLayout } from "../../../rig/wiring/layout.js";
 import { count } from "../../../text/numbers.js";
 import { scroller, table } from "../../widgets/dataTable.js";
 import { el } from "../../widgets/dom.js";

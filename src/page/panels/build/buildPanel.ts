@@ -1,5 +1,5 @@
+import type { WiringLayout } from "../../../rig/drawing/layout.js";
 import { dryId } from "../../../rig/wiring/dryWiring.js";
-import type { WiringLayout } from "../../../rig/wiring/layout.js";
 import type { BenchChange } from "../../contract/bench.js";
 import { button } from "../../widgets/button.js";
 import { el, fill } from "../../widgets/dom.js";

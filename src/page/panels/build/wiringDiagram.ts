@@ -1,8 +1,9 @@
-import { drawing } from "../../../rig/wiring/boxSize.js";
-import type { LaidBox, LaidCable, Point, WiringLayout } from "../../../rig/wiring/layout.js";
+import { drawing } from "../../../rig/drawing/boxSize.js";
+import type { Point } from "../../../rig/drawing/channel.js";
+import type { LaidBox, LaidCable, WiringLayout } from "../../../rig/drawing/layout.js";
 import { newId, svg } from "../../widgets/dom.js";
 
-/** The wiring of a routing as a drawing, from numbers that were laid out with the report. Its text is text. */
+/** The wiring of a routing as a drawing, laid out beforehand. Its text is text. */
 export function wiringDiagram(layout: WiringLayout, title: string): SVGSVGElement {
   const { width, height, boxes, cables } = layout;
   const name = newId("wiring");

@@ -1,5 +1,5 @@
-import { wetWords } from "./wetWords.js";
-import { type Box, inputJacks, outputJacks } from "./wiring.js";
+import { wetWords } from "../wiring/wetWords.js";
+import { type Box, inputJacks, outputJacks } from "../wiring/wiring.js";
 
 /** A box as it will be drawn, before it has a place: its text in lines, its size, its jacks on its left and right edge. */
 export interface SizedBox {
