@@ -1,6 +1,5 @@
 import type { Bench, BenchChange } from "../../src/page/contract/bench.js";
 import type { EngineCheck, Switches } from "../../src/page/contract/onDemand.js";
-import type { PageData } from "../../src/page/contract/pageData.js";
 import type { Player } from "../../src/page/contract/player.js";
 import type { StereoField } from "../../src/page/contract/stereoField.js";
 import { LiveDesk } from "../../src/page/live/desk/liveDesk.js";
@@ -14,7 +13,6 @@ import type { Report } from "../../src/work/compare/report.js";
 export interface FakeFacts {
   readonly rig: Rig;
   readonly report: Report;
-  readonly layouts: PageData["layouts"];
   readonly fields: readonly {
     readonly id: string;
     readonly size: number;

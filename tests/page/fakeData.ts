@@ -4,14 +4,12 @@ import { readTake } from "../../src/node/audio/readTake.js";
 import { writeClip } from "../../src/node/audio/writeClip.js";
 import { compare } from "../../src/node/compare/compare.js";
 import { StereoFieldMeter } from "../../src/page/live/engine/stereoFieldMeter.js";
-import { layoutWiring } from "../../src/rig/drawing/layout.js";
 import type { Rig } from "../../src/rig/model/rig.js";
-import { routingsOf } from "../../src/rig/routings/routingsOf.js";
 import { sine } from "../signals.js";
 import type { FakeFacts } from "./fakeBench.js";
 
 /**
- * What a page of this rig shows, from a real comparison of a short take in `folder`: report, layouts, fields and the
+ * What a page of this rig shows, from a real comparison of a short take in `folder`: report, fields and the
  * outline of the take. Plain JSON.
  */
 export async function fakeFacts(rig: Rig, folder: string, take?: string): Promise<FakeFacts> {
@@ -30,16 +28,13 @@ export async function fakeFacts(rig: Rig, folder: string, take?: string): Promis
     match: true,
     threads: 0,
   });
-  const layouts = Object.fromEntries(
-    routingsOf(rig).flatMap(({ id, wiring }) => (wiring ? [[id, layoutWiring(wiring)]] : [])),
-  );
   const fields = await Promise.all(
     report.routings.flatMap(({ id, files }) =>
       files ? [fieldOf(join(outDir, files.stereo)).then((field) => ({ id, ...field }))] : [],
     ),
   );
   const dry = await readClip(takeFile, { allowTruncated: false });
-  return { rig, report, layouts, fields, peaks: peaksOf(dry.channels[0], 500) };
+  return { rig, report, fields, peaks: peaksOf(dry.channels[0], 500) };
 }
 
 async function fieldOf(file: string): Promise<{ size: number; cells: number[] }> {

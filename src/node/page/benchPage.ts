@@ -56,7 +56,6 @@ export async function benchPage(source: BenchSource): Promise<WrittenBench> {
     data: {
       [scriptIds.data]: {
         report: null,
-        layouts: {},
         examples: rigFile === null ? examples.map(withoutPath) : [],
       },
       [scriptIds.inputs]: {

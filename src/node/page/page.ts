@@ -4,7 +4,6 @@ import { createRequire } from "node:module";
 import type { PageData } from "../../page/contract/pageData.js";
 import { type PageParts, pageHtml } from "../../page/file/pageHtml.js";
 import { scriptIds } from "../../page/live/pageInputs.js";
-import { layoutWiring, type WiringLayout } from "../../rig/drawing/layout.js";
 import { pageTitle, plainAnswer } from "../../words/pageWords.js";
 import { compareTable } from "../../words/table.js";
 import type { Report } from "../../work/compare/report.js";
@@ -24,13 +23,13 @@ export interface PendingPage {
 
 /** Begins the page that goes with a report: one HTML file with the rig, the take and the engine in it. */
 export function beginPage(source: PageSource): PendingPage {
-  const parts = Promise.all([layoutsOf(source), inputsOf(source)]);
+  const travelling = inputsOf(source);
   // A comparison that fails meanwhile never asks for the page: its failure is then of no matter.
-  parts.catch(() => {});
+  travelling.catch(() => {});
   return {
     finish: async (report, more = {}) => {
-      const [layouts, inputs] = await parts;
-      const data: PageData = { report, layouts, ...more, ...(source.sweep ? { sweep: source.sweep } : {}) };
+      const inputs = await travelling;
+      const data: PageData = { report, ...more, ...(source.sweep ? { sweep: source.sweep } : {}) };
       return builtPage({
         title: pageTitle(source.rig.name),
         plain: `${plainAnswer(report)}\n\n${compareTable(report, 100)}`,
@@ -54,17 +53,6 @@ export function builtPage({ data, ...words }: Pick<PageParts, "title" | "plain" 
       [scriptIds.fft]: base64(readFileSync(fftBinary)),
     },
   });
-}
-
-async function layoutsOf({ routings, signal }: PageSource): Promise<PageData["layouts"]> {
-  const laid: Record<string, WiringLayout> = {};
-  for (const { id, wiring } of routings) {
-    if (wiring) laid[id] = layoutWiring(wiring);
-    // The calling thread hears of other things in between.
-    await new Promise((resolve) => setImmediate(resolve));
-    signal?.throwIfAborted();
-  }
-  return laid;
 }
 
 const fftBinary = createRequire(import.meta.url)

@@ -1,4 +1,3 @@
-import type { WiringLayout } from "../../rig/drawing/layout.js";
 import type { RigText } from "../../rig/file/rigText.js";
 import type { Report } from "../../work/compare/report.js";
 import type { PageSweep } from "../../work/sweep/pageSweep.js";
@@ -7,8 +6,6 @@ import type { PageSweep } from "../../work/sweep/pageSweep.js";
 export interface PageData {
   /** The report of the run that wrote the page: shown until the page's own first render is done. Null without a run. */
   readonly report: Report | null;
-  /** Where the boxes and cables of each possible routing are drawn, by routing id. */
-  readonly layouts: Readonly<Record<string, WiringLayout>>;
   /** Where several takes were compared: what holds over all of them, in sentences. */
   readonly overTakes?: readonly string[];
   /** Rigs to begin from. */

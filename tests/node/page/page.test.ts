@@ -67,9 +67,7 @@ test("a take for which a page has no memory stays at home", async () => {
   expect(inputs.rig).toEqual(rig);
 });
 
-test("the report and a drawing of every possible routing travel", async () => {
+test("the report travels", async () => {
   const data = await dataOf("splitsum-data", new Float32Array(10), 48_000);
-  expect(data.report).toEqual(report);
-  const possible = routings.filter(({ wiring }) => wiring).map(({ id }) => id);
-  expect(Object.keys(data.layouts)).toEqual(possible);
+  expect(data).toEqual({ report });
 });

@@ -25,10 +25,9 @@ export async function savedPage(page: PageInputs, rigText: RigText, state: Saved
   const isWhole = checkRig(rigText.text, rigText.file).rig !== null;
   const report = isWhole ? state.report : null;
   const isAsItCame = rigText.text === page.inputs.rigText.text;
-  const { overTakes, sweep, layouts } = page.data;
+  const { overTakes, sweep } = page.data;
   const data: PageData = {
     report,
-    layouts,
     ...(isAsItCame && overTakes ? { overTakes } : {}),
     ...(isAsItCame && sweep ? { sweep } : {}),
   };

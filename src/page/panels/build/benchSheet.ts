@@ -1,5 +1,6 @@
-import type { WiringLayout } from "../../../rig/drawing/layout.js";
+import { layoutWiring } from "../../../rig/drawing/layout.js";
 import type { BuildSheet } from "../../../rig/wiring/buildSheet.js";
+import type { Wiring } from "../../../rig/wiring/wiring.js";
 import { count } from "../../../text/numbers.js";
 import { scroller, table } from "../../widgets/dataTable.js";
 import { el } from "../../widgets/dom.js";
@@ -13,13 +14,13 @@ interface SheetFacts {
   readonly takeName: string;
   readonly isReference: boolean;
   readonly routing: BuildableRouting;
-  /** Null for a wiring that the page did not come with. */
-  readonly layout: WiringLayout | null;
+  /** Null where the rig has become another meanwhile. */
+  readonly wiring: Wiring | null;
 }
 
 /** The bench sheet of one routing: what to wire, to buy, to feed, and to mind. One page in print. */
 export function benchSheet(facts: SheetFacts): HTMLElement {
-  const { rigName, routing, layout, isReference } = facts;
+  const { rigName, routing, wiring, isReference } = facts;
   const { build } = routing;
   return el(
     "article",
@@ -35,13 +36,9 @@ export function benchSheet(facts: SheetFacts): HTMLElement {
       el("p", { class: "says" }, routing.says),
       el("p", { class: "key-figures" }, keyFigures(facts)),
     ),
-    layout
-      ? scroller(`Wiring diagram of ${routing.label}`, wiringDiagram(layout, routing.label))
-      : el(
-          "p",
-          { class: "hint" },
-          "Not drawn: this wiring is new since the page was made. The list below is whole.",
-        ),
+    wiring
+      ? scroller(`Wiring diagram of ${routing.label}`, wiringDiagram(layoutWiring(wiring), routing.label))
+      : null,
     el(
       "div",
       { class: "lists" },

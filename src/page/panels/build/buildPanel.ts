@@ -1,4 +1,3 @@
-import type { WiringLayout } from "../../../rig/drawing/layout.js";
 import { dryId } from "../../../rig/wiring/dryWiring.js";
 import type { BenchChange } from "../../contract/bench.js";
 import { button } from "../../widgets/button.js";
@@ -60,16 +59,6 @@ export class BuildPanel implements Panel {
   }
 }
 
-/** The drawing that came with the page, where it is of this wiring; null for another. */
-function drawnFor(id: string, { bench, data }: View): WiringLayout | null {
-  const layout = data.layouts[id];
-  const wiring = bench.wiringOf(id);
-  if (!layout || !wiring) return null;
-  const labels = (boxes: readonly { readonly label: string }[]) => boxes.map(({ label }) => label).join("\n");
-  const isIt = labels(layout.boxes) === labels(wiring.boxes) && layout.cables.length === wiring.cables.length;
-  return isIt ? layout : null;
-}
-
 function sheetOf(view: View, routing: BuildableRouting): HTMLElement {
   const { bench } = view;
   const node = benchSheet({
@@ -77,7 +66,7 @@ function sheetOf(view: View, routing: BuildableRouting): HTMLElement {
     takeName: bench.takeName,
     isReference: routing.id === reportOf(view).reference,
     routing,
-    layout: drawnFor(routing.id, view),
+    wiring: bench.wiringOf(routing.id),
   });
   node.setAttribute("data-id", routing.id);
   return node;
