@@ -102,9 +102,28 @@ describeInChromium("the bench", (open) => {
     const after = await state(again);
     expect([after.text, after.takeName]).toEqual([before.text, "own.wav"]);
     expectSameFigures(after.report.routings, before.report.routings, 9);
+    // Kept as it is, then turned: the kept one stays, measured and played beside the others.
+    await again.getByText("Keep this to compare").click();
+    await again
+      .getByRole("radio", { name: /dry beside|beside/i })
+      .first()
+      .check();
+    const heard = await again.evaluate(() => window.splitsum!.player.chosen);
+    await again.getByLabel("Keep what is heard").fill("As it was");
+    await again.getByRole("button", { name: "Keep", exact: true }).click();
+    await settled(again);
     await again.evaluate(() => window.splitsum!.setSetting("Echo", "mix", 0.9));
     await settled(again);
-    expect((await state(again)).text).toContain("mix: 0.9");
+    const kept = await state(again);
+    expect(kept.text).toContain("mix: 0.9");
+    const measured = (id: string, { report }: typeof kept) =>
+      report.routings.find((routing) => routing.id === id)!.measures!;
+    expect(measured("kept-1", kept).sideShare).toBeCloseTo(measured(heard, before).sideShare!, 9);
+    expect(measured(heard, kept).sideShare).not.toBeCloseTo(measured("kept-1", kept).sideShare!, 3);
+    expect(await again.evaluate(() => window.splitsum!.player.choices.slice(-2))).toEqual(["kept-1", "dry"]);
+    await again.getByRole("button", { name: "Forget As it was" }).click();
+    await settled(again);
+    expect(await again.evaluate(() => window.splitsum!.player.choices)).not.toContain("kept-1");
     expect(complaints).toEqual([]);
   });
 
@@ -150,6 +169,21 @@ describeInChromium("the bench", (open) => {
     const { page: again } = await open(saved);
     expect(await again.evaluate(() => window.splitsum!.soundFiles)).toEqual(["room.wav"]);
     expect(complaints).toEqual([]);
+  });
+
+  test("the work on a rig outlives a reload, and can be undone after it", async () => {
+    const { page } = await open(file);
+    await page.waitForFunction(() => window.splitsum?.progress === null);
+    await add(page, "boost", "Lift", "mono");
+    const before = await page.evaluate(() => window.splitsum!.desk.text);
+    await page.reload();
+    await page.waitForFunction(() => window.splitsum !== undefined);
+    expect(await page.evaluate(() => window.splitsum!.desk.text)).toBe(before);
+    await page.getByRole("button", { name: "Undo: your changes from before" }).click();
+    expect(await page.locator("#rig .pedal-row").count()).toBe(0);
+    await page.reload();
+    await page.waitForFunction(() => window.splitsum !== undefined);
+    expect(await page.evaluate(() => window.splitsum!.desk.text)).not.toContain("Lift");
   });
 
   test("an example comes with its comments, and a fault leaves the last whole rig playing", async () => {

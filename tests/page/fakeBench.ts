@@ -25,6 +25,7 @@ export interface FakeFacts {
 export class FakeBench implements Bench {
   rig: Rig;
   readonly desk: LiveDesk;
+  readonly isWorkKept = true;
   readonly #cameWith: Rig;
   takeName: string;
   report: Report | null;
@@ -121,6 +122,13 @@ export class FakeBench implements Bench {
   routingWav(id: string): Blob {
     this.calls.push(`routingWav ${id}`);
     return new Blob(["RIFF"], { type: "audio/wav" });
+  }
+  readonly kept: readonly { id: string; label: string }[] = [];
+  keep(id: string, label: string): void {
+    this.calls.push(`keep ${id} ${label}`);
+  }
+  forget(id: string): void {
+    this.calls.push(`forget ${id}`);
   }
   async savedPage() {
     return { html: "<!doctype html>", leftOut: null };

@@ -15,6 +15,8 @@ import type { StereoField } from "./stereoField.js";
 export interface Bench {
   /** The rig file that is worked on. */
   readonly desk: RigDesk;
+  /** Whether the browser keeps the work on the rig over a reload. */
+  readonly isWorkKept: boolean;
   /** The rig as it is set now: as it was last without a fault. @throws Error before there was any */
   readonly rig: Rig;
   readonly takeName: string;
@@ -66,6 +68,11 @@ export interface Bench {
   routingWav(id: string): Blob;
   /** All choices one after the other over the loop, or the usual bars where it is off; null before they were rendered. */
   reel(): Reel | null;
+  /** Choices that were kept as they were set once, beside those of the rig as it is. */
+  readonly kept: readonly { readonly id: string; readonly label: string }[];
+  /** Keeps a routing as it is set now, as one more choice. */
+  keep(id: string, label: string): void;
+  forget(id: string): void;
   /** This page with rig, take and figures as they are now, as one HTML file; and what had no room in it, as a sentence. */
   savedPage(): Promise<{ readonly html: string; readonly leftOut: string | null }>;
   /** Works out what every footswitch does in these routings, for the rig as it is set now and the take. */

@@ -3,6 +3,7 @@ import type { Take } from "../../sound/audio/take.js";
 import { UserError } from "../../text/userError.js";
 import type { Report } from "../../work/compare/report.js";
 import type { Bench, BenchChange } from "../contract/bench.js";
+import type { Kept } from "./keptChoices.js";
 import type { PageInputs } from "./pageInputs.js";
 import type { Clips } from "./takeFiles/pageSoundFiles.js";
 
@@ -14,6 +15,7 @@ export class BenchState {
   /** Sound files that settings name, at the rate of the take. */
   clips: Clips = new Map();
   report: Report | null;
+  kept: readonly Kept[];
   fields: Bench["fields"] = new Map();
   overview: Float32Array = new Float32Array(0);
   #progress: Bench["progress"] = { done: 0, what: "opening the take" };
@@ -22,6 +24,7 @@ export class BenchState {
 
   constructor({ inputs, data }: PageInputs) {
     this.rig = inputs.rig;
+    this.kept = inputs.kept ?? [];
     this.report = data.report;
   }
 

@@ -14,7 +14,9 @@ import type { EngineCheck, Switches } from "../contract/onDemand.js";
 import { BenchState } from "./benchState.js";
 import { type UnitChange, withKnobs, withMixer, withSetting, withUnit } from "./changedRig.js";
 import { LiveDesk } from "./desk/liveDesk.js";
+import { pageStore, StoredWork } from "./desk/storedWork.js";
 import { Engine } from "./engine/engine.js";
+import { withKept } from "./keptChoices.js";
 import { LiveCheck } from "./liveCheck.js";
 import { LiveRender } from "./liveRender.js";
 import { LiveSound } from "./liveSound.js";
@@ -36,10 +38,12 @@ const workers = 2;
 export class LiveBench implements Bench {
   readonly desk: LiveDesk;
   readonly player: LivePlayer;
+  isWorkKept = true;
   readonly #page: PageInputs;
   readonly #state: BenchState;
   readonly #sound: LiveSound;
   readonly #render: LiveRender;
+  readonly #stored: StoredWork;
   readonly #switches: LiveSwitches;
   readonly #check: LiveCheck;
   readonly #soundFiles: PageSoundFiles;
@@ -52,6 +56,7 @@ export class LiveBench implements Bench {
     this.#page = page;
     this.#state = state;
     this.#soundFiles = new PageSoundFiles(page.inputs.clips);
+    this.#stored = new StoredWork(pageStore(), location.pathname, page.inputs.rigText.text);
     this.desk = new LiveDesk(page.inputs.rigText, (checked) => this.#rigEdited(checked));
     this.player = new LivePlayer(
       choicesOf(page.data.report),
@@ -61,6 +66,8 @@ export class LiveBench implements Bench {
     this.#render = new LiveRender(page, state, engine, this.#sound);
     this.#switches = new LiveSwitches(engine, () => state.tell("switches"));
     this.#check = new LiveCheck(page.fftBinary, () => state.tell("check"));
+    const left = this.#stored.read();
+    if (left) this.desk.replace("your changes from before", left.text, left.file);
     void this.#open();
   }
 
@@ -172,6 +179,22 @@ export class LiveBench implements Bench {
   routingWav(id: string): Blob {
     return this.#sound.wav(id);
   }
+  get kept(): Bench["kept"] {
+    return this.#state.kept;
+  }
+  keep(id: string, label: string): void {
+    const { rig, kept } = this.#state;
+    const before = kept.find((each) => each.id === id);
+    const what = before ?? (rig && { routing: id, rig });
+    if (!what) return;
+    const taken = Object.keys(this.rig.wirings);
+    this.#state.kept = withKept(kept, { label, routing: what.routing, rig: what.rig }, taken);
+    this.#render.rigTurned();
+  }
+  forget(id: string): void {
+    this.#state.kept = this.#state.kept.filter((each) => each.id !== id);
+    this.#render.rigTurned();
+  }
   savedPage(): Promise<SavedPage> {
     return savedPage(
       this.#page,
@@ -180,23 +203,29 @@ export class LiveBench implements Bench {
         rig: this.#state.rig,
         take: this.#state.take,
         report: this.#state.report,
+        kept: this.#state.kept,
         clips: this.#soundFiles.toTravel(),
       },
     );
   }
   workOutSwitches(ids: readonly string[]): void {
     const { rig, take, clips } = this.#state;
-    if (rig && take) void this.#switches.workOut({ rig, take, clips }, ids);
+    if (rig && take) void this.#switches.workOut({ rig, take, clips }, this.#ofTheRig(ids));
   }
   stopSwitches(): void {
     this.#switches.stop();
   }
   checkEngine(ids: readonly string[]): void {
     const { rig, take, clips } = this.#state;
-    if (rig && take) void this.#check.check({ rig, take, clips }, ids);
+    if (rig && take) void this.#check.check({ rig, take, clips }, this.#ofTheRig(ids));
   }
   stopCheck(): void {
     this.#check.stop();
+  }
+
+  /** Without what was kept. */
+  #ofTheRig(ids: readonly string[]): readonly string[] {
+    return ids.filter((id) => !this.#state.kept.some((each) => each.id === id));
   }
 
   async #open(): Promise<void> {
@@ -220,6 +249,8 @@ export class LiveBench implements Bench {
 
   /** The text is another: a rig in it is heard from now on; while there is none, the last one stays. */
   #rigEdited({ rig }: CheckedRig): void {
+    const { file, text } = this.desk;
+    this.isWorkKept = this.#stored.write({ file, text });
     this.#state.tell("desk");
     if (rig) this.#use({ ...notInFile(this.#state.rig), ...rig });
   }

@@ -2,6 +2,7 @@ import type { Rig } from "../../rig/model/rig.js";
 import { chooseRoutings, type RoutingChoice } from "../../rig/routings/chooseRoutings.js";
 import { routingNamed, routingsOf } from "../../rig/routings/routingsOf.js";
 import type { Report } from "../../work/compare/report.js";
+import { type Kept, keptRouting } from "./keptChoices.js";
 import { renderedReference, renderedRoutings } from "./renderedRoutings.js";
 
 /** What a page came with: a rig and the comparison of it. */
@@ -15,9 +16,15 @@ export interface CameWith {
  * in where the rig still has it, and what is new comes in.
  *
  * @param cameWith  null for a page without a comparison: then all that is usual
+ * @param kept      states of the rig that stand beside it
  * @throws UserError where nothing of it is possible
  */
-export function liveChoice(rig: Rig, cameWith: CameWith | null): RoutingChoice {
+export function liveChoice(rig: Rig, cameWith: CameWith | null, kept: readonly Kept[] = []): RoutingChoice {
+  const { routings, reference } = ownChoice(rig, cameWith);
+  return { routings: [...routings, ...kept.map(keptRouting)], reference };
+}
+
+function ownChoice(rig: Rig, cameWith: CameWith | null): RoutingChoice {
   if (!cameWith) return chooseRoutings(rig, null, null);
   const usual = routingsOf(rig).map(({ id }) => id);
   const known = routingsOf(cameWith.rig).map(({ id }) => id);

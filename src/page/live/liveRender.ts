@@ -43,7 +43,7 @@ export class LiveRender {
     this.#renders = new Renders(engine, { tailSeconds, matched: report?.matching.on ?? true });
     this.#returns = new LiveReturns(engine, page);
     this.#cameWith = rig && report ? { rig, report } : null;
-    this.#shape = rig && report ? shapeOf(rig, liveChoice(rig, this.#cameWith)) : null;
+    this.#shape = rig && report ? shapeOf(rig, liveChoice(rig, this.#cameWith, this.#state.kept)) : null;
   }
 
   /** The rig is another: open mixers are turned at once; the rest is rendered once the control rests. */
@@ -52,7 +52,7 @@ export class LiveRender {
     if (!rig) return;
     try {
       this.#refuseMissing(rig);
-      const choice = liveChoice(rig, this.#cameWith);
+      const choice = liveChoice(rig, this.#cameWith, this.#state.kept);
       if (this.#newShape(rig, choice)) return;
       this.#sound.turn(wiringsOf(choice));
     } catch (error) {
@@ -96,7 +96,10 @@ export class LiveRender {
   wiringOf(id: string): Wiring | null {
     const { rig } = this.#state;
     if (!rig) return null;
-    return liveChoice(rig, this.#cameWith).routings.find((routing) => routing.id === id)?.wiring ?? null;
+    return (
+      liveChoice(rig, this.#cameWith, this.#state.kept).routings.find((routing) => routing.id === id)
+        ?.wiring ?? null
+    );
   }
 
   /** Renders and measures what has changed; an earlier update that is not done is given up. */
@@ -109,7 +112,7 @@ export class LiveRender {
     this.#work = work;
     try {
       this.#refuseMissing(asWritten);
-      const ids = wiringsOf(liveChoice(asWritten, this.#cameWith)).map(({ id }) => id);
+      const ids = ownIds(liveChoice(asWritten, this.#cameWith));
       const rig = await this.#returns.measured(asWritten, ids, take, clips, work.signal);
       work.signal.throwIfAborted();
       const hasReport = this.#state.report !== null;
@@ -117,7 +120,7 @@ export class LiveRender {
         this.#state.rig = rig;
         if (hasReport) this.#state.tell("rig");
       }
-      const choice = liveChoice(rig, this.#cameWith);
+      const choice = liveChoice(rig, this.#cameWith, this.#state.kept);
       const figures = await this.#renders.update(
         { rig, choice, take: asPlayedInto(rig, take), clips, levels: knownLevels(this.#page, rig, take) },
         {
@@ -155,6 +158,10 @@ function asPlayedInto({ instrument }: Rig, take: Take): Take {
   return known;
 }
 const folded = new WeakMap<Take, Take>();
+
+/** The rig's own: what was kept has its returns as they were. */
+const ownIds = ({ routings }: RoutingChoice): readonly string[] =>
+  routings.filter(({ wiring, keptFrom }) => wiring && !keptFrom).map(({ id }) => id);
 
 const wiringsOf = ({ routings }: RoutingChoice): readonly NamedWiring[] =>
   routings.flatMap(({ id, wiring }) => (wiring ? [{ id, wiring }] : []));

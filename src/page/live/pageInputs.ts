@@ -2,6 +2,7 @@ import type { RigText } from "../../rig/file/rigText.js";
 import type { Rig } from "../../rig/model/rig.js";
 import type { TakeFacts } from "../../sound/audio/take.js";
 import type { PageData } from "../contract/pageData.js";
+import type { Kept } from "./keptChoices.js";
 import { fromBase64 } from "./takeFiles/bytes.js";
 
 /** What the page needs to render by itself, as it stands in the file. Plain JSON. */
@@ -14,6 +15,8 @@ export interface EngineInputs {
   readonly tailSeconds: number;
   /** The take of the report first, then others that were compared; those that are too long to travel are left out. */
   readonly takes: readonly { readonly facts: TakeFacts; readonly take: TravellingTake }[];
+  /** States of the rig that were kept, to stand beside it. */
+  readonly kept?: readonly Kept[];
   /** Sound files that settings name, at the take's rate, as 32-bit float WAV files, base64. */
   readonly clips: Readonly<Record<string, string>>;
 }

@@ -1,3 +1,4 @@
+import type { Rig } from "../model/rig.js";
 import type { Wiring } from "../wiring/wiring.js";
 import type { Plan } from "./plan.js";
 
@@ -17,6 +18,8 @@ export interface Routing {
   readonly plan: Plan | null;
   /** Why it makes no sense with this rig, though it can be built; null where nothing speaks against it. */
   readonly doubt: string | null;
+  /** The rig that it is of, where that is another state of the rig, kept to be compared: no answer is chosen among such. */
+  readonly keptFrom?: Rig;
 }
 
 export const routingIds = [

@@ -47,6 +47,7 @@ export function assembleReport(results: Results): Report {
     ...choice.routings.map((routing) => routingReport(routing, results, compared)),
     ...results.recordings.map((recording) => recordedReport(recording, results, compared)),
   ];
+  const ofTheRig = choice.routings.filter(({ keptFrom }) => keptFrom === undefined);
   return {
     schemaVersion: reportSchemaVersion,
     rig: {
@@ -72,7 +73,7 @@ export function assembleReport(results: Results): Report {
     tailSeconds: Math.max(0, frames - take.frames) / take.rateHz,
     notes: notesOf(rig, choice.routings),
     routings,
-    answer: answerOf(rig, choice.routings, { reference: referenceId, routings }),
+    answer: answerOf(rig, ofTheRig, { reference: referenceId, routings }),
   };
 }
 
@@ -104,7 +105,7 @@ function routingReport(routing: Routing, results: Results, compared: Compared): 
     ...facts,
     ...soundReport(id, name, results, compared),
     ...phaseRanges(id, results),
-    build: buildSheet(results.rig, { wiring, cautions }),
+    build: buildSheet(routing.keptFrom ?? results.rig, { wiring, cautions }),
   };
 }
 

@@ -12,7 +12,7 @@ import { toBase64 } from "../takeFiles/bytes.js";
 import { in24Bits, mostTravelLetters } from "../takeFiles/in24Bits.js";
 
 /** What the page knows at the moment of saving. */
-type SavedState = Pick<BenchState, "rig" | "take" | "report"> & Pick<EngineInputs, "clips">;
+type SavedState = Pick<BenchState, "rig" | "take" | "report" | "kept"> & Pick<EngineInputs, "clips">;
 
 /** A page as one file, and what had no room in it, as a sentence; null when all has. */
 export interface SavedPage {
@@ -33,7 +33,9 @@ export async function savedPage(page: PageInputs, rigText: RigText, state: Saved
   };
   const takes = takesToTravel(page.inputs.takes, state.take);
   const clips = clipsToTravel(state.clips);
-  const inputs: EngineInputs = { ...page.inputs, rig: isWhole ? state.rig : null, rigText, takes, clips };
+  const { kept } = state;
+  const rig = isWhole ? state.rig : null;
+  const inputs: EngineInputs = { ...page.inputs, rig, rigText, takes, clips, kept };
   const { script, scriptHash, licences } = await ownScripts();
   const html = pageHtml({
     title: state.rig ? pageTitle(state.rig.name) : benchTitle,

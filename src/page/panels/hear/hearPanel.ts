@@ -4,6 +4,7 @@ import { volumeControl } from "../playing/volume.js";
 import type { Panel, View } from "../view.js";
 import { choicePick } from "./choicePick.js";
 import { chooser } from "./chooser.js";
+import { keepChoice } from "./keepChoice.js";
 import { levelControls } from "./levelControls.js";
 
 /** Listen: which routing, where in the take, at what level. */
@@ -14,6 +15,7 @@ export function hearPanel(view: View): Panel {
     volumeControl(view.bench.player),
     chooser(view),
     levelControls(view),
+    keepChoice(view),
   ];
   const hint = el("p", { class: "hint" }, "Press ? for the keys.");
   return {

@@ -8,6 +8,7 @@ import { Chain } from "./chain.js";
 import { exampleChoice } from "./examples.js";
 import { faultList } from "./faultList.js";
 import { together } from "./fold.js";
+import { keptHint } from "./keptHint.js";
 import { choiceField, textField } from "./rigFields.js";
 import { openButton, openRig, saveButton } from "./rigFile.js";
 import { playsIntoWords } from "./rigWords.js";
@@ -37,8 +38,10 @@ export function rigPanel(view: View): Panel {
   const text = textEditor(desk);
   const faults = faultList(desk, () => parts.flatMap(({ fields }) => fields), text.goTo);
   const form = el("fieldset", { class: "rig-form" }, ...parts.map(({ node }) => node));
+  const hint = keptHint(view);
   const update = () => {
     for (const part of [...parts, steps, text, faults]) part.update();
+    hint.update("desk");
     form.disabled = !desk.canEdit;
   };
   const refused = el("p", { class: "fault", role: "alert" });
@@ -55,6 +58,7 @@ export function rigPanel(view: View): Panel {
         savePageButton(view),
       ),
       refused,
+      hint.node,
       exampleChoice(view),
       faults.node,
       form,

@@ -1,0 +1,59 @@
+import { dryId } from "../../../rig/wiring/dryWiring.js";
+import { button } from "../../widgets/button.js";
+import { el, fill, newId } from "../../widgets/dom.js";
+import { nameOf, type PagePart, type View } from "../view.js";
+
+/** Holds the choice that is heard as it is now, beside the others, under a name; and lets go of it. */
+export function keepChoice(view: View): PagePart {
+  const { bench } = view;
+  const id = newId("keep");
+  const name = el("input", { type: "text", id, maxlength: 60, autocomplete: "off" });
+  const keep = () => {
+    const label = name.value.trim() || suggested(view);
+    bench.keep(bench.player.chosen, label);
+    name.value = "";
+    view.say(`${label} is kept as a choice of its own.`);
+  };
+  name.addEventListener("keydown", (event) => {
+    if (event.key === "Enter") keep();
+  });
+  const act = button("Keep", keep);
+  const list = el("ul", { class: "kept" });
+  const update = () => {
+    name.placeholder = suggested(view);
+    act.disabled = bench.player.chosen === dryId;
+    fill(
+      list,
+      ...bench.kept.map((each) =>
+        el(
+          "li",
+          {},
+          each.label,
+          " ",
+          forgetButton(() => bench.forget(each.id), each.label),
+        ),
+      ),
+    );
+    list.hidden = bench.kept.length === 0;
+  };
+  update();
+  const label = el("label", { for: id }, "Keep what is heard, as it is set now, as ");
+  const node = el(
+    "details",
+    { class: "keep", open: bench.kept.length > 0 },
+    el("summary", {}, "Keep this to compare"),
+    label,
+    name,
+    act,
+    list,
+  );
+  return { node, update };
+}
+
+function forgetButton(forget: () => void, label: string): HTMLElement {
+  const made = button("Forget", forget, "quiet");
+  made.setAttribute("aria-label", `Forget ${label}`);
+  return made;
+}
+
+const suggested = (view: View): string => `${nameOf(view, view.bench.player.chosen)}, as it was`;
