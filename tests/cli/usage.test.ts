@@ -12,6 +12,7 @@ const commands = [
   "measure",
   "switches",
   "levels",
+  "prove",
   "schema",
 ];
 

@@ -24,6 +24,13 @@ export interface PlanTonesOptions {
 /**
  * Writes the tone, its description and the list of what to record, in order.
  * @throws UserError when something is in the way, or for a word that is no plan of this rig
+ * @example
+ * ```ts
+ * import { planTones, readRig } from "splitsum";
+ * const rig = await readRig("rig.yaml");
+ * const { list } = await planTones({ rig, rigFile: "rig.yaml", plan: "parallel", folder: "bench", force: true });
+ * console.log(list.map(({ offLabels }) => offLabels));
+ * ```
  */
 export async function planTones({
   rig,
