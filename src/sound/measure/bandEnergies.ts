@@ -1,5 +1,6 @@
 import { powerToDb } from "../dsp/units.js";
 import type { Band } from "./isoBands.js";
+import { isLowBand } from "./lowSpectra.js";
 import type { StereoSpectrum } from "./spectrum.js";
 
 /** Energies of one band. */
@@ -22,9 +23,9 @@ export function bandEnergies(spectrum: StereoSpectrum, bands: readonly Band[]): 
 }
 
 function energiesIn(spectrum: StereoSpectrum, band: Band): BandEnergies {
-  const { left, right, crossReal } = spectrum;
-  const low = band.lowHz / spectrum.binHz;
-  const high = band.highHz / spectrum.binHz;
+  const { left, right, cross, binHz } = binsFor(spectrum, band);
+  const low = band.lowHz / binHz;
+  const high = band.highHz / binHz;
   let ll = 0;
   let rr = 0;
   let lr = 0;
@@ -32,9 +33,16 @@ function energiesIn(spectrum: StereoSpectrum, band: Band): BandEnergies {
     const share = binShare(k, low, high);
     ll += share * left[k];
     rr += share * right[k];
-    lr += share * crossReal[k];
+    lr += share * cross[k];
   }
   return { band, left: ll, right: rr, cross: lr };
+}
+
+/** Low bands need finer bins. */
+function binsFor({ low, binHz, left, right, crossReal }: StereoSpectrum, band: Band) {
+  if (!isLowBand(band)) return { binHz, left, right, cross: crossReal };
+  const [lowLeft, lowRight, cross] = low.products;
+  return { binHz: low.binHz, left: lowLeft, right: lowRight, cross };
 }
 
 /** Share of bin k, which reaches half a bin either way, that lies between two edges counted in bins. */

@@ -1,5 +1,8 @@
 import { AnalysisFft, fftSizeFor } from "../dsp/analysisFft.js";
 import { RealAnalysisFft } from "../dsp/realAnalysisFft.js";
+import { twoSpectra } from "../dsp/twoSpectra.js";
+import { type LowBins, LowSpectra } from "./lowSpectra.js";
+import { oneSidedEnergies, sineWindow } from "./powerComplementary.js";
 import { commonFrames } from "./stereoSums.js";
 
 /** Bins are no further apart than this, so that the narrowest band, the third octave at 25 Hz, holds two. */
@@ -16,6 +19,8 @@ export interface StereoSpectrum {
   /** Real and imaginary part of the sum of L(f) R*(f). */
   readonly crossReal: Float64Array;
   readonly crossImaginary: Float64Array;
+  /** Finer ones of the lows: left, right and cross. */
+  readonly low: LowBins;
 }
 
 /**
@@ -36,6 +41,7 @@ export class SpectrumMeter {
   readonly #pairs: PairSpectrum;
   readonly #sums: Sums;
   readonly #block: Block;
+  readonly #low: LowSpectra;
   #filled: number;
   #frames = 0;
 
@@ -46,6 +52,7 @@ export class SpectrumMeter {
     this.#pairs = new PairSpectrum(size);
     this.#sums = newSums(size / 2 + 1);
     this.#block = newBlock(size);
+    this.#low = new LowSpectra(rateHz, size, 2, stereoPairs);
     this.#filled = size / 2;
   }
 
@@ -70,13 +77,14 @@ export class SpectrumMeter {
     rest.right.set(this.#sums.right);
     rest.crossReal.set(this.#sums.crossReal);
     rest.crossImaginary.set(this.#sums.crossImaginary);
+    const low = this.#low.copy();
     const block = newBlock(this.#size);
     block.left.set(this.#block.left.subarray(0, this.#filled));
     block.right.set(this.#block.right.subarray(0, this.#filled));
     block.isOldMono = this.#block.isOldMono;
     block.isNewMono = this.#block.isNewMono;
     for (let half = 0; half < 2; half++) {
-      this.#pairs.add(block, rest);
+      this.#pairs.add(block, rest, low);
       moveOn(block);
       block.left.fill(0, this.#size / 2);
       block.right.fill(0, this.#size / 2);
@@ -86,22 +94,26 @@ export class SpectrumMeter {
       binHz: this.#rateHz / this.#size,
       frames: this.#frames,
       ...oneSided(rest, this.#size),
+      low: low.result(),
     };
   }
 
   #closeBlock(): void {
-    this.#pairs.add(this.#block, this.#sums);
+    this.#pairs.add(this.#block, this.#sums, this.#low);
     moveOn(this.#block);
     this.#filled = this.#size / 2;
   }
 }
 
+/** Left, right, and what both have. */
+const stereoPairs = [
+  [0, 0],
+  [1, 1],
+  [0, 1],
+] as const;
+
 /** Frames of a block: a power of two, so many that bins are no more than 3 Hz apart. */
 export const spectrumBlockFrames = (rateHz: number): number => fftSizeFor(rateHz / widestBinHz);
-
-/** sin(pi (n + 1/2) / size): squares of two blocks that overlap by half add up to 1. */
-export const sineWindow = (size: number): Float64Array =>
-  Float64Array.from({ length: size }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / size));
 
 /** Spectrum of two whole channels. @throws RangeError when their lengths differ */
 export function stereoSpectrum(left: Float32Array, right: Float32Array, rateHz: number): StereoSpectrum {
@@ -155,6 +167,8 @@ class PairSpectrum {
   readonly #signal: Float64Array;
   readonly #re: Float64Array;
   readonly #im: Float64Array;
+  /** Interleaved spectra of left and right. */
+  readonly #lows: readonly [Float64Array, Float64Array];
 
   constructor(size: number) {
     this.#size = size;
@@ -166,30 +180,43 @@ class PairSpectrum {
     this.#signal = new Float64Array(size);
     this.#re = new Float64Array(size / 2 + 1);
     this.#im = new Float64Array(size / 2 + 1);
+    this.#lows = [new Float64Array(size + 2), new Float64Array(size + 2)];
   }
 
   /** A silent channel adds nothing, not even what rounding would leave of the other in it. */
-  add({ left, right, isOldMono, isNewMono }: Block, sums: Sums): void {
+  add({ left, right, isOldMono, isNewMono }: Block, sums: Sums, low: LowSpectra): void {
     const isMono = isOldMono && isNewMono;
     const hasLeft = left.some(isHeard);
     const hasRight = isMono ? hasLeft : right.some(isHeard);
-    if (hasLeft && hasRight && !isMono) this.#addBoth(left, right, sums);
-    else if (hasLeft) this.#addOne(left, isMono ? [sums.left, sums.right, sums.crossReal] : [sums.left]);
-    else if (hasRight) this.#addOne(right, [sums.right]);
+    if (hasLeft && hasRight && !isMono) this.#addBoth(left, right, sums, low);
+    else if (hasLeft && isMono) this.#addOne(left, [sums.left, sums.right, sums.crossReal], low, [0, 1]);
+    else if (hasLeft) this.#addOne(left, [sums.left], low, [0]);
+    else if (hasRight) this.#addOne(right, [sums.right], low, [1]);
+    low.closeBlock();
   }
 
-  #addOne(channel: Float32Array, into: readonly Float64Array[]): void {
+  #addOne(
+    channel: Float32Array,
+    into: readonly Float64Array[],
+    low: LowSpectra,
+    signals: readonly number[],
+  ): void {
     const signal = this.#signal;
     const window = this.#window;
     const re = this.#re;
     const im = this.#im;
     for (let n = 0; n < signal.length; n++) signal[n] = channel[n] * window[n];
     this.#realFft.forward(signal, re, im);
+    for (let k = 0; k < low.bins; k++) {
+      this.#lows[0][2 * k] = re[k];
+      this.#lows[0][2 * k + 1] = im[k];
+    }
+    for (const each of signals) low.add(each, this.#lows[0]);
     for (let k = 0; k < re.length; k++) re[k] = 4 * (re[k] * re[k] + im[k] * im[k]);
     for (const sum of into) addTo(sum, re);
   }
 
-  #addBoth(left: Float32Array, right: Float32Array, sums: Sums): void {
+  #addBoth(left: Float32Array, right: Float32Array, sums: Sums, low: LowSpectra): void {
     const input = this.#input;
     const window = this.#window;
     for (let n = 0, at = 0; n < window.length; n++, at += 2) {
@@ -198,6 +225,9 @@ class PairSpectrum {
     }
     this.#fft.forwardPairs(this.#output, input);
     addSpectra(this.#output, this.#size, sums);
+    twoSpectra(this.#output, this.#size, low.bins, [0.5, 0.5], this.#lows);
+    low.add(0, this.#lows[0]);
+    low.add(1, this.#lows[1]);
   }
 }
 
@@ -232,7 +262,3 @@ function oneSided(sums: Sums, size: number): Sums {
     crossImaginary: scaled(sums.crossImaginary),
   };
 }
-
-/** Sums of products of spectra, times `gain`, as energies: all bins but the first and the last count for two. */
-export const oneSidedEnergies = (sums: Float64Array, gain: number): Float64Array =>
-  sums.map((value, k) => value * gain * (k === 0 || k === sums.length - 1 ? 1 : 2));

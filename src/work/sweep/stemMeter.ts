@@ -140,7 +140,9 @@ export class StemMeter {
     const { crossReal } = cross;
     const { binHz } = this.#spectra;
     const rateHz = this.#rateHz;
-    const spectrum = { ...cross, rateHz, binHz, frames: this.#frames, left: crossReal, right: crossReal };
+    const low = { binHz: cross.low.binHz, products: Array<Float64Array>(3).fill(cross.low.crossReal) };
+    const whole = { rateHz, binHz, frames: this.#frames };
+    const spectrum = { ...cross, ...whole, left: crossReal, right: crossReal, low };
     const inBands = (bands: readonly Band[]) =>
       bandEnergies(spectrum, bands).map((band) => (band === null ? Number.NaN : band.cross));
     const { zeroth, first } = momentsOf(crossReal, binHz);

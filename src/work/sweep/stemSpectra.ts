@@ -1,12 +1,17 @@
 import { AnalysisFft } from "../../sound/dsp/analysisFft.js";
 import type { Block } from "../../sound/dsp/kernel.js";
-import { oneSidedEnergies, sineWindow, spectrumBlockFrames } from "../../sound/measure/spectrum.js";
+import { twoSpectra } from "../../sound/dsp/twoSpectra.js";
+import { LowSpectra } from "../../sound/measure/lowSpectra.js";
+import { oneSidedEnergies, sineWindow } from "../../sound/measure/powerComplementary.js";
+import { spectrumBlockFrames } from "../../sound/measure/spectrum.js";
 import type { Pair } from "./stepProducts.js";
 
 /** One-sided cross spectrum of two signals, sum of X(f) Y*(f); entry k belongs to k * binHz. */
 export interface CrossSpectrum {
   readonly crossReal: Float64Array;
   readonly crossImaginary: Float64Array;
+  /** Finer bins of the lows of the real part. */
+  readonly low: { readonly binHz: number; readonly crossReal: Float64Array };
 }
 
 /**
@@ -27,6 +32,7 @@ export class StemSpectra {
   readonly #output: Float64Array;
   readonly #real: readonly Float64Array[];
   readonly #imaginary: readonly Float64Array[];
+  readonly #low: LowSpectra;
   #filled: number;
 
   constructor(rateHz: number, signals: number, pairs: readonly Pair[]) {
@@ -45,6 +51,7 @@ export class StemSpectra {
     this.#output = new Float64Array(2 * size);
     this.#real = arrays(pairs.length, bins);
     this.#imaginary = arrays(pairs.length, bins);
+    this.#low = new LowSpectra(rateHz, size, signals, pairs);
     this.#filled = size / 2;
   }
 
@@ -66,7 +73,9 @@ export class StemSpectra {
     this.#closeBlock();
     for (const block of this.#blocks) block.fill(0, this.#size / 2);
     this.#closeBlock();
+    const { binHz, products } = this.#low.result();
     return this.#pairs.map((_, p) => ({
+      low: { binHz, crossReal: products[p] },
       crossReal: oneSidedEnergies(this.#real[p], 1 / this.#size),
       crossImaginary: oneSidedEnergies(this.#imaginary[p], 1 / this.#size),
     }));
@@ -77,6 +86,10 @@ export class StemSpectra {
     this.#pairs.forEach(([i, j], p) => {
       addCross(this.#spectra[i], this.#spectra[j], this.#real[p], this.#imaginary[p]);
     });
+    this.#spectra.forEach((spectrum, s) => {
+      this.#low.add(s, spectrum);
+    });
+    this.#low.closeBlock();
     for (const block of this.#blocks) block.copyWithin(0, this.#size / 2);
     this.#filled = this.#size / 2;
   }
@@ -97,7 +110,8 @@ export class StemSpectra {
     }
     if (xSize + ySize > 0) this.#fft.forwardPairs(this.#output, input);
     else this.#output.fill(0);
-    part(this.#output, this.#size, xSize > 0 ? 0.5 : 0, ySize > 0 ? 0.5 : 0, [
+    const gains = [xSize > 0 ? 0.5 : 0, ySize > 0 ? 0.5 : 0] as const;
+    twoSpectra(this.#output, this.#size, this.#size / 2 + 1, gains, [
       this.#spectra[s],
       this.#spectra[s + 1] ?? this.#spectra[s].slice(),
     ]);
@@ -108,24 +122,6 @@ let silence = new Float32Array(0);
 function silentBlock(size: number): Float32Array {
   if (silence.length !== size) silence = new Float32Array(size);
   return silence;
-}
-
-/** Z = X + iY: 2 X(k) = Z(k) + Z*(-k), 2i Y(k) = Z(k) - Z*(-k). */
-function part(
-  z: Float64Array,
-  size: number,
-  xGain: number,
-  yGain: number,
-  [x, y]: readonly [Float64Array, Float64Array],
-): void {
-  for (let k = 0; k <= size / 2; k++) {
-    const at = 2 * k;
-    const mirror = k === 0 ? 0 : 2 * (size - k);
-    x[at] = xGain * (z[at] + z[mirror]);
-    x[at + 1] = xGain * (z[at + 1] - z[mirror + 1]);
-    y[at] = yGain * (z[at + 1] + z[mirror + 1]);
-    y[at + 1] = yGain * (z[mirror] - z[at]);
-  }
 }
 
 function addCross(x: Float64Array, y: Float64Array, real: Float64Array, imaginary: Float64Array): void {
