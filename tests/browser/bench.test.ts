@@ -202,6 +202,15 @@ describeInChromium("the bench", (open) => {
     expect(await page.evaluate(() => window.splitsum!.rig.pedals.map((pedal) => pedal.name))).toEqual(before);
     await page.getByRole("button", { name: /^Undo/ }).click();
     expect(await page.locator("#rig .pedal-row .fault:visible").count()).toBe(0);
+    // Of another file with a fault nothing is shown that belongs to the one before.
+    const parts = () => page.locator("nav a:visible").allTextContents();
+    await page.evaluate(() =>
+      window.splitsum!.desk.open("other.yaml", "name: Other\npedals: [{ name: A }]\n"),
+    );
+    expect(await parts()).toEqual(["Rig", "Take"]);
+    await page.getByRole("button", { name: "Undo: opening other.yaml" }).click();
+    await settled(page);
+    expect(await parts()).toContain("Answer");
     expect(complaints).toEqual([]);
   });
 });

@@ -253,6 +253,15 @@ export class LiveBench implements Bench {
     this.isWorkKept = this.#stored.write({ file, text });
     this.#state.tell("desk");
     if (rig) this.#use({ ...notInFile(this.#state.rig), ...rig });
+    else if (this.desk.isUnheard) this.#putAway();
+  }
+
+  /** What was heard is of another rig than the one on the desk. */
+  #putAway(): void {
+    this.player.pause();
+    this.#stopAsked();
+    this.#state.rig = null;
+    this.#render.putAway();
   }
 
   #use(rig: Rig): void {

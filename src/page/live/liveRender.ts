@@ -74,6 +74,17 @@ export class LiveRender {
     throw new UserError(missing.map((file) => ({ file, message })));
   }
 
+  /** There is no rig any more: nothing is rendered until there is. */
+  putAway(): void {
+    clearTimeout(this.#timer);
+    this.#work?.abort();
+    this.#shape = null;
+    this.#state.report = null;
+    this.#state.fields = new Map();
+    this.#state.setProgress(null);
+    this.#state.tell("shape");
+  }
+
   /** True where the page's parts must be made anew: until the figures are there, there is no report. */
   #newShape(rig: Rig, choice: RoutingChoice): boolean {
     const shape = shapeOf(rig, choice);

@@ -13,6 +13,7 @@ export class LiveDesk implements RigDesk {
   #data: unknown;
   #wholeNames: readonly string[] = [];
   #saved: string;
+  #isUnheard = false;
   #opened: RigText;
 
   /** @param onChange  called after every change, with what the text is as a rig */
@@ -49,6 +50,10 @@ export class LiveDesk implements RigDesk {
   get redoes(): string | null {
     return this.#history.redoes;
   }
+  /** True from the opening of another file until it is whole: what was heard before is not of it. */
+  get isUnheard(): boolean {
+    return this.#isUnheard;
+  }
   get isSaved(): boolean {
     return this.text === this.#saved;
   }
@@ -64,6 +69,7 @@ export class LiveDesk implements RigDesk {
   }
 
   open(file: string, text: string): void {
+    this.#isUnheard = true;
     this.#opened = { file, text };
     this.#saved = text;
     this.replace(`opening ${file}`, text, file);
@@ -95,6 +101,8 @@ export class LiveDesk implements RigDesk {
   #note(): void {
     const { data, rig } = this.#checked;
     this.#data = data ?? this.#data;
-    if (rig) this.#wholeNames = rig.pedals.map(({ name }) => name);
+    if (!rig) return;
+    this.#isUnheard = false;
+    this.#wholeNames = rig.pedals.map(({ name }) => name);
   }
 }
