@@ -8,7 +8,9 @@ import { wiringOf } from "../../src/rig/routings/routingsOf.js";
 import type { Wiring } from "../../src/rig/wiring/wiring.js";
 import type { Clip } from "../../src/sound/audio/clip.js";
 import { initialiseFft } from "../../src/sound/dsp/fft.js";
+import { proofText } from "../../src/words/proofText.js";
 import { makeTone } from "../../src/work/capture/makeTone.js";
+import type { ProofReport } from "../../src/work/proof/proofReport.js";
 import { recordingList } from "../../src/work/proof/recordingList.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 import { recordBoard } from "../work/proof/simulatedBoard.js";
@@ -18,9 +20,10 @@ const cwd = temporaryFolder();
 const path = (name: string) => join(cwd, name);
 const rigText = `name: Two boxes
 pedals:
-  - name: Panner
-    model: tremolo
+  - name: Rattle
+    model: delay
     jacks: mono-to-stereo
+    settings: { delayMs: 70, pingPong: true }
   - name: <Slap> & co
     model: delay
     jacks: mono
@@ -52,41 +55,44 @@ beforeAll(async () => {
 
 const words = ["prove", "rig.yaml", "1.wav", "2.wav", "3.wav", "--plan", "one-side", "--tone", "tone.json"];
 
-test("prove: the verdict, every check, what is not told, cautions; the same as a page and as JSON", async () => {
-  const { status, out, err } = await run([...words, "--out", "proof.html"], { cwd });
+test("prove: JSON and a page from one run, and the same in a terminal", async () => {
+  const { status, out: json, err } = await run([...words, "--out", "proof.html", "--json"], { cwd });
   expect({ status, err }).toEqual({ status: 0, err: "proof.html: the sheet, to print.\n" });
-  expect(out).toMatch(/^Two boxes, one-side: /);
-  expect(out).toMatch(/Built as drawn, as far as these recordings tell: no fault found/);
-  expect(out).toMatch(/Footswitches +as drawn +as drawn +yes/);
-  expect(out).toMatch(/Sound at the right output +sound +sound +yes/);
-  expect(out).toMatch(/2\.wav +Panner off/);
-  expect(out).toMatch(/Polarity is turned over between Instrument, out and Panner, in/);
-  expect(out).toMatch(/Hearing:[\s\S]*Mains:/);
-  for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(100);
+  const report: ProofReport = JSON.parse(json);
+  expect(report).toMatchObject({
+    schemaVersion: 1,
+    built: "as-drawn",
+    plan: { id: "one-side" },
+    recordings: [{ file: "1.wav", off: [] }, { off: ["Rattle"] }, { off: ["<Slap> & co"] }],
+  });
+  for (const columns of [80, 100]) {
+    const out = proofText(report, columns);
+    expect(out).toMatch(/^Two boxes, one-side: /);
+    expect(out).toMatch(/Built as drawn, as far as these recordings tell: no fault found/);
+    expect(out).toMatch(/Footswitches +as drawn +as drawn +yes/);
+    expect(out).toMatch(/Sound at the right +output +sound +sound +yes|Sound at the right output +sound/);
+    expect(out).toMatch(/2\.wav +Rattle off/);
+    expect(out.replace(/\n +/g, " ")).toMatch(
+      /Polarity is turned over between Instrument, out and Rattle, in/,
+    );
+    expect(out).toMatch(/Hearing:[\s\S]*Mains:/);
+    for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(columns);
+  }
   const page = readFileSync(path("proof.html"), "utf8");
   expect(page).toContain("&#60;Slap&#62; &#38; co");
   expect(page).not.toMatch(/<Slap>|src=|href=|<script/);
   const again = await run([...words, "--out", "proof.html"], { cwd });
   expect(again.status).toBe(2);
   expect(again.err).toMatch(/proof\.html.*exists already/);
-  const asJson: unknown = JSON.parse((await run([...words, "--json"], { cwd })).out);
-  expect(asJson).toMatchObject({
-    schemaVersion: 1,
-    built: "as-drawn",
-    plan: { id: "one-side" },
-    recordings: [{ file: "1.wav", off: [] }, { off: ["Panner"] }, { off: ["Panner", "<Slap> & co"] }],
-  });
 });
 
 test("prove --plan-tones: the tone, its description, and what to record in order", async () => {
   const plan = ["prove", "rig.yaml", "--plan", "one-side", "--plan-tones"];
   const { status, out } = await run([...plan, "--out", "tones"], { cwd });
   expect(status).toBe(0);
-  expect(out).toMatch(
-    /1 {2}Everything on, as in the plan\.\n +2 {2}Panner off\.\n +3 {2}Panner and <Slap> & co off\./,
-  );
+  expect(out).toMatch(/1 {2}Everything on, as in the plan\.\n +2 {2}Rattle off\.\n +3 {2}<Slap> & co off\./);
   expect(out).toMatch(/prove rig\.yaml 1\.wav 2\.wav 3\.wav --plan one-side --tone tones\/tone\.json/);
-  expect(readFileSync(path("tones/recordings.txt"), "utf8")).toContain("Panner off");
+  expect(readFileSync(path("tones/recordings.txt"), "utf8")).toContain("Rattle off");
   expect(JSON.parse(readFileSync(path("tones/tone.json"), "utf8"))).toMatchObject({ schemaVersion: 1 });
   expect((await run(plan, { cwd })).err).toMatch(/needs a folder to write into: add --out FOLDER/);
 });

@@ -31,7 +31,7 @@ const boards: readonly { readonly name: string; readonly rig: Rig; readonly plan
   { name: "Ferry Road", rig: await demo("ferry-road"), plan: "parallel" },
   { name: "Mill Loft", rig: await demo("mill-loft"), plan: "parallel" },
   { name: "Quay piano", rig: await demo("quay-piano"), plan: "dual-mono" },
-  { name: "keyboard", rig: sixRigs["stereo keyboard into a mono reverb"], plan: "parallel" },
+  { name: "keyboard", rig: sixRigs["stereo keyboard into a mono reverb"], plan: "parallel-after" },
   { name: "mono delay", rig: sixRigs["mono delay after a chorus"], plan: "one-side" },
   { name: "mix 1", rig: sixRigs["a unit at mix 1"], plan: "parallel-after" },
 ];

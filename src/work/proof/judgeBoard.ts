@@ -73,12 +73,20 @@ export function judgeBoard(
   const best = Math.max(...tried.map(({ fit }) => fit));
   const spread = Math.max(1, -best / (chanceMisfit * cellsOf(tried[0].exact)));
   const hopeful = tried.filter(({ fit }) => fit > best - hopelessBy * spread);
-  const scored = hopeful.map(({ id, board, family, amount, exact: evidence }, n) => {
+  const scored = hopeful.map(({ id, board, family, amount, exact: evidence, fit: exactFit }, n) => {
     onProgress(0.7 + (0.3 * n) / hopeful.length);
     const all = [...evidence, ...rest.map((recording) => bench.evidence({ id, board }, recording))];
     const { value, gainDb } = scoreOf(all);
     const still = evidence.length > 0 ? evidence : all;
-    return { family, amount, fit: value, gainDb, misfit: misfitOf(still, gainDb), cells: cellsOf(all) };
+    return {
+      family,
+      amount,
+      fit: value,
+      gainDb,
+      misfit: misfitOf(still, gainDb),
+      stillFit: evidence.length > 0 ? exactFit : value,
+      cells: cellsOf(still),
+    };
   });
   return ranked(scored, families.length);
 }
@@ -124,12 +132,14 @@ function closer(
 
 interface Scored extends Omit<Candidate, "posterior"> {
   readonly misfit: number;
+  /** Of what stands still alone. */
+  readonly stillFit: number;
   readonly cells: number;
 }
 
 function ranked(scored: readonly Scored[], families: number): Judgement {
   const best = scored.reduce((a, b) => (b.fit > a.fit ? b : a));
-  const overdispersion = Math.max(1, -best.fit / (chanceMisfit * best.cells));
+  const overdispersion = Math.max(1, -best.stillFit / (chanceMisfit * best.cells));
   const likely = scored.map(({ family, fit }) => {
     const prior = family ? (1 - priorOfPlan) / families / family.amounts.length : priorOfPlan;
     return prior * Math.exp((fit - best.fit) / overdispersion);

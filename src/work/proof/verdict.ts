@@ -24,7 +24,7 @@ export function verdictOf({ candidates, misfit, overdispersion }: Judgement): Ve
   );
   const others = candidates.filter((each) => !isThePlan(each) && !near.includes(each)).reduce(sum, 0);
   if (misfit > mostMisfit) return { built: "not-known", faults: [], sureness: 0, notTold: [] };
-  if (isDoubtful(first, overdispersion)) return { built: "not-known", faults: [], sureness: 0, notTold: [] };
+  if (isDoubtful(first, misfit)) return { built: "not-known", faults: [], sureness: 0, notTold: [] };
   if (isThePlan(first)) return { built: "as-drawn", faults: [], sureness: 1 - others, notTold: near };
   return { built: "faulty", faults: near, sureness: near.reduce(sum, 0), notTold: [] };
 }
@@ -33,8 +33,8 @@ export function verdictOf({ candidates, misfit, overdispersion }: Judgement): Ve
  * A latency is exact: where it is at fault, all the rest fits. Where it does not, it is only what makes up best for a unit that
  * begins otherwise than its model.
  */
-const isDoubtful = ({ family }: Candidate, overdispersion: number): boolean =>
-  family?.kind === "latency" && overdispersion > 1.3;
+const isDoubtful = ({ family }: Candidate, misfit: number): boolean =>
+  family?.kind === "latency" && misfit > 0.3 * mostMisfit;
 
 /** The plan, or a fault of degree so small that it is none. */
 const isThePlan = ({ family, amount }: Candidate): boolean =>

@@ -68,7 +68,6 @@ test.each([
   ["polarity", "Mixer, out right"],
   ["not-fully-wet", "Carter"],
   ["level", "in 2"],
-  ["stays-off", "Carter"],
 ])("%s, %s: the fault is named, and how far it goes", (kind, where) => {
   const made = slip(kind, where);
   const { built, faults, sureness } = proven(made, 1 + kind.length);
