@@ -79,9 +79,14 @@ describeInChromium("in print", (open) => {
 
   test("nothing but the sheets", async () => {
     const { page } = await open(small().file);
+    await page.evaluate(() => {
+      window.fakeBench.progress = { done: 0.5, what: "rendering" };
+      window.fakeBench.tell("progress");
+    });
+    expect(await page.locator(".progress").isVisible()).toBe(true);
     await page.emulateMedia({ media: "print" });
-    const rest = ".head, #hear, #turn, #see, #trial, #take, #build > .actions";
-    expect(await page.locator(rest).count()).toBe(7);
+    const rest = ".head, #hear, #turn, #see, #trial, #take, #build > .actions, .progress";
+    expect(await page.locator(rest).count()).toBe(8);
     for (const part of await page.locator(rest).all()) {
       expect(await part.isVisible()).toBe(false);
     }
