@@ -119,11 +119,13 @@ const rangeText = ({ fromHz, toHz, endsWithTone }: Bandwidth): string =>
 /** A loop against its take: figures, notches of a leak, and the lines for the rig file. */
 export function alignText(found: AlignedFiles, columns: number): string {
   const { latencyMs, latencyFrames, invertsPolarity, gainDb, confidence, spectralMatchDb } = found;
-  const { leakNotchesHz, rigLines, cautions, dry, looped } = found;
+  const { leakNotchesHz, rigLines, cautions, dry, looped, latencyFramesWithin, gainDbWithin } = found;
   const rows = [
     ["latency", `${fixed(latencyMs, 3)} ms, ${fixed(latencyFrames, 2)} frames`],
+    ["in 9 of 10", `${latencyFramesWithin.map((frames) => fixed(frames, 2)).join(" to ")} frames`],
     ["polarity", invertsPolarity ? "inverted" : "as it went in"],
     ["gain", `${signed(gainDb, 2)} dB`],
+    ["in 9 of 10", `${gainDbWithin.map((db) => signed(db, 2)).join(" to ")} dB`],
     ["spectral match", `${fixed(spectralMatchDb, 2)} dB (0: the same tone)`],
     ["confidence", `${fixed(confidence, 2)} (0 chance, 1 no doubt)`],
   ];

@@ -1,7 +1,9 @@
 import type { Clip } from "../../sound/audio/clip.js";
 import { framesToMs, gainToDb } from "../../sound/dsp/units.js";
+import { frequency } from "../../text/numbers.js";
 import { UserError } from "../../text/userError.js";
-import { coarseLag } from "./coarseLag.js";
+import { type Interval, type LikelyError, likelyError } from "./alignError.js";
+import { type CoarseLag, coarseLag } from "./coarseLag.js";
 import { type SharedSpectra, sharedSpectra } from "./coherence.js";
 import { leakNotchesHz } from "./leakNotches.js";
 import { directGain, spectralMatchDb } from "./loopTone.js";
@@ -17,8 +19,17 @@ export interface Alignment {
   readonly invertsPolarity: boolean;
   /** Gain of what follows the dry take, whatever noise there is. */
   readonly gainDb: number;
-  /** 0 chance, 1 no doubt that the loop holds the take at this delay. */
+  /** Where latency and gain lie in nine of ten cases. */
+  readonly latencyFramesWithin: Interval;
+  readonly gainDbWithin: Interval;
+  /** Whether the loop holds the take: 0 chance, 1 no doubt. */
+  readonly follows: number;
+  /** `follows`, less what is likely to be wrong with latency and gain, and where another lag fits too; 1: no doubt. */
   readonly confidence: number;
+  /** A lag that fits about as well, frames, and its peak's share of the best; null where there is none. */
+  readonly otherLag: CoarseLag["other"];
+  /** A filter in the loop, by its loudest and its softest octave; null where octaves come through alike. */
+  readonly filter: LikelyError["filter"];
   /** How far the loop's third octaves depart from that gain, RMS by the take's own energy; 0: the same tone. */
   readonly spectralMatchDb: number;
   /** What the unit's dry leak, or a dry path beside this loop, would notch: the first five. */
@@ -44,6 +55,8 @@ const leastSeconds = 0.5;
  */
 const [chanceProminence, sureProminence] = [15, 60];
 const leastConfidence = 0.1;
+/** A latency that is likely wrong by so many frames, a gain by so many dB, is worth half. Chosen, no source. */
+const [halfFrames, halfDb] = [3, 3];
 /** Under this it is not sure that the loop holds the take. */
 export const doubtfulConfidence = 0.5;
 
@@ -70,16 +83,16 @@ export function align(
   }
   const take = oneSide(dry, "the dry take");
   const loop = oneSide(looped, loopName, channel);
-  const { lag, prominence } = coarseLag(take, loop, rateHz);
-  const confidence = Math.max(
+  const { lag, prominence, other } = coarseLag(take, loop, rateHz);
+  const follows = Math.max(
     0,
     Math.min(1, Math.log(prominence / chanceProminence) / Math.log(sureProminence / chanceProminence)),
   );
-  if (confidence < leastConfidence) {
+  if (follows < leastConfidence) {
     throw new UserError(
       about(
         loopName,
-        `does not follow the dry take (confidence ${confidence.toFixed(2)}). Give the recording of this very take through the loop; a unit that lets no direct sound through has to be measured with the test tone.`,
+        `does not follow the dry take (confidence ${follows.toFixed(2)}). Give the recording of this very take through the loop; a unit that lets no direct sound through has to be measured with the test tone.`,
       ),
     );
   }
@@ -87,18 +100,35 @@ export function align(
   const gain = directGain(spectra, latencyFrames - spectra.lag);
   const latencyMs = framesToMs(latencyFrames, rateHz);
   const gainDb = gainToDb(Math.abs(gain));
+  const likely = likelyError(spectra, coherenceWeights(spectra), latencyFrames - spectra.lag, rateHz);
+  const within: Interval = [spectra.lag + likely.latencyFrames[0], spectra.lag + likely.latencyFrames[1]];
+  const confidence =
+    follows *
+    worth(farthest(within, latencyFrames) / halfFrames) *
+    worth(farthest(likely.gainDb, gainDb) / halfDb) *
+    (other === null ? 1 : 1 - Math.min(1, other.share));
   return {
     latencyFrames,
     latencyMs,
     invertsPolarity: inverted,
     gainDb,
-    confidence,
+    latencyFramesWithin: within,
+    gainDbWithin: likely.gainDb,
+    follows,
+    confidence: Math.max(0, confidence),
+    otherLag: other,
+    filter: likely.filter,
     spectralMatchDb: spectralMatchDb(spectra, gain, rateHz),
     leakNotchesHz: leakNotchesHz(latencyMs, inverted, rateHz),
     rigLines: rigLinesOf(latencyMs, inverted, gainDb),
-    cautions: cautionsOn(latencyFrames, confidence),
+    cautions: cautionsOn({ latencyFrames, confidence, other, likely, within, rateHz }),
   };
 }
+
+/** 1 for no error, 1/2 for one of 1. */
+const worth = (error: number): number => 1 / (1 + error * error);
+
+const farthest = ([from, to]: Interval, value: number): number => Math.max(value - from, to - value);
 
 /** One signal from a clip: its only side, the one asked for, or the mean of both. */
 function oneSide(clip: Clip, what: string | null, channel?: "left" | "right"): Float32Array {
@@ -139,17 +169,23 @@ function fineLatency(take: Float32Array, loop: Float32Array, coarse: number) {
 }
 
 /** The cross-spectrum's phases with coherence / (1 - coherence) for their size. */
-function byCoherence({ size, cross, coherence }: SharedSpectra): Spectrum {
+function byCoherence(spectra: SharedSpectra): Spectrum {
+  const { cross, size } = spectra;
+  const weights = coherenceWeights(spectra);
   const { re, im } = emptySpectrum(size);
-  for (let k = 1; k < coherence.length - 1; k++) {
-    const length = Math.hypot(cross.re[k], cross.im[k]);
-    if (coherence[k] === 0 || length === 0) continue;
-    const weight = coherence[k] / Math.max(1e-4, 1 - coherence[k]) / length;
-    re[k] = weight * cross.re[k];
-    im[k] = weight * cross.im[k];
+  for (let k = 1; k < weights.length - 1; k++) {
+    re[k] = weights[k] * cross.re[k];
+    im[k] = weights[k] * cross.im[k];
   }
   return { re, im };
 }
+
+/** What brings each bin of the cross-spectrum to that size. */
+const coherenceWeights = ({ cross, coherence }: SharedSpectra): Float64Array =>
+  coherence.map((shared, k) => {
+    const length = Math.hypot(cross.re[k], cross.im[k]);
+    return shared === 0 || length === 0 ? 0 : shared / Math.max(1e-4, 1 - shared) / length;
+  });
 
 function rigLinesOf(latencyMs: number, inverted: boolean, gainDb: number): string[] {
   return [
@@ -159,10 +195,30 @@ function rigLinesOf(latencyMs: number, inverted: boolean, gainDb: number): strin
   ];
 }
 
-function cautionsOn(latencyFrames: number, confidence: number): string[] {
+function cautionsOn(of: {
+  readonly latencyFrames: number;
+  readonly confidence: number;
+  readonly other: CoarseLag["other"];
+  readonly likely: LikelyError;
+  readonly within: Interval;
+  readonly rateHz: number;
+}): string[] {
+  const { latencyFrames, confidence, other, likely, within, rateHz } = of;
+  const ms = (frames: number) => framesToMs(frames, rateHz).toFixed(2);
   const cautions = [
     "The latency holds the interface's own way out and in, unless the dry take was recorded at the splitter in the same pass. Loop a plain cable once and take its latency off.",
   ];
+  if (other !== null) {
+    cautions.push(
+      `A lag of ${ms(other.lag)} ms may fit as well: the take repeats, ${ms(Math.abs(other.lag - latencyFrames))} ms apart (a peak of ${(100 * other.share).toFixed(0)} % of this one). Where the recording is not whole, the wrong one may have won: play a take that does not repeat.`,
+    );
+  }
+  if (likely.filter !== null) {
+    const { loudest, softest } = likely.filter;
+    cautions.push(
+      `A filter is in the loop: ${frequency(loudest.hz)} comes through at ${loudest.gainDb.toFixed(1)} dB, ${frequency(softest.hz)} at ${softest.gainDb.toFixed(1)} dB. It has no one gain and no one latency: by octaves they lie between ${likely.gainDb[0].toFixed(1)} and ${likely.gainDb[1].toFixed(1)} dB, and between ${ms(within[0])} and ${ms(within[1])} ms. Converters have the lowest; the rest is the filter's own.`,
+    );
+  }
   if (latencyFrames < -0.5) {
     cautions.push(
       "The loop comes ahead of the dry take: the recorder did not start with the player, or its delay was corrected.",

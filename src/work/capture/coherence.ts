@@ -10,7 +10,12 @@ export interface SharedSpectra {
   readonly cross: Spectrum;
   /** Magnitude-squared coherence |Sab|^2 / (Saa Sbb), 0 to 1; 0 where it is not told from chance. */
   readonly coherence: Float64Array;
+  /** Power and cross-spectrum of stretches of the take, one after the other, whose sums are those above. */
+  readonly stretches: readonly Pick<SharedSpectra, "power" | "cross">[];
 }
+
+/** So many stretches, where there are as many windows. */
+const mostStretches = 10;
 
 const size = 8192;
 /** Pieces more than this below the loudest say more of the noise than of the loop. */
@@ -35,19 +40,31 @@ export function sharedSpectra(a: Float32Array, b: Float32Array, lag: number): Sh
   const half = size / 2;
   const [aa, bb] = [new Float64Array(half + 1), new Float64Array(half + 1)];
   const cross = emptySpectrum(size);
+  const stretches = Array.from({ length: Math.min(mostStretches, starts.length) }, () => ({
+    power: new Float64Array(half + 1),
+    cross: emptySpectrum(size),
+  }));
   const cut = (signal: Float32Array, from: number) =>
     spectrumOf(
       window.map((w, n) => w * (signal[from + n] ?? 0)),
       fft,
     );
-  for (const start of starts) {
+  for (const [place, start] of starts.entries()) {
+    const own = stretches[Math.floor((place * stretches.length) / starts.length)];
     const x = cut(a, start);
     const y = cut(b, start + lag);
     for (let k = 1; k < half; k++) {
-      aa[k] += x.re[k] * x.re[k] + x.im[k] * x.im[k];
       bb[k] += y.re[k] * y.re[k] + y.im[k] * y.im[k];
-      cross.re[k] += x.re[k] * y.re[k] + x.im[k] * y.im[k];
-      cross.im[k] += x.re[k] * y.im[k] - x.im[k] * y.re[k];
+      own.power[k] += x.re[k] * x.re[k] + x.im[k] * x.im[k];
+      own.cross.re[k] += x.re[k] * y.re[k] + x.im[k] * y.im[k];
+      own.cross.im[k] += x.re[k] * y.im[k] - x.im[k] * y.re[k];
+    }
+  }
+  for (const own of stretches) {
+    for (let k = 1; k < half; k++) {
+      aa[k] += own.power[k];
+      cross.re[k] += own.cross.re[k];
+      cross.im[k] += own.cross.im[k];
     }
   }
   const independent = Math.max(2, starts.length / 1.9);
@@ -56,7 +73,7 @@ export function sharedSpectra(a: Float32Array, b: Float32Array, lag: number): Sh
     const shared = (cross.re[k] ** 2 + cross.im[k] ** 2) / (power * bb[k]);
     return shared > least ? shared : 0;
   });
-  return { size, power: aa, cross, coherence };
+  return { size, power: aa, cross, coherence, stretches };
 }
 
 /** Starts of the windows in which `a` is not far below its loudest, and both signals have frames. */

@@ -2,9 +2,13 @@ import { powerToDb } from "../../sound/dsp/units.js";
 import type { SharedSpectra } from "./coherence.js";
 
 /** sum Re(Sab e^(j w d)) / sum Saa: the loop's gain at delay d by least squares, with its sign; noise drops out. */
-export function directGain({ cross, power, size }: SharedSpectra, delayFrames: number): number {
+export function directGain(
+  { cross, power, size }: Pick<SharedSpectra, "cross" | "power" | "size">,
+  delayFrames: number,
+  [first, last]: readonly [number, number] = [1, size / 2],
+): number {
   let [shared, all] = [0, 0];
-  for (let k = 1; k < size / 2; k++) {
+  for (let k = first; k < last; k++) {
     const angle = (2 * Math.PI * k * delayFrames) / size;
     shared += cross.re[k] * Math.cos(angle) - cross.im[k] * Math.sin(angle);
     all += power[k];

@@ -33,7 +33,7 @@ export function alignRecording(take: Clip, recording: Clip): AlignedRecording {
   const { alignment, lead } = bestAlignment(take, recording);
   const latencyFrames = lead + alignment.latencyFrames;
   const [left, right = left] = recording.channels.map((side) => readFrom(side, latencyFrames));
-  const { invertsPolarity, gainDb, confidence } = alignment;
+  const { invertsPolarity, gainDb, follows: confidence } = alignment;
   const latencyMs = framesToMs(latencyFrames, take.rateHz);
   return {
     alignment: { latencyFrames, latencyMs, invertsPolarity, gainDb, confidence },
@@ -55,8 +55,8 @@ function bestAlignment(take: Clip, recording: Clip): { alignment: Alignment; lea
     for (const channel of sides) {
       try {
         const alignment = align(take, from, { loopName: null, ...(channel ? { channel } : {}) });
-        if (alignment.confidence >= doubtfulConfidence) return { alignment, lead };
-        if (!best || alignment.confidence > best.alignment.confidence) best = { alignment, lead };
+        if (alignment.follows >= doubtfulConfidence) return { alignment, lead };
+        if (!best || alignment.follows > best.alignment.follows) best = { alignment, lead };
       } catch (error) {
         if (!(error instanceof UserError)) throw error;
         refusal ??= error;
