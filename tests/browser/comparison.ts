@@ -1,10 +1,11 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect } from "vitest";
-import { prepareCompare } from "../../src/cli/prepareCompare.js";
+import { type CompareWords, prepareCompare } from "../../src/cli/prepareCompare.js";
 import { compare } from "../../src/node/compare/compare.js";
 import { encodeWav } from "../../src/sound/audio/encodeWav.js";
 import type { Report } from "../../src/work/compare/report.js";
+import type { RecordingWord } from "../../src/work/recordings/recording.js";
 import { temporaryFolder } from "../temporaryFolder.js";
 
 /** A comparison on disk: what the command line writes. */
@@ -43,15 +44,18 @@ export async function comparison(
   return compared(rigFile, takeFile, folder, { tail });
 }
 
-/** Runs `compare` with a rig file on the take that it names. */
-export const comparisonOf = (rigFile: string, routings: readonly string[]): Promise<Comparison> =>
-  compared(rigFile, null, temporaryFolder(), { routings });
+/** Runs `compare` with a rig file on the take that it names, and recordings beside. */
+export const comparisonOf = (
+  rigFile: string,
+  routings: readonly string[],
+  also: readonly RecordingWord[] = [],
+): Promise<Comparison> => compared(rigFile, null, temporaryFolder(), { routings, also });
 
 async function compared(
   rigFile: string,
   takeFile: string | null,
   folder: string,
-  more: { readonly routings?: readonly string[]; readonly tail?: number } = {},
+  more: Partial<Pick<CompareWords, "routings" | "tail" | "also">> = {},
 ): Promise<Comparison> {
   const outDir = join(folder, "out");
   const words = { out: outDir, tail: usualTailSeconds, bits: 24, match: true, ...more } as const;

@@ -46,10 +46,13 @@ export async function writeReport(
 }
 
 /** Begins the page of a comparison, while its sounds are rendered. */
-export function pageOf({ options, choice: { routings }, clips }: Prepared, signal: AbortSignal): PendingPage {
+export function pageOf(
+  { options, choice: { routings }, clips, recordings }: Prepared,
+  signal: AbortSignal,
+): PendingPage {
   const { rig, rigText, take, tailSeconds, sweep, pageTakes } = options;
   const moreTakes = pageTakes?.takes ?? [];
-  const source = { rig, rigText, take, moreTakes, routings, clips, tailSeconds, signal };
+  const source = { rig, rigText, take, moreTakes, recordings, routings, clips, tailSeconds, signal };
   return beginPage(sweep ? { ...source, sweep } : source);
 }
 

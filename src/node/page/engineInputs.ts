@@ -11,7 +11,8 @@ import type { Routing } from "../../rig/routings/routing.js";
 import { encodeFlac, flacTakesRate } from "../../sound/audio/encodeFlac.js";
 import { encodeWav } from "../../sound/audio/encodeWav.js";
 import type { Take, TakeFacts } from "../../sound/audio/take.js";
-import type { HeldTake } from "../../sound/audio/takeSource.js";
+import { type HeldTake, joined } from "../../sound/audio/takeSource.js";
+import type { Recording } from "../../work/recordings/recording.js";
 import type { LongTake } from "../audio/readTake.js";
 
 /** What the engine of a page renders from. */
@@ -22,6 +23,8 @@ export interface EngineSource {
   readonly take: Take | LongTake;
   /** Others that it was compared with. */
   readonly moreTakes?: readonly (Take | LongTake)[];
+  /** Of the real rig, in time with the take. */
+  readonly recordings?: readonly Recording[];
   /** Those of the report. */
   readonly routings: readonly Routing[];
   /** Sound files that settings name, at the rate of the take. */
@@ -33,13 +36,17 @@ export interface EngineSource {
 
 /** Rig, takes and clips as they travel in a page: sound as base64, takes only as far as they fit. */
 export async function inputsOf(source: EngineSource): Promise<EngineInputs> {
-  const { rig, take, moreTakes = [], routings, clips, tailSeconds } = source;
-  const choices = routings.filter(({ wiring }) => wiring !== null).length + 1;
+  const { rig, take, moreTakes = [], recordings = [], routings, clips, tailSeconds, signal } = source;
+  const choices = routings.filter(({ wiring }) => wiring !== null).length + 1 + recordings.length;
+  const takes = await takesToTravel([take, ...moreTakes], choices, tailSeconds, signal);
+  const room = takes.reduce((left, { take }) => left - take.file.length, mostTravelLetters);
+  const isTakeIn = takes[0]?.facts.sha256 === take.sha256;
   return {
     rig,
     rigText: textOf(rig, source.rigText),
     tailSeconds,
-    takes: await takesToTravel([take, ...moreTakes], choices, tailSeconds, source.signal),
+    takes,
+    recordings: isTakeIn ? await recordingsToTravel(recordings, source, room) : [],
     clips: clipsToTravel(clips, take.rateHz),
   };
 }
@@ -66,6 +73,25 @@ export async function takesToTravel(
     if (take.file.length > room) continue;
     room -= take.file.length;
     travelling.push({ facts: takeFacts(each), take });
+  }
+  return travelling;
+}
+
+/** Those of the recordings that there is room for, as long as a render of the take may be. */
+async function recordingsToTravel(
+  recordings: readonly Recording[],
+  { take: { frames, rateHz }, tailSeconds, signal }: EngineSource,
+  room: number,
+): Promise<EngineInputs["recordings"]> {
+  const travelling: EngineInputs["recordings"][number][] = [];
+  const most = frames + Math.ceil(tailSeconds * rateHz);
+  let left = room;
+  for (const { id, channels } of recordings) {
+    const samples = joined(channels.map((side) => side.subarray(0, most)));
+    const sound = await takeToTravel(samples, rateHz, signal);
+    if (sound.file.length > left) continue;
+    left -= sound.file.length;
+    travelling.push({ id, sound });
   }
   return travelling;
 }

@@ -5,6 +5,7 @@ import type { Report } from "../../work/compare/report.js";
 import type { Bench, BenchChange } from "../contract/bench.js";
 import type { Kept } from "./keptChoices.js";
 import type { PageInputs } from "./pageInputs.js";
+import type { PageRecording } from "./takeFiles/pageRecordings.js";
 import type { Clips } from "./takeFiles/pageSoundFiles.js";
 
 /** What the page knows now. Who changes it tells of it. */
@@ -14,6 +15,8 @@ export class BenchState {
   take: Take | null = null;
   /** Sound files that settings name, at the rate of the take. */
   clips: Clips = new Map();
+  /** Of the real rig, playing this take. */
+  recordings: readonly PageRecording[] = [];
   report: Report | null;
   kept: readonly Kept[];
   fields: Bench["fields"] = new Map();

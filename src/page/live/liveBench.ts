@@ -27,6 +27,7 @@ import { LivePlayer } from "./player/livePlayer.js";
 import { renderedRoutings } from "./renderedRoutings.js";
 import { type SavedPage, savedPage } from "./save/savedPage.js";
 import { openTake } from "./takeFiles/openTake.js";
+import { pageRecordings } from "./takeFiles/pageRecordings.js";
 import { PageSoundFiles } from "./takeFiles/pageSoundFiles.js";
 import { pageTake, pageTakeNames } from "./takeFiles/pageTake.js";
 import { mostTakeFrames } from "./takeMemory.js";
@@ -59,7 +60,7 @@ export class LiveBench implements Bench {
     this.#stored = new StoredWork(pageStore(), location.pathname, page.inputs.rigText.text);
     this.desk = new LiveDesk(page.inputs.rigText, (checked) => this.#rigEdited(checked));
     this.player = new LivePlayer(
-      choicesOf(page.data.report),
+      choicesOf(page),
       inOwnTask(() => state.tell("player")),
     );
     this.#sound = new LiveSound(this.player);
@@ -148,14 +149,19 @@ export class LiveBench implements Bench {
     const asked = ++this.#takesAsked;
     const take = await opening;
     if (!take) return;
-    const clips = await this.#soundFiles.at(take.rateHz);
+    const [clips, recordings] = await this.#soundsBeside(take);
     if (asked !== this.#takesAsked) return;
     this.#state.clips = clips;
+    this.#state.recordings = recordings;
     this.#state.take = take;
     this.#stopAsked();
     this.#state.tell("take");
     this.#state.setProgress({ done: 0, what: "rendering" });
     void this.#render.update();
+  }
+
+  #soundsBeside(take: Take) {
+    return Promise.all([this.#soundFiles.at(take.rateHz), pageRecordings(this.#page, take)]);
   }
 
   get soundFiles(): readonly string[] {
@@ -232,7 +238,7 @@ export class LiveBench implements Bench {
     const state = this.#state;
     try {
       state.take = await pageTake(this.#page);
-      if (state.take) state.clips = await this.#soundFiles.at(state.take.rateHz);
+      if (state.take) [state.clips, state.recordings] = await this.#soundsBeside(state.take);
     } catch (error) {
       state.fail(error);
       return;
@@ -285,8 +291,9 @@ function notInFile(rig: Rig | null): Pick<Rig, "returnTrims" | "leavesLoadingOut
 
 const noTake = "no take came with this page, or it was too long to travel; bring one of your own";
 
-/** Routings that can be played, then the dry take. */
-const choicesOf = (report: Report | null): readonly string[] => [
+/** Routings that can be played, recordings that came with the page, then the dry take. */
+const choicesOf = ({ data: { report }, inputs }: PageInputs): readonly string[] => [
   ...(report ? renderedRoutings(report) : []).filter(({ possible }) => possible).map(({ id }) => id),
+  ...inputs.recordings.map(({ id }) => id).filter((id) => report?.routings.some((each) => each.id === id)),
   dryId,
 ];

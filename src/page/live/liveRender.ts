@@ -157,7 +157,7 @@ export class LiveRender {
     const isNewTake = take !== this.#heardTake;
     this.#heardTake = take;
     this.#state.overview = overviewOf(monoOf(take.samples), rendered.frames);
-    return this.#sound.take(rendered, take.rateHz, isNewTake);
+    return this.#sound.take(rendered, take.rateHz, isNewTake, this.#state.recordings);
   }
 }
 

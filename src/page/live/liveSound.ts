@@ -8,11 +8,13 @@ import type { RenderedSound } from "./engine/renders.js";
 import type { LivePlayer, PlayLevels } from "./player/livePlayer.js";
 import { channelsOf, type PlayableSound, playableSound } from "./player/playableSound.js";
 import { mixedSides, routingWav } from "./routingWav.js";
+import type { PageRecording } from "./takeFiles/pageRecordings.js";
 
 /** Hands what was rendered to the player, and keeps it for saving. */
 export class LiveSound {
   readonly #player: LivePlayer;
   #sound: PlayableSound | null = null;
+  #recordings: readonly PageRecording[] = [];
   /** What the sound was made from, its open mixers left aside. */
   #key = "";
 
@@ -24,9 +26,15 @@ export class LiveSound {
    * Plays this from now on. A sound that differs in nothing but the gains of open mixers goes on as it is.
    * @returns the channels of each wiring, in memory that is kept anyway
    */
-  take(rendered: RenderedSound, rateHz: number, isNewTake: boolean): readonly (readonly Float32Array[])[] {
+  take(
+    rendered: RenderedSound,
+    rateHz: number,
+    isNewTake: boolean,
+    recordings: readonly PageRecording[],
+  ): readonly (readonly Float32Array[])[] {
     const { wirings, tracks, frames } = rendered;
-    const levels = playLevels(tracks.map(({ id, level }) => ({ id, ...level })));
+    this.#recordings = recordings;
+    const levels = playLevels([...tracks, ...recordings].map(({ id, level }) => ({ id, ...level })));
     const key = JSON.stringify([frames, rateHz, wirings.map(restKey)]);
     if (this.#sound && key === this.#key && !isNewTake) {
       this.turn(wirings);
@@ -37,7 +45,12 @@ export class LiveSound {
         channels,
         gains: gainsOf(wirings[n], channels.length),
       }));
-      this.#sound = playableSound(parts, frames, rateHz);
+      const recorded = recordings.map(({ id, channels }) => ({
+        id,
+        channels: channels.map((samples) => inLength(samples, frames)),
+        gains: sides,
+      }));
+      this.#sound = playableSound([...parts, ...recorded], frames, rateHz);
       this.#key = key;
       this.#player.load(this.#sound, levels, isNewTake);
     }
@@ -47,7 +60,8 @@ export class LiveSound {
 
   /** Levels as they were measured. */
   setLevels(sounds: readonly NamedLevel[]): void {
-    this.#player.setLevels(playLevels(sounds));
+    const recorded = this.#recordings.map(({ id, level }) => ({ id, ...level }));
+    this.#player.setLevels(playLevels([...sounds, ...recorded]));
   }
 
   /** Moves the mixers of these wirings, where that is all it takes: heard at once. */
@@ -105,6 +119,14 @@ const sides: readonly SideGains[] = [
   { left: 1, right: 0 },
   { left: 0, right: 1 },
 ];
+
+/** Cut, or with silence behind it. */
+function inLength(samples: Float32Array, frames: number): Float32Array {
+  if (samples.length >= frames) return samples;
+  const longer = new Float32Array(frames);
+  longer.set(samples);
+  return longer;
+}
 
 function gainsOf({ wiring }: NamedWiring, channels: number): readonly SideGains[] {
   const mixer = openMixerOf(wiring);

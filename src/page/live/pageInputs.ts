@@ -17,11 +17,13 @@ export interface EngineInputs {
   readonly takes: readonly { readonly facts: TakeFacts; readonly take: TravellingTake }[];
   /** States of the rig that were kept, to stand beside it. */
   readonly kept?: readonly Kept[];
+  /** Recordings of the real rig, in time with the take of the report; those that are too long to travel are left out. */
+  readonly recordings: readonly { readonly id: string; readonly sound: TravellingTake }[];
   /** Sound files that settings name, at the take's rate, as 32-bit float WAV files, base64. */
   readonly clips: Readonly<Record<string, string>>;
 }
 
-/** What goes in of a take, one channel or two. */
+/** What goes in of a sound, one channel or two. */
 export interface TravellingTake {
   /** FLAC or WAV of 24 bits, base64. */
   readonly file: string;

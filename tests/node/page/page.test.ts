@@ -67,6 +67,23 @@ test("a take for which a page has no memory stays at home", async () => {
   expect(inputs.rig).toEqual(rig);
 });
 
+/** 24 bits of stereo noise do not pack: 60 s at 48 kHz are 17 MB, and 23 million letters; the room is 20 million. */
+test("recordings travel with their take as far as there is room", async () => {
+  const [short, long] = [10_000, 60 * 48_000].map((frames, n) => {
+    const left = to24Bits(noise({ seed: 5, frames, rms: 0.2 }));
+    const right = to24Bits(noise({ seed: 6, frames, rms: 0.2 }));
+    return { id: ["short", "long"][n], label: "", channels: [left, right] };
+  });
+  const inputs = await dataOf("splitsum-inputs", new Float32Array(60 * 48_000).fill(0.125), 48_000, {
+    recordings: [long, short],
+  });
+  expect(inputs.takes).toHaveLength(1);
+  expect(inputs.recordings.map(({ id }: { id: string }) => id)).toEqual(["short"]);
+  const { channels } = await decodeCompressed(bytesOf(inputs.recordings[0].sound.file), "FLAC", "short");
+  expect(channels).toHaveLength(2);
+  expect(channels[0].map((x) => Math.round(x * (2 ** 23 - 1)) / 2 ** 23)).toEqual(short.channels[0]);
+});
+
 test("the report travels", async () => {
   const data = await dataOf("splitsum-data", new Float32Array(10), 48_000);
   expect(data).toEqual({ report });

@@ -1,6 +1,6 @@
 import type { Take } from "../../../sound/audio/take.js";
 import { joined } from "../../../sound/audio/takeSource.js";
-import type { PageInputs } from "../pageInputs.js";
+import type { PageInputs, TravellingTake } from "../pageInputs.js";
 import { fromBase64 } from "./bytes.js";
 import { decodeAt } from "./decode.js";
 
@@ -14,14 +14,12 @@ export async function pageTake({ inputs }: PageInputs, place = 0): Promise<Take 
   if (!chosen) return null;
   const { facts, take } = chosen;
   const { file, sha256, rateHz, frames, channels, notices } = facts;
-  const decoded = await decodeAt(fromBase64(take.file), rateHz);
+  const decoded = await travelled(take, rateHz);
   const samples = joined(decoded);
   if (samples.length !== frames) {
     throw new Error(`the take in the page has ${samples.length} frames, its facts ${frames}`);
   }
-  const { scale, isRounded } = take;
-  if (scale !== 1) for (const side of decoded) for (let n = 0; n < frames; n++) side[n] *= scale;
-  const rounded = isRounded ? ["rounded to 24 bits in this page, at -146 dBFS"] : [];
+  const rounded = take.isRounded ? ["rounded to 24 bits in this page, at -146 dBFS"] : [];
   return {
     file,
     sha256,
@@ -32,4 +30,14 @@ export async function pageTake({ inputs }: PageInputs, place = 0): Promise<Take 
     samples,
     silent: false,
   };
+}
+
+/** The channels of a sound that came with the page. */
+export async function travelled(
+  { file, scale }: TravellingTake,
+  rateHz: number,
+): Promise<readonly Float32Array[]> {
+  const decoded = await decodeAt(fromBase64(file), rateHz);
+  if (scale !== 1) for (const side of decoded) for (let n = 0; n < side.length; n++) side[n] *= scale;
+  return decoded;
 }

@@ -7,7 +7,14 @@ export function choicePick(view: View): PagePart {
   const { player } = view.bench;
   const picker = new PickList("heard", "Heard now", (id) => player.choose(id));
   picker.label.classList.add("visually-hidden");
-  const write = () => picker.setOptions(player.choices.map((id) => [id, nameOf(view, id)]));
+  let written = "";
+  const write = () => {
+    const options = player.choices.map((id) => [id, nameOf(view, id)] as const);
+    const now = JSON.stringify(options);
+    if (now === written) return;
+    written = now;
+    picker.setOptions(options);
+  };
   const show = () => {
     picker.value = player.chosen;
   };
@@ -15,8 +22,8 @@ export function choicePick(view: View): PagePart {
   show();
   return {
     node: el("div", { class: "pick" }, picker.label, picker.list),
-    update(change) {
-      if (change === "report") write();
+    update() {
+      write();
       show();
     },
   };

@@ -37,6 +37,7 @@ export class ChoiceRow {
 
   update(): void {
     const { player } = this.#view.bench;
+    this.node.hidden = !player.choices.includes(this.#id);
     this.#input.checked = player.chosen === this.#id;
     setText(this.#name, nameOf(this.#view, this.#id));
     setText(this.#isReference, reportOf(this.#view).reference === this.#id ? " reference" : "");

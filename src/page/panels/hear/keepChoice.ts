@@ -1,7 +1,7 @@
 import { dryId } from "../../../rig/wiring/dryWiring.js";
 import { button } from "../../widgets/button.js";
 import { el, fill, newId } from "../../widgets/dom.js";
-import { nameOf, type PagePart, type View } from "../view.js";
+import { nameOf, type PagePart, routingOf, type View } from "../view.js";
 
 /** Holds the choice that is heard as it is now, beside the others, under a name; and lets go of it. */
 export function keepChoice(view: View): PagePart {
@@ -15,13 +15,15 @@ export function keepChoice(view: View): PagePart {
     view.say(`${label} is kept as a choice of its own.`);
   };
   name.addEventListener("keydown", (event) => {
-    if (event.key === "Enter") keep();
+    if (event.key === "Enter" && !act.disabled) keep();
   });
   const act = button("Keep", keep);
   const list = el("ul", { class: "kept" });
   const update = () => {
     name.placeholder = suggested(view);
-    act.disabled = bench.player.chosen === dryId;
+    // A take or a recording has no settings to keep.
+    const { chosen } = bench.player;
+    act.disabled = chosen === dryId || routingOf(view, chosen)?.recorded !== undefined;
     fill(
       list,
       ...bench.kept.map((each) =>

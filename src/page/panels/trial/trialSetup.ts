@@ -33,7 +33,11 @@ export class TrialSetup {
 
   update(): void {
     const { bench } = this.#view;
-    for (const [id, { name }] of this.#routings) setText(name, ` ${nameOf(this.#view, id)}`);
+    for (const [id, { name, node, input }] of this.#routings) {
+      setText(name, ` ${nameOf(this.#view, id)}`);
+      node.hidden = !bench.player.choices.includes(id);
+      if (node.hidden) input.checked = false;
+    }
     this.#start.disabled = bench.player.lengthSeconds === 0 || bench.progress !== null;
     this.#explain();
   }
