@@ -128,3 +128,28 @@ function exponential(decaySeconds: number, lengthSeconds: number, anyRateHz: num
     Math.exp((-k * n) / anyRateHz / 2),
   );
 }
+
+/**
+ * A click ahead of an exponential: the curve drops to -D dB at once and falls on by 60 dB in T. A line through what is
+ * left of a range tells T as long as that is half of it: closed form. T20 reads from -5 to -25 dB, T30 to -35 dB.
+ */
+test.each([
+  [14, 0.6, 0.6],
+  [16, null, 0.6],
+  [19, null, 0.6],
+  [21, null, null],
+])("a drop of %d dB, then 0.6 s", (dropDb, t20, t30) => {
+  const response = exponential(0.6, 1, rateHz);
+  const tail = response.subarray(1).reduce((sum, x) => sum + x * x, 0);
+  // -D = 10 log10(tail / (click + tail)).
+  response[0] = Math.sqrt(tail * (10 ** (dropDb / 10) - 1));
+  const { decay, reasons } = decayTimes([response], rateHz);
+  for (const [field, expected] of [
+    ["t20Seconds", t20],
+    ["t30Seconds", t30],
+  ] as const) {
+    if (expected !== null) expectWithin(decay?.[field] ?? null, expected, 1e-3, "s");
+    else
+      expect([decay?.[field], reasons[`decay.${field}`]]).toEqual([null, expect.stringMatching(/at once/)]);
+  }
+});

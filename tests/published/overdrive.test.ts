@@ -115,3 +115,26 @@ test("latency is what low tones are late by", () => {
   const lag = modelOf("overdrive").latencyFrames?.({}, rateHz) ?? 0;
   expectWithin(lag, oversamplingDelayFrames, 0.5, "frames");
 });
+
+/**
+ * Butterworth's low-pass of second order: |H|^2 = 1 / (1 + (f/fc)^4), by the bilinear transform tan(pi f / rate) in place
+ * of f. A quiet tone, so that the curve is a line; both at the corner and an octave below and above it.
+ */
+test.each([2000, 5000])("the tone knob's corner at %d Hz", (toneHz) => {
+  const warped = (hz: number) => Math.tan((Math.PI * hz) / rateHz);
+  const gainOf = (hz: number) => {
+    const tone = [sine({ frequencyHz: hz, rateHz, lengthSeconds: 1, peakDbfs: -60 })];
+    const [out] = wetOf({
+      model: "overdrive",
+      settings: { ...plain, driveDb: 0, toneHz },
+      input: tone,
+      rateHz,
+    });
+    return 20 * Math.log10(toneAmplitude(out.subarray(rateHz / 2), hz, rateHz) / 1e-3);
+  };
+  const passed = gainOf(toneHz / 8);
+  for (const hz of [toneHz / 2, toneHz, 2 * toneHz]) {
+    const expected = -10 * Math.log10(1 + (warped(hz) / warped(toneHz)) ** 4);
+    expectWithin(gainOf(hz) - passed, expected, 0.02, `dB at ${hz} Hz`);
+  }
+});

@@ -43,6 +43,16 @@ test("levelled: white noise leaves as loud as it came, whatever the file's level
   }
 });
 
+/** The docstring's law: unit energy on the mean of the outputs. Two sides of energies 4 and 1 leave with 1.6 and 0.4. */
+test("levelled: two sides are scaled by one factor, to unit energy on their mean", () => {
+  const click = Float32Array.of(1, ...new Float32Array(999));
+  const [louder, softer] = wet([Float32Array.of(2, 0), Float32Array.of(0, 1)], [click], 2, {
+    levelled: true,
+  });
+  expectWithin(energyOf(louder), 1.6, 1e-6);
+  expectWithin(energyOf(softer), 0.4, 1e-6);
+});
+
 test("gainDb is the gain of the wet sound", () => {
   const [plain] = wet([ll], [left], 1);
   const [louder] = wet([ll], [left], 1, { gainDb: 12 });

@@ -145,3 +145,8 @@ describe("a pedal", () => {
     expectWithin(directOutOfPedal(box({}, {}, "boost"))[0][0], 10 ** (6 / 20), 1e-12);
   });
 });
+
+/** Law: what stands on one side alone is heard as loud as what stands on the other. */
+test("a pedal of one way hears both sides alike", () => {
+  expect(intoPedal(box({ inputs: 2, outputs: 1 }))).toEqual([[0.5, 0.5]]);
+});

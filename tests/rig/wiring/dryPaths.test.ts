@@ -81,3 +81,19 @@ test("the side with the unit comes later by its latency", () => {
   expect(sideDelayMs(wiringOf("one-side", { latencyMs: 2 }))).toBe(2);
   expect(sideDelayMs(wiringOf("dual-mono", { latencyMs: 2 }))).toBe(0);
 });
+
+/** Common practice, no source: a copy 40 dB under the first moves the sound by 0.09 dB at most, and is not told. */
+test.each([
+  [-20.5, true],
+  [-30, true],
+  [-39.9, true],
+  [-40.1, false],
+])("a late copy at %f dB: told is %s", (levelDb, isTold) => {
+  const unit = { ...leak, dryLeakDb: levelDb + 10 * Math.log10(2) };
+  const wiring = routingsOf(simpleRig({ mixer: { dryDb: 0, returnDb: 0, returnPan: 0 } }, unit)).find(
+    ({ id }) => id === "parallel",
+  )!.wiring!;
+  const comb = combOf(wiring);
+  expect(comb !== null).toBe(isTold);
+  if (comb) expectWithin(comb.levelDb, levelDb, 1e-9, "dB");
+});
