@@ -54,11 +54,7 @@ export class Bench {
     this.#fine = cellPlan(grid, true);
     this.#coarse = cellPlan(grid, false);
     this.sides = recordings[0].clip.channels.length === 1 ? 1 : 2;
-    const clocks = withOneDrift(
-      recordings.map(({ clip, file }) => inFile(file, () => clockIn(clip, reader))),
-      recordings,
-      reader,
-    );
+    const clocks = withOneDrift(clocksOf(recordings, reader), recordings, reader);
     this.recordings = recordings.map(({ asked, clip }, n) => {
       onRecording(n);
       return this.#recording(asked, measureBoard(clip, clocks[n], reader, grid));
@@ -148,27 +144,51 @@ export interface BenchRecording {
   readonly noiseAt: (start: number) => readonly [Float64Array, Float64Array];
 }
 
-/** Gives faults of a recording the name of its file. */
-function inFile<T>(file: string, read: () => T): T {
-  try {
-    return read();
-  } catch (error) {
-    if (!(error instanceof UserError)) throw error;
-    throw new UserError(error.faults.map((fault) => ({ file, ...fault })));
-  }
+/** So far under the loudest recording one may hold no tone: then nothing gets through the board. */
+const silentUnder = 10 ** (-20 / 20);
+
+/**
+ * Where the tone stands in each recording; null in one that holds hardly a sound where others do.
+ * @throws UserError for one that holds something else, or when none holds the tone
+ */
+function clocksOf(recordings: readonly BenchSound[], reader: ToneReader): readonly (Clock | null)[] {
+  const levels = recordings.map(({ clip }) => Math.max(...clip.channels.map(rmsOf)));
+  const loudest = Math.max(...levels);
+  const clocks = recordings.map(({ clip, file }, n) => {
+    try {
+      return clockIn(clip, reader);
+    } catch (error) {
+      if (!(error instanceof UserError)) throw error;
+      if (levels[n] < silentUnder * loudest) return null;
+      throw new UserError(error.faults.map((fault) => ({ file, ...fault })));
+    }
+  });
+  if (clocks.some((clock) => clock !== null)) return clocks;
+  throw new UserError("no recording holds the tone: nothing gets through the board. Check its first cable.");
+}
+
+function rmsOf(samples: Float32Array): number {
+  return Math.sqrt(samples.reduce((sum, x) => sum + x * x, 0) / samples.length);
 }
 
 /** One pair of devices has one drift: the middle one of what recordings say in which nothing swings. */
 function withOneDrift(
-  clocks: readonly Clock[],
+  found: readonly (Clock | null)[],
   recordings: readonly { readonly asked: AskedRecording }[],
   { layout }: ToneReader,
 ): readonly Clock[] {
-  const still = clocks.filter((_, n) => recordings[n].asked.swinging.length === 0);
+  const clocks = found.filter((clock) => clock !== null);
+  const still = found.flatMap((clock, n) =>
+    clock !== null && recordings[n].asked.swinging.length === 0 ? [clock] : [],
+  );
   const stretches = (still.length > 0 ? still : clocks).map((clock) => clock.stretch).sort((a, b) => a - b);
   const stretch = stretches[stretches.length >> 1];
   const anchor = layout.sweepStarts[0];
-  return clocks.map((clock) => ({ origin: clock.origin + (clock.stretch - stretch) * anchor, stretch }));
+  return found.map((clock) =>
+    clock === null
+      ? { origin: 0, stretch }
+      : { origin: clock.origin + (clock.stretch - stretch) * anchor, stretch },
+  );
 }
 
 /** Moments of a swinging board, and their mean: what many turns of an LFO within one cell come to. */

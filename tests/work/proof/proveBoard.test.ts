@@ -8,6 +8,7 @@ import { judgeBoard } from "../../../src/work/proof/judgeBoard.js";
 import { recordingList } from "../../../src/work/proof/recordingList.js";
 import { type Verdict, verdictOf } from "../../../src/work/proof/verdict.js";
 import { pedal, rigOf } from "../../rigs.js";
+import { noise } from "../../signals.js";
 import { expectWithin } from "../../within.js";
 import { type Slip, slipsOf } from "./mishaps.js";
 import { type BuiltBoard, recordBoard } from "./simulatedBoard.js";
@@ -105,6 +106,23 @@ test("a unit a little unlike its model is no fault", () => {
     built: "as-drawn",
     faults: [],
   });
+});
+
+/** Where a footswitch cuts everything, one recording holds hiss alone; a loud one without the tone is another file. */
+test("a recording that holds nothing is a finding, one that holds something else is refused", () => {
+  const sounds = list.map((asked, n) => ({
+    asked,
+    clip: recordBoard({ wiring }, { tone, off: asked.off, feed: asked.feed, noiseDbfs: -70, seed: n }),
+    file: `${n + 1}.wav`,
+  }));
+  const withLast = (rms: number) => {
+    const frames = sounds[2].clip.channels[0].length;
+    const channels = [8, 9].map((seed) => noise({ seed, frames, rms }));
+    const last = { ...sounds[2], clip: { rateHz: tone.rateHz, channels } };
+    return new Bench([sounds[0], sounds[1], last], tone, predictor);
+  };
+  expect(verdictOf(judgeBoard(wiring, withLast(10 ** (-70 / 20)))).built).not.toBe("as-drawn");
+  expect(() => withLast(0.1)).toThrow(/does not hold this test tone/);
 });
 
 /** Two slips at once are no neighbour of the plan. */
