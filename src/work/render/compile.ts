@@ -267,7 +267,7 @@ export class WiringCompiler {
 }
 
 /** Of the filter of an instrument's circuit, as `PedalModel.costNs`. */
-const circuitCostNs = 60;
+const circuitCostNs = 50;
 
 function loadingOf(wiring: Wiring, press: Press | undefined): Readonly<Record<"on" | "off", LoadingChanges>> {
   if (!press) {
