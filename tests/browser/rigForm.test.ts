@@ -1,6 +1,7 @@
 import type { Page } from "playwright-core";
 import { beforeAll, beforeEach, expect, test } from "vitest";
 import { pedal, rigOf } from "../rigs.js";
+import { axeFindings } from "./axe.js";
 import { describeInChromium } from "./chromium.js";
 import { useFacePage } from "./facePage.js";
 
@@ -22,8 +23,13 @@ describeInChromium("the rig as a form", (open) => {
     ({ page } = await open(face().file, { viewport: { width: 1366, height: 768 } }));
     begun = await page.evaluate(() => window.fakeBench.desk.text);
   });
-  // One page for all: each test begins with the rig that it came with.
-  beforeEach(() => page.evaluate((text) => window.fakeBench.desk.open("rig.yaml", text), begun));
+  // One page for all: each test begins with the rig that it came with, and all folded.
+  beforeEach(() =>
+    page.evaluate((text) => {
+      for (const node of document.querySelectorAll<HTMLDetailsElement>("#rig details")) node.open = false;
+      window.fakeBench.desk.open("rig.yaml", text);
+    }, begun),
+  );
 
   const names = () => page.evaluate(() => window.fakeBench.rig.pedals.map(({ name }) => name).join(", "));
   const focused = () => page.evaluate(() => document.activeElement?.getAttribute("aria-label"));
@@ -225,6 +231,63 @@ describeInChromium("the rig as a form", (open) => {
     expect(await page.evaluate(() => window.fakeBench.desk.faults)).toEqual([]);
   });
 
+  test("the whole form is worked by keyboard alone", async () => {
+    const { keyboard } = page;
+    const tabTo = async (name: string, key = "Tab") => {
+      for (let press = 0; press < 200; press++) {
+        await keyboard.press(key);
+        if ((await page.evaluate(nameOfFocused)).startsWith(name)) return;
+      }
+      throw new Error(`${name} is not reached by ${key}`);
+    };
+    await page.locator("#rig input[type=file]").first().focus();
+    await tabTo("Add a pedal at the end");
+    await keyboard.type("Rev");
+    await tabTo("Which");
+    await keyboard.type("Spr");
+    await tabTo("Add");
+    await keyboard.press("Enter");
+    expect(await focused()).toBe("Reverb, name");
+    await keyboard.press("Control+a");
+    await keyboard.type("Spring box");
+    await keyboard.press("Alt+ArrowUp");
+    expect(await names()).toBe("Swing, Ledger, Spring box, Tank");
+    await tabTo("As a mono unit");
+    await keyboard.press("Enter");
+    await tabTo("Spring box, its place");
+    await keyboard.type("Ah");
+    await tabTo("Spring box, must stay behind");
+    await keyboard.press("Space");
+    await tabTo("Earlier in the chain: Tank");
+    await keyboard.press("Enter");
+    expect(await names()).toBe("Swing, Ledger, Tank, Spring box");
+    await tabTo("What the player asks");
+    await keyboard.press("Enter");
+    await tabTo("The player asks, to spend");
+    await keyboard.type("150");
+    await tabTo("The rig file as text");
+    await keyboard.press("Enter");
+    const data = await page.evaluate(() => window.fakeBench.desk.data);
+    expect(data).toMatchObject({
+      places: { "Spring box": "first" },
+      asks: { order: ["Spring box"], spendAtMost: 150 },
+    });
+    expect(await page.evaluate(() => window.fakeBench.desk.faults)).toEqual([]);
+    await tabTo("Undo: The player asks, to spend", "Shift+Tab");
+    await keyboard.press("Enter");
+    expect(await page.evaluate(() => window.fakeBench.rig.asks.spendAtMost)).toBeNull();
+  });
+
+  test.each([
+    ["empty", () => "name: New\npedals: []\n"],
+    ["with faults", () => fullYaml.replace("model: plate", "model: reverb").replace("mix: 0.3", "mix: 7")],
+    ["full", () => fullYaml],
+  ])("axe finds nothing in the form %s, folded open", async (_state, text) => {
+    await page.evaluate((yaml) => window.fakeBench.desk.open("rig.yaml", yaml), text());
+    await openAll();
+    expect(await axeFindings(page, "#rig")).toEqual([]);
+  });
+
   test("a fault leads to its field, or to its line of the text", async () => {
     await page.getByLabel("Swing, name").fill("Tank");
     await page.getByLabel("Swing, name").blur();
@@ -273,6 +336,14 @@ secondUnit: { Tank: { mix: 0.3 } }
 places: { Tank: beside }
 asks: { stereo: 0.5, order: [Tank], sameUnit: [Tank], spendAtMost: 300 }
 `;
+
+/** As a screen reader would begin. */
+function nameOfFocused(): string {
+  const node = document.activeElement;
+  const label =
+    node instanceof HTMLInputElement || node instanceof HTMLSelectElement ? node.labels?.[0] : null;
+  return node?.getAttribute("aria-label") ?? label?.textContent ?? node?.textContent ?? "";
+}
 
 interface Point {
   readonly x: number;

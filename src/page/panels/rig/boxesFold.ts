@@ -113,7 +113,7 @@ function sold(desk: RigDesk, kind: BuyableBox): RigPart {
       },
       update() {
         part.update();
-        out.setAttribute("aria-label", `Take out: ${owner()}`);
+        out.setAttribute("aria-label", `Take this size out: ${owner()}`);
         out.hidden = list() === null;
       },
     };

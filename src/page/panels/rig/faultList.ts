@@ -1,12 +1,14 @@
 import type { RigFault } from "../../../rig/file/faults.js";
+import { andList } from "../../../text/words.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
 import { button } from "../../widgets/button.js";
-import { el, fill } from "../../widgets/dom.js";
+import { el, fill, setText } from "../../widgets/dom.js";
+import type { View } from "../view.js";
 import { listAt, type RigField, samePath } from "./rigFields.js";
 
 /** All that is wrong with the rig, each with a way to where it is mended. */
 export function faultList(
-  desk: RigDesk,
+  { bench: { desk }, say }: View,
   fields: () => readonly RigField[],
   toText: (fault: RigFault) => void,
 ) {
@@ -21,18 +23,25 @@ export function faultList(
   return {
     node,
     update() {
-      const { wholeNames } = desk;
       // A rig that is only begun has a sentence of its own.
       const isBegun = listAt(desk.data, ["pedals"]).length === 0;
       const faults = desk.faults.filter(({ path }) => !(isBegun && samePath(path, ["pedals"])));
       node.hidden = faults.length === 0;
-      const many = faults.length === 1 ? "One thing is" : `${faults.length} things are`;
-      const meanwhile =
-        wholeNames.length > 0 ? "; until it is mended, you hear the rig as it was before" : "";
-      heading.textContent = `${many} wrong with this rig${meanwhile}.`;
+      const words = faults.length === 0 ? "" : faultWords(faults.length, desk);
+      if (words !== "" && words !== heading.textContent) say(words);
+      setText(heading, words);
       fill(list, ...faults.map((fault) => el("li", {}, ...faultLine(fault, () => go(fault)))));
     },
   };
+}
+
+function faultWords(count: number, { wholeNames, canEdit }: RigDesk): string {
+  const many = count === 1 ? "One thing is" : `${count} things are`;
+  const meanwhile = [
+    ...(wholeNames.length > 0 ? ["you hear the rig as it was before"] : []),
+    ...(canEdit ? [] : ["only the text below can be changed"]),
+  ];
+  return `${many} wrong with this rig${meanwhile.length > 0 ? `; until ${count === 1 ? "it is" : "they are"} mended, ${andList(meanwhile)}` : ""}.`;
 }
 
 /** `Line 4: what is wrong`, and a button that goes there. */

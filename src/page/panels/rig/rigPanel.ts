@@ -36,7 +36,7 @@ export function rigPanel(view: View): Panel {
     levelsFold(desk),
   ];
   const text = textEditor(desk);
-  const faults = faultList(desk, () => parts.flatMap(({ fields }) => fields), text.goTo);
+  const faults = faultList(view, () => parts.flatMap(({ fields }) => fields), text.goTo);
   const form = el("fieldset", { class: "rig-form" }, ...parts.map(({ node }) => node));
   const hint = keptHint(view);
   const update = () => {
