@@ -69,7 +69,8 @@ function typedField(
     isTyping = false;
   });
   const show = (value: unknown) => {
-    if (!isTyping) input.value = value === undefined || value === null ? "" : String(value);
+    const words = value === undefined || value === null ? "" : String(value);
+    if (!isTyping && input.value !== words) input.value = words;
   };
   return field(desk, place, input, show, unit);
 }
@@ -100,6 +101,7 @@ export function choiceField(
   list.addEventListener("change", () => onSet(list.value));
   return field(desk, place, list, (value) => {
     const word = wordOf(value);
+    if (list.value === word) return;
     const known = choices.some(([choice]) => choice === word);
     list.querySelector("option[data-odd]")?.remove();
     if (!known) list.append(el("option", { value: word, "data-odd": true }, word || "not said"));
@@ -154,7 +156,18 @@ function field(
   const fault = el("p", { class: "fault", id: `${id}-fault` });
   const says = hint ? el("small", { id: `${id}-says` }, hint) : null;
   let hasFault = false;
+  let lastName = "";
   input.id = id;
+  if (says) input.setAttribute("aria-describedby", says.id);
+  const showFaults = () => {
+    const own = desk.faults.filter((each) => samePath(each.path, path()));
+    hasFault = own.length > 0;
+    setText(fault, own.map(({ message }) => message).join(" "));
+    input.setAttribute("aria-invalid", String(hasFault));
+    const told = [says?.id, hasFault ? fault.id : undefined].filter((each) => each !== undefined);
+    if (told.length > 0) input.setAttribute("aria-describedby", told.join(" "));
+    else input.removeAttribute("aria-describedby");
+  };
   const node = el(
     "div",
     { class: `rig-field${input.type === "checkbox" ? " switch" : ""}` },
@@ -180,15 +193,12 @@ function field(
     },
     focus: () => input.focus(),
     update() {
-      input.setAttribute("aria-label", `${owner()}, ${label}${unit ? `, ${unit}` : ""}`);
+      const name = `${owner()}, ${label}${unit ? `, ${unit}` : ""}`;
+      if (name !== lastName) input.setAttribute("aria-label", name);
+      lastName = name;
       show(valueAt(desk.data, path()));
-      const own = desk.faults.filter((each) => samePath(each.path, path()));
-      hasFault = own.length > 0;
-      setText(fault, own.map(({ message }) => message).join(" "));
-      input.setAttribute("aria-invalid", String(hasFault));
-      const told = [says?.id, hasFault ? fault.id : undefined].filter((each) => each !== undefined);
-      if (told.length > 0) input.setAttribute("aria-describedby", told.join(" "));
-      else input.removeAttribute("aria-describedby");
+      // Most fields have no fault, before and after: they are left alone, since a knob that is drawn comes by here.
+      if (desk.faults.length > 0 || hasFault) showFaults();
     },
   };
   return made;
