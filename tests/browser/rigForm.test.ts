@@ -231,20 +231,42 @@ describeInChromium("the rig as a form", (open) => {
     expect(await page.evaluate(() => window.fakeBench.desk.faults)).toEqual([]);
   });
 
+  test("a plan of one's own says where it is to be heard", async () => {
+    const note = page.getByText("Your plan stands among the choices");
+    expect(await note.count()).toBe(0);
+    await page.evaluate(() => {
+      const bench = window.fakeBench;
+      const report = bench.report;
+      if (!report) return;
+      const placed = { ...report.routings[1], id: "as-placed", label: "Reverb beside" };
+      bench.report = { ...report, routings: [...report.routings, placed] };
+      bench.tell("report");
+      bench.report = report;
+    });
+    expect(await note.textContent()).toBe('Your plan stands among the choices as "Reverb beside".');
+    await page.evaluate(() => window.fakeBench.tell("report"));
+    expect(await note.count()).toBe(0);
+  });
+
   test("the whole form is worked by keyboard alone", async () => {
     const { keyboard } = page;
     const tabTo = async (name: string, key = "Tab") => {
-      for (let press = 0; press < 200; press++) {
+      const passed: string[] = [];
+      while (passed.length < 200) {
         await keyboard.press(key);
-        if ((await page.evaluate(nameOfFocused)).startsWith(name)) return;
+        const here = await page.evaluate(nameOfFocused);
+        if (here.startsWith(name)) return;
+        passed.push(here);
       }
-      throw new Error(`${name} is not reached by ${key}`);
+      throw new Error(`${name} is not reached by ${key}, past ${passed.slice(0, 8).join(" | ")}`);
     };
     await page.locator("#rig input[type=file]").first().focus();
     await tabTo("Add a pedal at the end");
     await keyboard.type("Rev");
     await tabTo("Which");
     await keyboard.type("Spr");
+    await tabTo("Jacks");
+    await keyboard.press("Home");
     await tabTo("Add");
     await keyboard.press("Enter");
     expect(await focused()).toBe("Reverb, name");
@@ -286,6 +308,22 @@ describeInChromium("the rig as a form", (open) => {
     await page.evaluate((yaml) => window.fakeBench.desk.open("rig.yaml", yaml), text());
     await openAll();
     expect(await axeFindings(page, "#rig")).toEqual([]);
+  });
+
+  test("a file that is opened while text is typed loses neither", async () => {
+    await page.getByText("The rig file as text").click();
+    const area = page.locator(".rig-text textarea");
+    const typed = begun.replace("Tank", "Boiler");
+    await area.fill(typed);
+    const buffer = Buffer.from(fullYaml);
+    await page
+      .getByLabel("Open a rig file")
+      .setInputFiles({ name: "full.yaml", mimeType: "text/yaml", buffer });
+    await expect.poll(() => area.inputValue()).toBe(fullYaml);
+    await area.blur();
+    expect(await page.evaluate(() => window.fakeBench.desk.text)).toBe(fullYaml);
+    await page.evaluate(() => window.fakeBench.desk.undo());
+    expect(await area.inputValue()).toBe(typed);
   });
 
   test("a fault leads to its field, or to its line of the text", async () => {

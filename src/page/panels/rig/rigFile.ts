@@ -12,6 +12,8 @@ export const openButton = (onFile: (file: File) => void): HTMLElement =>
 export async function openRig({ bench: { desk }, say }: View, file: File): Promise<string> {
   if (file.size > mostBytes)
     return `${file.name} is larger than 1 MB; a rig file is a few kB of YAML. The rig stays as it is.`;
+  // What is being typed holds first, so that undo has it.
+  if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
   try {
     desk.open(file.name, await file.text());
   } catch {

@@ -9,6 +9,7 @@ import { exampleChoice } from "./examples.js";
 import { faultList } from "./faultList.js";
 import { together } from "./fold.js";
 import { keptHint } from "./keptHint.js";
+import { planNote } from "./planNote.js";
 import { choiceField, textField } from "./rigFields.js";
 import { openButton, openRig, saveButton } from "./rigFile.js";
 import { playsIntoWords } from "./rigWords.js";
@@ -37,7 +38,9 @@ export function rigPanel(view: View): Panel {
   ];
   const text = textEditor(desk);
   const faults = faultList(view, () => parts.flatMap(({ fields }) => fields), text.goTo);
+  const plan = planNote(view);
   const form = el("fieldset", { class: "rig-form" }, ...parts.map(({ node }) => node));
+  form.children[1].after(plan.node);
   const hint = keptHint(view);
   const update = () => {
     for (const part of [...parts, steps, text, faults]) part.update();
@@ -66,6 +69,7 @@ export function rigPanel(view: View): Panel {
     ],
     update(change) {
       if (change === "desk") update();
+      if (change === "report" || change === "shape") plan.update(change);
     },
     receive(file) {
       if (!/\.ya?ml$/i.test(file.name)) return false;
