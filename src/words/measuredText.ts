@@ -8,22 +8,48 @@ import { formatted } from "./figureText.js";
 /** Recordings as a person reads them: a row each, the reference marked by a star, then what should be known of them. */
 export function measuredText(measured: MeasuredReport, columns: number): string {
   const { recordings, reference } = measured;
-  const figures = figuresFor(reference !== null);
-  const cells = recordings.map((recording) => figures.map(({ of }) => of(recording.measures, recording)));
-  const taken = figures.map(({ heading }, n) => widest([...heading, ...cells.map((row) => row[n])]) + gap);
-  const room = columns - (1 + gap) - taken.reduce((sum, width) => sum + width, 0);
+  const all = figuresFor(reference !== null).map((figure) => ({
+    ...figure,
+    cells: recordings.map((recording) => figure.of(recording.measures, recording)),
+  }));
+  const figures = all.slice(0, fitting(all, columns));
+  const room = columns - widthOf(figures);
   const layout: Column[] = [
     { heading: ["", ""], align: "left" },
     {
       heading: ["recording", ""],
       align: "left",
-      width: Math.max(9, Math.min(room, widest(recordings.map(({ file }) => file)))),
+      width: Math.max(leastNameWidth, Math.min(room, widest(recordings.map(({ file }) => file)))),
     },
     ...figures.map(({ heading }): Column => ({ heading, align: "right" })),
   ];
-  const rows = recordings.map(({ file }, n) => [file === reference ? "*" : "", file, ...cells[n]]);
-  const notes = notesOf(measured).map((note) => wrapped(note, columns, 2));
+  const rows = recordings.map(({ file }, n) => [
+    file === reference ? "*" : "",
+    file,
+    ...figures.map(({ cells }) => cells[n]),
+  ]);
+  const left = all.slice(figures.length).map(({ name }) => name);
+  const notes = [
+    ...(left.length > 0 ? [`Left out for want of room: ${left.join(", ")}; see --csv.`] : []),
+    ...notesOf(measured),
+  ].map((note) => wrapped(note, columns, 2));
   return `${columnsText(layout, rows)}\n\n${notes.join("\n")}`;
+}
+
+/** Room for a name, which is wrapped. */
+const leastNameWidth = 9;
+
+type Filled = Figure & { readonly cells: readonly string[] };
+
+/** The mark, the gaps and the figures. */
+const widthOf = (figures: readonly Filled[]): number =>
+  figures.reduce((sum, { heading, cells }) => sum + widest([...heading, ...cells]) + gap, 1 + gap);
+
+/** How many of the figures there is room for beside a name, from the first on. */
+function fitting(figures: readonly Filled[], columns: number): number {
+  let count = figures.length;
+  while (count > 1 && widthOf(figures.slice(0, count)) + leastNameWidth > columns) count--;
+  return count;
 }
 
 /** Recordings as CSV: a row each, every measure, full precision. */
@@ -43,17 +69,28 @@ export function measuredCsv({ recordings, reference, schemaVersion }: MeasuredRe
 }
 
 interface Figure {
+  readonly name: string;
   readonly heading: readonly [string, string];
   readonly of: (measures: Measures, recording: MeasuredFile) => string;
 }
 
 function figuresFor(hasReference: boolean): readonly Figure[] {
   return [
-    { heading: ["length", "s"], of: (_measures, { frames, rateHz }) => fixed(frames / rateHz, 1) },
+    {
+      name: "length",
+      heading: ["length", "s"],
+      of: (_measures, { frames, rateHz }) => fixed(frames / rateHz, 1),
+    },
     ...shown.flatMap(({ id, from, name, unit, heading = [name, unit], format, tables }): Figure[] =>
       from === "reference" && !hasReference
         ? []
-        : [{ heading: tables.recordings?.heading ?? heading, of: (found) => formatted(found[id], format) }],
+        : [
+            {
+              name,
+              heading: tables.recordings?.heading ?? heading,
+              of: (found) => formatted(found[id], format),
+            },
+          ],
     ),
   ];
 }

@@ -39,6 +39,13 @@ test.each([80, 100])("long names are wrapped within %i columns and nothing is cu
   expect(firstColumn.replaceAll(" ", "")).toContain(long.replaceAll(" ", ""));
 });
 
+test("figures that there is no room for are left out from the end, and named", () => {
+  const text = measuredText(measured, 60);
+  for (const line of text.split("\n")) expect(line.length, line).toBeLessThanOrEqual(60);
+  expect(text).toMatch(/^Left out for want of room: (\w+[\w ]*, )*true peak; see --csv\.$/m);
+  expect(measuredText(measured, 80)).not.toContain("for want of room");
+});
+
 test("one remark for all recordings that it holds of; rates that differ are told", () => {
   const text = measuredText(measured, 100);
   expect(text).toContain("m.wav, m2.wav: one channel, so there is no width to measure.");
