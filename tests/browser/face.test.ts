@@ -134,7 +134,7 @@ describeInChromium("the face", (open) => {
     await page.evaluate(() => {
       const said: string[] = [];
       Object.assign(window, { said });
-      const status = document.querySelector("[role=status]");
+      const status = document.querySelector(".visually-hidden[role=status]");
       new MutationObserver(() => status?.textContent && said.push(status.textContent)).observe(
         status ?? document,
         {
