@@ -41,7 +41,8 @@ const rigs = [...Array.from({ length: 50 }, (_, n) => randomRig(n + 1)), ...Obje
 const drawings = rigs.flatMap(drawingsOf).map(({ wiring }) => ({ wiring, layout: layoutWiring(wiring) }));
 
 test("every routing of many rigs can be read, and is the same when drawn again", () => {
-  expect(drawings.length).toBe(317);
+  // How many hangs on the list of models.
+  expect(drawings.length).toBeGreaterThan(5 * rigs.length);
   for (const { wiring, layout } of drawings) {
     expect(brokenLaws(layout)).toEqual(noneBroken);
     expect(layoutWiring(structuredClone(wiring))).toEqual(layout);

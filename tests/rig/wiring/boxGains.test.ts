@@ -150,3 +150,27 @@ describe("a pedal", () => {
 test("a pedal of one way hears both sides alike", () => {
   expect(intoPedal(box({ inputs: 2, outputs: 1 }))).toEqual([[0.5, 0.5]]);
 });
+
+/** An instrument's own sides, or their mean where one output is used of two. */
+test.each([
+  [1, 1, [[1]]],
+  [
+    2,
+    2,
+    [
+      [1, 0],
+      [0, 1],
+    ],
+  ],
+  [2, 1, [[0.5, 0.5]]],
+] as const)("an instrument of %i sides by %i outputs", (channels, outputs, expected) => {
+  const take = { kind: "take", id: "take", label: "take", channels, outputs } as const;
+  expect(gainsOf(take)).toEqual([expected]);
+});
+
+test("a pedal that is heard on one side alone is wet, one that nothing is left of is not", () => {
+  const wetDry = { mix: 0.5, secondOutput: "wet-dry" };
+  const swing = { ...box({ outputs: 2 }), pedal: pedal("p", "vibrato", "mono-to-stereo", wetDry) };
+  expect(isWet(swing)).toBe(true);
+  expect(isWet(box({ on: false }))).toBe(false);
+});
