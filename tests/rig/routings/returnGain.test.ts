@@ -38,3 +38,20 @@ test("what the rig says is what it is", () => {
     -7.25,
   );
 });
+
+/** 20 log10(wet / dry) as the unit's own mix gives in line; unity where a unit has no wet or no dry sound; 3.01 dB of pan. */
+test.each([
+  [0.25, -6.5],
+  [0.4, -0.5],
+  [1, 3],
+  [0, 3],
+])("a unit at mix %f returns at %f dB", (mix, expectedDb) => {
+  const set = { ...unit, settings: { ...unit.settings, mix } };
+  expect(returnGainDb(set, rigWith({ returnDb: null, dryDb: 0 }), [])).toBe(expectedDb);
+});
+
+/** Half dry and half wet, unrelated: 10 log10(0.25 + 0.25) = -3.01 dB on each side. */
+test("a swing beside it at mix 0.5 leaves the return 3 dB lower", () => {
+  const swing = pedal("Swing", "vibrato", "mono-to-stereo", { mix: 0.5 });
+  expect(returnGainDb(unit, rigWith({ returnDb: null, dryDb: 0 }), [swing])).toBe(0);
+});
