@@ -55,3 +55,7 @@ test("a swing beside it at mix 0.5 leaves the return 3 dB lower", () => {
   const swing = pedal("Swing", "vibrato", "mono-to-stereo", { mix: 0.5 });
   expect(returnGainDb(unit, rigWith({ returnDb: null, dryDb: 0 }), [swing])).toBe(0);
 });
+
+test("what was measured is added", () => {
+  expect(returnGainDb(unit, rigWith({ returnDb: null, dryDb: 0 }), [], -2.5)).toBe(0.5);
+});
