@@ -101,8 +101,8 @@ describe("hum of the mains", () => {
     const silence = noise({ seed: 4, frames: rateHz, rms: 1e-4 }).map((x, n) => x + humming(60, -50, n));
     expectWithin(mainsHumOf(silence, rateHz)!.levelDbfs, -50 + 10 * Math.log10(1.16 / 2), 0.1, "dBFS");
   });
-  test("noise of any level is none, in 200 draws", () => {
-    for (let seed = 1; seed <= 200; seed++)
+  test("noise of any level is none, in 40 draws", () => {
+    for (let seed = 1; seed <= 40; seed++)
       expect(mainsHumOf(noise({ seed, frames: rateHz / 4, rms: 0.01 }), rateHz)).toBeNull();
   });
 });
