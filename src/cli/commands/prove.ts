@@ -10,7 +10,7 @@ export function addProve(program: Command): void {
     program,
     "prove",
     "Whether a board was built as drawn, from recordings of a test tone through it; where not, which slip it is.",
-    "splitsum prove my-rig/ferry-road.yaml --plan parallel --plan-tones --out tones\nsplitsum prove my-rig/ferry-road.yaml 1.wav 2.wav 3.wav 4.wav --plan parallel --out proof.html",
+    "splitsum prove rig.yaml --plan parallel --plan-tones --out tones\nsplitsum prove rig.yaml 1.wav 2.wav 3.wav --plan parallel --out proof.html",
   )
     .argument("<rig>", 'rig file; "-" reads standard input')
     .argument("[recordings...]", "in the order of the list that --plan-tones writes: WAV, FLAC, AIFF")
