@@ -78,6 +78,8 @@ export function describeInChromium(name: string, tests: (open: Open) => void): v
       const page = shared;
       onTestFinished(async () => {
         page.removeAllListeners();
+        // What a page keeps over a reload is not for the next test.
+        await page.evaluate(() => localStorage.clear()).catch(() => {});
         await page.goto("about:blank");
         isTaken = false;
       });

@@ -1,4 +1,5 @@
-import { scriptIds } from "../../page/live/pageInputs.js";
+import type { PageData } from "../../page/contract/pageData.js";
+import { type EngineInputs, scriptIds } from "../../page/live/pageInputs.js";
 import { checkRig } from "../../rig/file/parseRig.js";
 import type { RigText } from "../../rig/file/rigText.js";
 import type { Rig } from "../../rig/model/rig.js";
@@ -50,22 +51,19 @@ export async function benchPage(source: BenchSource): Promise<WrittenBench> {
   const clips = rig && takes[0] ? await loadClips(rig, rigFile, takes[0].rateHz) : new Map();
   const travelling = await takesToTravel(takes, mostChoices, tailSeconds);
   if (travelling.length < takes.length) throw tooLong(takes, travelling.length);
+  const inputs: EngineInputs = {
+    rig,
+    rigText,
+    tailSeconds,
+    takes: travelling,
+    recordings: [],
+    clips: clipsToTravel(clips, takes[0]?.rateHz ?? 0),
+  };
+  const data: PageData = { report: null, examples: rigFile === null ? examples.map(withoutPath) : [] };
   const html = builtPage({
     title: benchTitle,
     plain: plainBench,
-    data: {
-      [scriptIds.data]: {
-        report: null,
-        examples: rigFile === null ? examples.map(withoutPath) : [],
-      },
-      [scriptIds.inputs]: {
-        rig,
-        rigText,
-        tailSeconds,
-        takes: travelling,
-        clips: clipsToTravel(clips, takes[0]?.rateHz ?? 0),
-      },
-    },
+    data: { [scriptIds.data]: data, [scriptIds.inputs]: inputs },
   });
   return {
     html,
