@@ -1,4 +1,4 @@
-import { type MonoKernel, perChannel } from "../../sound/dsp/channels.js";
+import { kernelPerChannel, type MonoKernel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { dbToGain } from "../../sound/dsp/units.js";
 import { amplified } from "../../sound/standard/nodes.js";
@@ -15,7 +15,7 @@ export const boost: PedalModel<typeof boostSettings> = {
   plural: "boosts",
   settings: boostSettings,
   ...wholeSound,
-  kernel: ({ gainDb }, use) => perChannel(use, () => new Gain(dbToGain(gainDb)), true),
+  kernel: ({ gainDb }, use) => kernelPerChannel(use, () => new Gain(dbToGain(gainDb)), true),
   directGain: ({ gainDb }) => dbToGain(gainDb),
   silenceMs: () => 0,
   changesInTime: false,

@@ -1,4 +1,4 @@
-import { type MonoKernel, perChannel } from "../../sound/dsp/channels.js";
+import { kernelPerChannel, type MonoKernel } from "../../sound/dsp/channels.js";
 import { DelayLine } from "../../sound/dsp/delayLine.js";
 import type { Block, Kernel, Settings, SettingTable } from "../../sound/dsp/kernel.js";
 import { LoopFilter } from "../../sound/dsp/loopFilter.js";
@@ -75,7 +75,7 @@ export const delay: PedalModel<typeof delaySettings> = {
       filter: new LoopFilter(lowPassHz, loopHighPassHz, rateHz),
     });
     if (pingPong && use.outputs === 2) return new PingPong(make(0), make(1));
-    return perChannel(use, (side) => new Echo(make(side)), rightDelayRatio === 1);
+    return kernelPerChannel(use, (side) => new Echo(make(side)), rightDelayRatio === 1);
   },
   blend: ({ mix, secondOutput }, outputs) =>
     secondOutputBlend({ mix, secondOutput: secondOutput === "delay" ? "phase" : secondOutput }, outputs),

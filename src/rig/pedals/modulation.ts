@@ -1,4 +1,4 @@
-import { perChannel } from "../../sound/dsp/channels.js";
+import { kernelPerChannel } from "../../sound/dsp/channels.js";
 import type { Kernel, SettingTable } from "../../sound/dsp/kernel.js";
 import { ModulatedDelay } from "../../sound/dsp/modulatedDelay.js";
 import { msToFrames } from "../../sound/dsp/units.js";
@@ -52,5 +52,5 @@ export function swungDelayKernel(
       feedback,
       fixedTap,
     });
-  return perChannel(use, make, rightPhaseDegrees(settings) === 0);
+  return kernelPerChannel(use, make, rightPhaseDegrees(settings) === 0);
 }

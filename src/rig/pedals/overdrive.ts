@@ -1,6 +1,6 @@
 import { Biquad } from "../../sound/dsp/biquad.js";
 import { lowPass } from "../../sound/dsp/biquadDesign.js";
-import { type MonoKernel, perChannel } from "../../sound/dsp/channels.js";
+import { kernelPerChannel, type MonoKernel } from "../../sound/dsp/channels.js";
 import type { Settings, SettingTable } from "../../sound/dsp/kernel.js";
 import { LoopFilter } from "../../sound/dsp/loopFilter.js";
 import { Oversampler, oversampling, oversamplingDelayFrames } from "../../sound/dsp/oversampling.js";
@@ -33,7 +33,7 @@ export const overdrive: PedalModel<typeof overdriveSettings> = {
   plural: "overdrives",
   settings: overdriveSettings,
   ...wholeSound,
-  kernel: (settings, use) => perChannel(use, () => new Overdrive(settings, use.rateHz), true),
+  kernel: (settings, use) => kernelPerChannel(use, () => new Overdrive(settings, use.rateHz), true),
   silenceMs: () => 0,
   latencyFrames: () => Math.round(oversamplingDelayFrames),
   changesInTime: false,

@@ -1,4 +1,4 @@
-import { perChannel } from "../../sound/dsp/channels.js";
+import { kernelPerChannel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { SweptAllPass } from "../../sound/dsp/sweptAllPass.js";
 import { amplified } from "../../sound/standard/nodes.js";
@@ -60,7 +60,7 @@ export const phaser: PedalModel<typeof phaserSettings> = {
     const { rateHz } = use;
     const make = (side: 0 | 1) =>
       new SweptAllPass({ ...settings, rateHz, phaseDegrees: sidePhaseDegrees(settings, side) });
-    return perChannel(use, make, rightPhaseDegrees(settings) === 0);
+    return kernelPerChannel(use, make, rightPhaseDegrees(settings) === 0);
   },
   blend: secondOutputBlend,
   silenceMs: () => 0,

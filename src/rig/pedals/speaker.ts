@@ -1,6 +1,6 @@
 import { BiquadChain } from "../../sound/dsp/biquad.js";
 import { highPass, lowPass, peaking } from "../../sound/dsp/biquadDesign.js";
-import { perChannel } from "../../sound/dsp/channels.js";
+import { kernelPerChannel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { gainToDb } from "../../sound/dsp/units.js";
 import { filtered } from "../../sound/standard/nodes.js";
@@ -44,7 +44,7 @@ export const speaker: PedalModel<typeof speakerSettings> = {
       peaking({ cutoffHz: presenceHz, q: presenceQ, gainDb: presenceDb, rateHz }),
       ...butterworthQs.map((q) => lowPass({ cutoffHz: rollOffHz, q, rateHz })),
     ];
-    return perChannel(use, () => new BiquadChain(sections), true);
+    return kernelPerChannel(use, () => new BiquadChain(sections), true);
   },
   silenceMs: () => 0,
   changesInTime: false,

@@ -1,6 +1,6 @@
 import { BiquadChain } from "../../sound/dsp/biquad.js";
 import { highShelf, lowShelf } from "../../sound/dsp/biquadDesign.js";
-import { perChannel } from "../../sound/dsp/channels.js";
+import { kernelPerChannel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { filtered } from "../../sound/standard/nodes.js";
 import { always, perSide } from "../../sound/standard/standardModel.js";
@@ -29,7 +29,7 @@ export const tone: PedalModel<typeof toneSettings> = {
       lowShelf({ cutoffHz: bassHz, gainDb: bassDb, rateHz }),
       highShelf({ cutoffHz: trebleHz, gainDb: trebleDb, rateHz }),
     ];
-    return perChannel(use, () => new BiquadChain(sections), true);
+    return kernelPerChannel(use, () => new BiquadChain(sections), true);
   },
   silenceMs: () => 0,
   changesInTime: false,

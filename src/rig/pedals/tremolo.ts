@@ -1,4 +1,4 @@
-import { type MonoKernel, perChannel } from "../../sound/dsp/channels.js";
+import { kernelPerChannel, type MonoKernel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { Lfo, lfoWaves } from "../../sound/dsp/lfo.js";
 import { amplified } from "../../sound/standard/nodes.js";
@@ -49,7 +49,7 @@ export const tremolo: PedalModel<typeof tremoloSettings> = {
       const phase = settings.phaseDegrees - side * rightBehind;
       return new SwungGain(new Lfo(lfoHz, use.rateHz, phase, wave), depth);
     };
-    return perChannel(use, make, law === "gain" && rightBehind === 0);
+    return kernelPerChannel(use, make, law === "gain" && rightBehind === 0);
   },
   blend({ secondOutput }, outputs) {
     const second = secondOutput === "wet-dry" ? secondOutput : "phase";

@@ -13,7 +13,7 @@ export interface MonoKernel {
  * @param make  makes the kernel of one side: 0 left, 1 right
  * @param alike true when left and right do the same to the same sound
  */
-export function perChannel(
+export function kernelPerChannel(
   use: { readonly inputs: 1 | 2; readonly outputs: 1 | 2 },
   make: (side: 0 | 1) => MonoKernel,
   alike: boolean,

@@ -28,7 +28,7 @@ export function wordingOf(name: string): Wording {
 }
 
 /** Takes a render: mixing stems tells no more of it than, of some, a bound. */
-export const isRendered = (name: string): boolean => columnsById.get(name)?.isRendered ?? false;
+export const needsRender = (name: string): boolean => columnsById.get(name)?.isRendered ?? false;
 
 /** The figure that bounds it without a render, if one does. */
 export const boundOf = (name: string): string | null => columnsById.get(name)?.atMost ?? null;

@@ -1,6 +1,6 @@
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import type { Figure } from "../../sound/measure/measure.js";
-import { figureNames, isRendered } from "./figures.js";
+import { figureNames, needsRender } from "./figures.js";
 import { settingsAt } from "./grid.js";
 import type { Ranking } from "./ranking.js";
 import type { ResultNumber, SweepResults } from "./results.js";
@@ -73,4 +73,4 @@ export class JudgedResults {
 
 /** Figures with those of a render in the place of what the algebra does not tell. */
 export const completed = (figures: readonly Figure[], render: readonly Figure[]): Figure[] =>
-  figures.map((figure, k) => (figure === null && isRendered(figureNames[k]) ? render[k] : figure));
+  figures.map((figure, k) => (figure === null && needsRender(figureNames[k]) ? render[k] : figure));

@@ -1,4 +1,4 @@
-import { boundOf, isRendered } from "./figures.js";
+import { boundOf, needsRender } from "./figures.js";
 import { compareScores, markFront, onFront } from "./front.js";
 import type { ResultNumber, SweepResults } from "./results.js";
 import { isMet, type Wish, type Wishes, wishedMeasures } from "./wishes.js";
@@ -85,7 +85,7 @@ function isMetBy(
 ): boolean | "open" {
   const { measure } = wish;
   const known = index.value(result, measure);
-  if (known !== null || !isRendered(measure)) return isMet(wish, known) ?? false;
+  if (known !== null || !needsRender(measure)) return isMet(wish, known) ?? false;
   const render = settled.has(result) ? index.rendered.get(result) : undefined;
   if (render) return isMet(wish, render[index.head.figureNames.indexOf(measure)]) ?? false;
   // No figure is above its bound: a limit above the bound is kept without a look.

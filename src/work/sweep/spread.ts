@@ -1,5 +1,5 @@
 import type { Figure } from "../../sound/measure/measure.js";
-import { figureNames, isRendered, widthKept } from "./figures.js";
+import { figureNames, needsRender, widthKept } from "./figures.js";
 import type { JudgedResults } from "./judgedResults.js";
 import { variantsOf } from "./plan.js";
 import type { ResultNumber } from "./results.js";
@@ -39,7 +39,7 @@ export function spreadOf({ index, wishes }: JudgedResults, result: ResultNumber)
     );
   const meeting = draws.filter((draw) =>
     wishes.want.every(
-      (wish) => isRendered(wish.measure) || isMet(wish, index.value(draw, wish.measure)) === true,
+      (wish) => needsRender(wish.measure) || isMet(wish, index.value(draw, wish.measure)) === true,
     ),
   ).length;
   return { draws: count, meeting, least: at(0), median: at(0.5), most: at(1) };

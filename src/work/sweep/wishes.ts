@@ -4,7 +4,7 @@ import { sideShareMeasure } from "../../sound/measure/sideShare.js";
 import { didYouMean } from "../../text/nearest.js";
 import { UserError } from "../../text/userError.js";
 import { quoted } from "../../text/words.js";
-import { boundOf, isRendered, wholeNames, wishNames } from "./figures.js";
+import { boundOf, needsRender, wholeNames, wishNames } from "./figures.js";
 
 /** What a builder wants of a measure: "sideShare>=0.2". */
 export interface Wish {
@@ -113,7 +113,7 @@ function unknownMeasure(word: string): string | null {
 }
 
 function cannotRank(word: string): string | null {
-  if (!isRendered(word)) return null;
+  if (!needsRender(word)) return null;
   const bound = boundOf(word);
   const instead = bound === null ? "" : ` Rank by ${bound}, or wish for a limit with --want.`;
   return `${quoted(word)} takes a render of each setting, and only the best are rendered: nothing can be ranked by it.${instead}`;
@@ -123,7 +123,7 @@ function cannotRank(word: string): string | null {
 function aimsOf(wishes: readonly Wish[]): Aim[] {
   const better = (wish: Wish) => (wish.is.startsWith(">") ? "more" : "less");
   return wishes
-    .filter(({ measure }) => !isRendered(measure))
+    .filter(({ measure }) => !needsRender(measure))
     .filter((wish) =>
       wishes.every((other) => other.measure !== wish.measure || better(other) === better(wish)),
     )

@@ -7,7 +7,7 @@ import { routingsOf } from "../../../src/rig/routings/routingsOf.js";
 import { initialiseFft } from "../../../src/sound/dsp/fft.js";
 import type { Figure } from "../../../src/sound/measure/measure.js";
 import { familiesOf } from "../../../src/work/sweep/families.js";
-import { figureColumns, figureNames, figuresOf, isRendered } from "../../../src/work/sweep/figures.js";
+import { figureColumns, figureNames, figuresOf, needsRender } from "../../../src/work/sweep/figures.js";
 import { GridRigs, wiringFor } from "../../../src/work/sweep/gridRigs.js";
 import { mixUnit } from "../../../src/work/sweep/mixUnit.js";
 import type { SweepPlan } from "../../../src/work/sweep/plan.js";
@@ -59,7 +59,7 @@ function expectAsRendered(rig: Rig, plan: SweepPlan, take: Float32Array, rateHz:
       const figureOf = (name: string, among: readonly Figure[]) => among[figureNames.indexOf(name)];
       figureNames.forEach((name, k) => {
         if (name.startsWith("comb") || bounds.some(({ atMost }) => atMost === name)) return;
-        if (isRendered(name) && figures[k] === null) return;
+        if (needsRender(name) && figures[k] === null) return;
         near(`${routing} ${setting} ${name}`, figures[k], expected[k], close(name));
       });
       for (const { id, atMost } of bounds) {
