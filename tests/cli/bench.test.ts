@@ -19,6 +19,8 @@ function folderWith(text: string): string {
   writeFileSync(join(cwd, "rig.yaml"), text);
   const take = noise({ seed: 6, frames: 8000, rms: 0.1 });
   writeClip(join(cwd, "take.wav"), { rateHz: 16_000, channels: [take] }, { bits: 24, force: false });
+  const silence = new Float32Array(8000);
+  writeClip(join(cwd, "silent.wav"), { rateHz: 16_000, channels: [silence] }, { bits: 24, force: false });
   return cwd;
 }
 
@@ -67,6 +69,7 @@ test.each([
   ["no such rig", ["gone.yaml"], /gone\.yaml/],
   ["no such take", ["rig.yaml", "gone.wav"], /gone\.wav/],
   ["a take that is no sound", ["rig.yaml", "rig.yaml"], /rig\.yaml: is not a sound file/],
+  ["a silent take", ["rig.yaml", "silent.wav"], /silent\.wav: holds no sound/],
 ])("%s: one line, and nothing is written", async (_name, words, message) => {
   const cwd = folderWith(rig);
   const { status, err } = await run(["bench", ...words], { cwd });

@@ -3,7 +3,7 @@ import { type EngineInputs, scriptIds } from "../../page/live/pageInputs.js";
 import { checkRig } from "../../rig/file/parseRig.js";
 import type { RigText } from "../../rig/file/rigText.js";
 import type { Rig } from "../../rig/model/rig.js";
-import type { Take } from "../../sound/audio/take.js";
+import { refuseSilent, type Take } from "../../sound/audio/take.js";
 import { usualTakeChannel } from "../../sound/audio/takeIntake.js";
 import { faultLine, UserError } from "../../text/userError.js";
 import { benchTitle, plainBench } from "../../words/pageWords.js";
@@ -36,7 +36,7 @@ export interface WrittenBench {
 
 /**
  * The bench: a page on which a rig is made or changed, heard and sent, with rig, takes and engine in it.
- * @throws UserError when a file cannot be read
+ * @throws UserError when a file cannot be read, or a take is silent
  */
 export async function benchPage(source: BenchSource): Promise<WrittenBench> {
   const { rigFile, takeFiles, examples, tailSeconds } = source;
@@ -48,6 +48,7 @@ export async function benchPage(source: BenchSource): Promise<WrittenBench> {
   const takes = given
     ? await Promise.all(given.map((file) => readTake(file, takeOptions(outputs))))
     : await exampleTakes(examples);
+  for (const take of takes) refuseSilent(take);
   const clips = rig && takes[0] ? await loadClips(rig, rigFile, takes[0].rateHz) : new Map();
   const travelling = await takesToTravel(takes, mostChoices, tailSeconds);
   if (travelling.length < takes.length) throw tooLong(takes, travelling.length);
