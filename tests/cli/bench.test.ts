@@ -19,6 +19,7 @@ function folderWith(text: string): string {
   writeFileSync(join(cwd, "rig.yaml"), text);
   const take = noise({ seed: 6, frames: 8000, rms: 0.1 });
   writeClip(join(cwd, "take.wav"), { rateHz: 16_000, channels: [take] }, { bits: 24, force: false });
+  writeFileSync(join(cwd, "empty.yaml"), "");
   const silence = new Float32Array(8000);
   writeClip(join(cwd, "silent.wav"), { rateHz: 16_000, channels: [silence] }, { bits: 24, force: false });
   return cwd;
@@ -67,6 +68,7 @@ test("without a rig there is an empty board, the examples, and their takes", asy
 
 test.each([
   ["no such rig", ["gone.yaml"], /gone\.yaml/],
+  ["an empty rig", ["empty.yaml"], /empty\.yaml: is empty/],
   ["no such take", ["rig.yaml", "gone.wav"], /gone\.wav/],
   ["a take that is no sound", ["rig.yaml", "rig.yaml"], /rig\.yaml: is not a sound file/],
   ["a silent take", ["rig.yaml", "silent.wav"], /silent\.wav: holds no sound/],

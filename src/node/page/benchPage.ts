@@ -42,6 +42,8 @@ export async function benchPage(source: BenchSource): Promise<WrittenBench> {
   const { rigFile, takeFiles, examples, tailSeconds } = source;
   const rigText = rigFile === null ? emptyRig : { file: nameOf(rigFile), text: await readRigText(rigFile) };
   const { rig, faults } = checkRig(rigText.text, rigText.file);
+  // Faults are mended on the page; in an empty file there is nothing to mend.
+  if (rigText.text.trim() === "") throw new UserError(faults);
   const own = rigFile !== null && rig ? takePath(rig, rigFile) : null;
   const given = takeFiles.length > 0 ? takeFiles : own === null ? null : [own];
   const outputs = rig?.instrument.outputs ?? 1;
