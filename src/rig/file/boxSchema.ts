@@ -68,7 +68,12 @@ export function handBoxSchema(): z.ZodType<HandBox> {
     [
       thingField("a pedal in a wiring", {
         box: z.literal("pedal"),
-        pedal: textField({ owner: "a pedal in a wiring", key: "pedal" }, 300),
+        pedal: textField({ owner: "a pedal in a wiring", key: "pedal" }, 300).describe(
+          "of the rig, or one of its alternatives",
+        ),
+        stereo: switchField({ owner: "a pedal in a wiring", key: "stereo" })
+          .optional()
+          .describe("a stereo unit of the same kind as this mono pedal"),
         fullyWet: switchField({ owner: "a pedal in a wiring", key: "fullyWet" }).default(false),
         settings: z.record(z.string(), z.union([z.number(), z.string(), z.boolean()])).default({}),
       }),

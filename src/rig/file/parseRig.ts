@@ -4,6 +4,7 @@ import { chainOf } from "../model/chain.js";
 import type { Pedal, Rig } from "../model/rig.js";
 import { pedalModels } from "../pedals/models.js";
 import { handFaults } from "../routings/handDrawn.js";
+import { handNameFaults } from "../routings/handNames.js";
 import { whyImpossible } from "../routings/sense.js";
 import { readAsks } from "./asksSchema.js";
 import { type PathFault, pathFaults, placedFaults, type RigFault } from "./faults.js";
@@ -88,7 +89,7 @@ function rigIn(yaml: YamlText, file: string): Rig | readonly PathFault[] {
   };
   const placeFaults = impossiblePlaces(rig);
   if (placeFaults.length > 0) return placeFaults;
-  const wiringFaults = handFaults(rig);
+  const wiringFaults = [...handNameFaults(rig), ...handFaults(rig)];
   if (wiringFaults.length > 0) return wiringFaults;
   if (sweepWords === undefined) return rig;
   const sweep = readSweep(sweepWords, rig);

@@ -24,7 +24,9 @@ export function renamedPedal(
   const now = nameAt(data, index);
   const before = now !== null && isTaken(now) ? lastWhole : now;
   if (before === null || before === name || isTaken(name) || isTaken(before)) return [own];
-  const found = namingBlocks.flatMap((block) => mentions(childOf(data, block), [block], named(data, before)));
+  const found = namingBlocks
+    .flatMap((block) => mentions(childOf(data, block), [block], named(data, before)))
+    .filter(isOfThePedal);
   return [own, ...found.map((mention) => asRenamed(mention, before, name))];
 }
 
@@ -80,6 +82,10 @@ function mentions(block: Data, path: Path, who: Named): readonly Mention[] {
     return isIt ? [...inside, { path: [...path, key], key }] : inside;
   });
 }
+
+/** In a drawing a box says whose it is; ids of boxes, which cables go by, and labels are not names. */
+const isOfThePedal = ({ path, key }: Mention): boolean =>
+  path[0] !== "wirings" || (key === null && path[2] === "boxes" && path.at(-1) === "pedal");
 
 interface Named {
   readonly name: string;

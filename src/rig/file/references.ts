@@ -122,12 +122,23 @@ function handBoxFaults(
     ];
   }
   if (box.box !== "pedal") return [];
-  const pedal = pedals.find(({ name }) => name === box.pedal);
-  if (pedal !== undefined) return modelFaults([...path, "settings"], box.settings, pedal.model, models);
-  const names = namesOf(pedals);
+  const known = pedals.flatMap((own) => [own, ...own.alternatives]);
+  const pedal = known.find(({ name }) => name === box.pedal);
+  if (pedal !== undefined) {
+    return [
+      ...(box.stereo && pedal.jacks !== "mono" ? [notMono([...path, "stereo"], box.pedal)] : []),
+      ...modelFaults([...path, "settings"], box.settings, pedal.model, models),
+    ];
+  }
+  const names = namesOf(known);
   const message = `pedal is ${quoted(box.pedal)}; the pedals of this rig are ${names.join(", ")}.${didYouMean(box.pedal, names)}`;
   return [{ path: [...path, "pedal"], message }];
 }
+
+const notMono = (path: Path, name: string): PathFault => ({
+  path,
+  message: `stereo is true; only a mono pedal has one of its kind in stereo, and ${quoted(name)} has more jacks. Take it out.`,
+});
 
 function cableFaults(
   path: Path,

@@ -3,6 +3,7 @@ import { mixerBounds, pedalBounds } from "../model/bounds.js";
 import { chainOf } from "../model/chain.js";
 import { type HandBox, type HandWiring, type Pedal, placeChoices, type Rig } from "../model/rig.js";
 import { modelOf } from "../pedals/models.js";
+import { handPedalOf } from "../routings/handPedal.js";
 import { whyImpossible } from "../routings/sense.js";
 
 /** One thing on a rig that can be set, and how to set it. */
@@ -153,12 +154,12 @@ function handPedalKnobs(
   now: Now,
   change: Change,
 ): Knob[] {
-  const pedal = rig.pedals.find(({ name }) => name === hand.pedal);
-  if (!pedal) return [];
-  return tableOf(pedal).map(([key, setting]) => ({
+  const found = handPedalOf(rig, hand);
+  if (!found) return [];
+  return tableOf(found.pedal).map(([key, setting]) => ({
     path: `${path}.${key}`,
     setting,
-    value: hand.settings[key] ?? pedal.settings[key] ?? null,
+    value: found.pedal.settings[key] ?? null,
     turn: (before, value) => {
       const box = now(before);
       return box.box === "pedal"

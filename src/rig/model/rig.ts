@@ -196,7 +196,10 @@ export interface HandWiring {
 export type HandBox =
   | {
       readonly box: "pedal";
+      /** Of the rig, or another that may stand in its place. */
       readonly pedal: string;
+      /** A stereo unit of the same kind as this mono one. */
+      readonly stereo?: boolean | undefined;
       readonly fullyWet: boolean;
       readonly settings: Readonly<Record<string, SettingValue>>;
     }

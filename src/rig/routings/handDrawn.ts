@@ -15,12 +15,15 @@ import {
   type Wiring,
 } from "../wiring/wiring.js";
 import { destinationLabels, isMonoDestination } from "./board.js";
+import { handPedalOf } from "./handPedal.js";
 import type { Routing } from "./routing.js";
 
 /** One thing wrong with a hand-drawn wiring, with its path in the rig: `["wirings", id, "cables", 2]`. */
 export interface HandFault {
   readonly message: string;
   readonly path: readonly (string | number)[];
+  /** It is the key at the end of the path that is wrong, not what stands under it. */
+  readonly atKey?: boolean;
 }
 
 /** The rig's own wirings as routings. @throws UserError naming each fault and the wiring it is in */
@@ -46,32 +49,63 @@ export function handDrawnRoutings(rig: Rig): readonly Routing[] {
 }
 
 /** Everything wrong with the hand-drawn wirings of a rig; the rig reader turns paths into lines. */
-export function handFaults(rig: Rig): readonly HandFault[] {
-  return Object.entries(rig.wirings).flatMap(([id, hand]) => {
-    const path = ["wirings", id];
-    const unreadable = hand.cables.flatMap(({ from, to }, n) =>
-      [from, to]
-        .filter((end) => !end.includes(":"))
-        .map((end) => ({
-          message: `"${end}" names no jack; write box:jack, as in "take:out".`,
-          path: [...path, "cables", n],
-        })),
-    );
-    if (unreadable.length > 0) return unreadable;
-    return checkWiring(drawHand(hand, rig)).map(({ message, cable }) => ({
-      message,
-      path: cable === null ? path : [...path, "cables", cable],
-    }));
-  });
+export const handFaults = (rig: Rig): readonly HandFault[] =>
+  Object.entries(rig.wirings).flatMap(([id, hand]) =>
+    faultsOf(hand, rig).map((fault) => ({ ...fault, path: ["wirings", id, ...fault.path] })),
+  );
+
+function faultsOf(hand: HandWiring, rig: Rig): readonly HandFault[] {
+  const unknown = Object.entries(hand.boxes).flatMap(([id, box]) =>
+    box.box === "pedal" && !handPedalOf(rig, box)
+      ? [
+          {
+            message: `"${id}" is the pedal "${box.pedal}", which this rig does not have.`,
+            path: ["boxes", id, "pedal"],
+          },
+        ]
+      : [],
+  );
+  if (unknown.length > 0) return unknown;
+  const unreadable = hand.cables.flatMap(({ from, to }, n) =>
+    [from, to]
+      .filter((end) => !end.includes(":"))
+      .map((end) => ({
+        message: `"${end}" names no jack; write box:jack, as in "take:out".`,
+        path: ["cables", n],
+      })),
+  );
+  if (unreadable.length > 0) return unreadable;
+  const wiring = drawHand(hand, rig);
+  const faults = checkWiring(wiring).map(({ message, cable, box }) => ({
+    message,
+    path: cable !== null ? ["cables", cable] : box !== null && box in hand.boxes ? ["boxes", box] : [],
+    atKey: cable === null,
+  }));
+  return faults.some(({ path }) => path[0] === "cables") ? faults : [...faults, ...deadEnds(wiring, hand)];
 }
 
-/** Boxes and cables as written; a stereo jack that is the only one in use may be called by its mono name or its own. */
+/** Boxes from which nothing goes on: what they do is not heard. */
+const deadEnds = ({ boxes, cables }: Wiring, hand: HandWiring): readonly HandFault[] =>
+  boxes
+    .filter(({ id }) => id in hand.boxes && !cables.some(({ from }) => from.box === id))
+    .map(({ id }) => ({
+      message: `what leaves "${id}" goes nowhere; cable it on or take it out.`,
+      path: ["boxes", id],
+      atKey: true,
+    }));
+
+/**
+ * Boxes and cables as written; a stereo jack that is the only one in use may be called by its mono name or its own.
+ * Whatever faults it has it is drawn, but for pedals that the rig does not have.
+ */
 function drawHand(hand: HandWiring, rig: Rig): Wiring {
   const ends = hand.cables.map(({ from, to }) => ({ from: jackOf(from), to: jackOf(to) }));
   const units = new Set(chainOf(rig).units.map(({ name }) => name));
   const boxes: Box[] = [
     takeBox(rig, ends),
-    ...Object.entries(hand.boxes).map(([id, box]) => toBox(id, box, rig, ends, units)),
+    ...Object.entries(hand.boxes).flatMap(([id, box]): readonly Box[] =>
+      box.box === "pedal" ? handPedal(id, hand, rig, ends, units) : [toBox(id, box)],
+    ),
     {
       kind: "destination",
       id: "destination",
@@ -105,13 +139,7 @@ function sidesInUse(id: string, end: "from" | "to", cables: readonly Cable[]): 1
   return cables.some((cable) => cable[end].box === id && cable[end].jack === right) ? 2 : 1;
 }
 
-function toBox(
-  id: string,
-  hand: HandBox,
-  rig: Rig,
-  cables: readonly Cable[],
-  units: ReadonlySet<string>,
-): Box {
+function toBox(id: string, hand: Exclude<HandBox, { box: "pedal" }>): Box {
   switch (hand.box) {
     case "splitter":
       return {
@@ -137,33 +165,37 @@ function toBox(
           ...(mute ? { muted: false } : {}),
         })),
       };
-    case "pedal":
-      return handPedal(id, hand, rig, cables, units);
   }
 }
 
+/** The pedal of a box; one that stands in the wiring several times is told by its ids. */
 function handPedal(
   id: string,
-  hand: HandBox & { box: "pedal" },
+  { boxes }: HandWiring,
   rig: Rig,
   cables: readonly Cable[],
   units: ReadonlySet<string>,
-): PedalBox {
-  const pedal = rig.pedals.find(({ name }) => name === hand.pedal);
-  if (!pedal)
-    throw new UserError(`wirings: box "${id}" is the pedal "${hand.pedal}", which this rig does not have`);
-  return {
-    kind: "pedal",
-    id,
-    label: id === pedal.name ? id : `${pedal.name} (${id})`,
-    pedal: { ...pedal, settings: { ...pedal.settings, ...hand.settings } },
-    inputs: pedal.jacks === "stereo" ? sidesInUse(id, "to", cables) : 1,
-    outputs: pedal.jacks === "mono" ? 1 : sidesInUse(id, "from", cables),
-    fullyWet: hand.fullyWet,
-    on: true,
-    wetMuted: false,
-    isUnit: units.has(pedal.name),
-  };
+): readonly PedalBox[] {
+  const namesOf = (box: HandBox) => (box.box === "pedal" ? handPedalOf(rig, box)?.pedal.name : undefined);
+  const hand = boxes[id];
+  const found = hand.box === "pedal" ? handPedalOf(rig, hand) : null;
+  if (hand.box !== "pedal" || !found) return [];
+  const { pedal, standsFor } = found;
+  const isOnlyOne = Object.values(boxes).filter((box) => namesOf(box) === pedal.name).length === 1;
+  return [
+    {
+      kind: "pedal",
+      id,
+      label: isOnlyOne ? pedal.name : `${pedal.name} (${id})`,
+      pedal,
+      inputs: pedal.jacks === "stereo" ? sidesInUse(id, "to", cables) : 1,
+      outputs: pedal.jacks === "mono" ? 1 : sidesInUse(id, "from", cables),
+      fullyWet: hand.fullyWet,
+      on: true,
+      wetMuted: false,
+      isUnit: units.has(standsFor.name),
+    },
+  ];
 }
 
 /** "in left" for a box with one input in use is "in"; "out 1" for a box with one output is "out". */

@@ -12,20 +12,20 @@ function changed(pedal: Pedal, differences: Rig["secondUnit"]): Readonly<Record<
  * The stereo unit that stands in a mono unit's place: the first stereo one among its alternatives, else one of the same
  * kind, whose price and supply are not known.
  */
-export function stereoTwin(pedal: Pedal, rig: Rig): Pedal {
-  const given = pedal.alternatives.find(({ jacks }) => jacks === "stereo");
-  if (given) return given;
-  return {
-    ...pedal,
-    name: freeName(`Stereo ${pedal.name}`, namesTaken(rig.pedals)),
-    jacks: "stereo",
-    settings: changed(pedal, rig.stereoUnit),
-    price: null,
-    supply: null,
-    size: null,
-    alternatives: [],
-  };
-}
+export const stereoTwin = (pedal: Pedal, rig: Rig): Pedal =>
+  pedal.alternatives.find(({ jacks }) => jacks === "stereo") ?? sameInStereo(pedal, rig);
+
+/** A mono unit with stereo jacks; its price and supply are not known. */
+export const sameInStereo = (pedal: Pedal, rig: Rig): Pedal => ({
+  ...pedal,
+  name: freeName(`Stereo ${pedal.name}`, namesTaken(rig.pedals)),
+  jacks: "stereo",
+  settings: changed(pedal, rig.stereoUnit),
+  price: null,
+  supply: null,
+  size: null,
+  alternatives: [],
+});
 
 /** The second of two units, with its own knobs where the rig says how they differ. */
 export const secondUnit = (pedal: Pedal, rig: Rig): Pedal => ({

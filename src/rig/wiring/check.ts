@@ -1,9 +1,12 @@
 import { type Box, type Cable, inputJacks, outputJacks, type Wiring } from "./wiring.js";
 
-/** One thing wrong with a wiring; `cable` is its index where a cable is at fault. */
+/** One thing wrong with a wiring. */
 export interface WiringFault {
   readonly message: string;
+  /** Index of the cable that is at fault, or null. */
   readonly cable: number | null;
+  /** Id of the box that is at fault, or null. */
+  readonly box: string | null;
 }
 
 /**
@@ -13,7 +16,7 @@ export interface WiringFault {
 export function checkWiring(wiring: Wiring): readonly WiringFault[] {
   const boxes = new Map(wiring.boxes.map((box) => [box.id, box]));
   const faults: WiringFault[] = wiring.cables.flatMap((cable, n) =>
-    endFaults(cable, boxes).map((message) => ({ message, cable: n })),
+    endFaults(cable, boxes).map((message) => ({ message, cable: n, box: null })),
   );
   faults.push(...sharedJackFaults(wiring.cables));
   if (faults.length > 0) return faults;
@@ -22,7 +25,8 @@ export function checkWiring(wiring: Wiring): readonly WiringFault[] {
     return [
       {
         message: `${loop.join(" > ")} is a loop; a signal may not come back to a box it left. Take one of these cables out.`,
-        cable: null,
+        cable: closing(wiring.cables, loop),
+        box: null,
       },
     ];
   return reachFaults(wiring);
@@ -59,11 +63,13 @@ function sharedJackFaults(cables: readonly Cable[]): WiringFault[] {
       faults.push({
         message: `"${input}" already takes ${firstAt.get(`to ${input}`)}; two outputs are never tied together. Use a summing box or a mixer.`,
         cable,
+        box: null,
       });
     } else if (firstAt.has(`from ${output}`)) {
       faults.push({
         message: `"${output}" already feeds ${firstAt.get(`from ${output}`)}; one jack holds one plug. Use a splitter.`,
         cable,
+        box: null,
       });
     }
     firstAt.set(`to ${input}`, `"${output}"`);
@@ -95,10 +101,16 @@ function findLoop({ boxes, cables }: Wiring): string[] | null {
   return null;
 }
 
+/** The cable by which a loop comes back to where it began. */
+function closing(cables: readonly Cable[], loop: readonly string[]): number {
+  return cables.findIndex(({ from, to }) => from.box === loop.at(-2) && to.box === loop[0]);
+}
+
 function reachFaults({ boxes, cables }: Wiring): WiringFault[] {
   const take = boxes.find(({ kind }) => kind === "take");
   const destination = boxes.find(({ kind }) => kind === "destination");
-  if (!take || !destination) return [{ message: "a wiring needs the take and a destination.", cable: null }];
+  if (!take || !destination)
+    return [{ message: "a wiring needs the take and a destination.", cable: null, box: null }];
   const reached = new Set([take.id]);
   for (let size = 0; size < reached.size; ) {
     size = reached.size;
@@ -106,12 +118,17 @@ function reachFaults({ boxes, cables }: Wiring): WiringFault[] {
   }
   if (!reached.has(destination.id)) {
     return [
-      { message: `no sound reaches "${destination.id}"; cable a way from "${take.id}" to it.`, cable: null },
+      {
+        message: `no sound reaches "${destination.id}"; cable a way from "${take.id}" to it.`,
+        cable: null,
+        box: destination.id,
+      },
     ];
   }
   const unfed = boxes.filter(({ id }) => !reached.has(id));
   return unfed.map(({ id }) => ({
     message: `no sound reaches "${id}"; cable it in or take it out.`,
     cable: null,
+    box: id,
   }));
 }

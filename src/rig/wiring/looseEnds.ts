@@ -5,8 +5,8 @@ import { type Box, inputJacks, outputJacks, type Wiring } from "./wiring.js";
 
 /**
  * What a builder would ask about a wiring that somebody drew, in sentences; it can be built and played all the same. A
- * pedal of the rig that is left out, an output that goes nowhere, a stereo output of which one side is used, spare outputs
- * of a splitter, channels of a mixer or a summing box without a cable.
+ * pedal of the rig that is left out, a stereo output of which one side is used, spare outputs of a splitter, channels of a
+ * mixer or a summing box without a cable.
  */
 export function looseEnds(wiring: Wiring, rig: Rig): readonly string[] {
   const used = new Set(pedalBoxes(wiring).map(({ pedal }) => pedal.name));
@@ -24,7 +24,6 @@ function outputsOf(box: Box, wiring: Wiring): readonly string[] {
   const free = jacks.filter(
     (jack) => !wiring.cables.some(({ from }) => from.box === box.id && from.jack === jack),
   );
-  if (jacks.length > 0 && free.length === jacks.length) return [`What leaves ${box.label} goes nowhere.`];
   if (box.kind === "splitter")
     return free.length > 0 ? [`${box.label}: ${andList(free)} ${isOrAre(free)} spare.`] : [];
   const lost = free.map((jack) => `${box.label}: ${jack} goes nowhere; that side is not heard.`);

@@ -274,7 +274,7 @@ test.each([
     "loop",
     "wirings: { mine: { boxes: { s: { box: summing-box }, echo: { box: pedal, pedal: Echo } }, cables: ['take:out > s:in 1', 'echo:out > s:in 2', 's:out > echo:in'] } }",
     "",
-    /^rig\.yaml:5:18: .* is a loop/,
+    "rig.yaml:5:121: s > echo > s is a loop; a signal may not come back to a box it left. Take one of these cables out.",
   ],
 ])("%s", (_what, extra, settings, line) => {
   const faults = faultsOf(goodRig(extra, settings));

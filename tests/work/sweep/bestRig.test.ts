@@ -23,7 +23,9 @@ test.each(["ferry-road", "mill-loft", "quay-piano"])(
     const best = [0, 1].flatMap((place) =>
       routingsOf(rig).flatMap(({ id, wiring }) => {
         const own = wiring && wiringOf(gridRigs.rigAt(place, place), id);
-        return own ? [{ id: `best-${place}-${id}`.slice(0, 40), label: id, wiring: own }] : [];
+        return own
+          ? [{ id: `best-${place}-${id}`.slice(0, 40), label: `${place + 1}: ${id}`, wiring: own }]
+          : [];
       }),
     );
     expect(best.length).toBeGreaterThanOrEqual(16);
