@@ -45,11 +45,23 @@ describeInChromium("the bench", (open) => {
     );
   };
 
+  const bringTake = (page: Page, wav: Uint8Array) =>
+    page.evaluate((letters) => {
+      const bytes = Uint8Array.from(letters, (letter) => letter.charCodeAt(0));
+      return window.splitsum!.loadTake(new File([bytes], "own.wav"));
+    }, Buffer.from(wav).toString("latin1"));
+
   test("begins empty, is built up, and gives the figures of the command line for the file that it saves", async () => {
     const { page, complaints } = await open(file);
     await page.waitForFunction(() => window.splitsum?.progress === null);
     const parts = () => page.locator("nav a:visible").allTextContents();
     expect(await parts()).toEqual(["Rig", "Take"]);
+    // A take of one's own before there is a rig: the same sound once more.
+    await bringTake(page, encodeWav(take, 24));
+    expect(await page.evaluate(() => [window.splitsum!.takeName, window.splitsum!.progress])).toEqual([
+      "own.wav",
+      null,
+    ]);
     await add(page, "tremolo", "Weir", "mono-to-stereo");
     await add(page, "delay", "Echo", "mono");
     await settled(page);
@@ -83,10 +95,7 @@ describeInChromium("the bench", (open) => {
     await add(page, "tremolo", "Weir", "mono-to-stereo");
     await add(page, "delay", "Echo", "mono");
     const own = encodeWav({ channels: [noise({ seed: 9, frames: 9000, rms: 0.1 })], rateHz }, 24);
-    await page.evaluate((letters) => {
-      const bytes = Uint8Array.from(letters, (letter) => letter.charCodeAt(0));
-      return window.splitsum!.loadTake(new File([bytes], "own.wav"));
-    }, Buffer.from(own).toString("latin1"));
+    await bringTake(page, own);
     await settled(page);
     const download = page.waitForEvent("download");
     await page.getByRole("button", { name: "Save this page" }).click();

@@ -141,7 +141,7 @@ export class LiveBench implements Bench {
     const { tailSeconds } = this.#page.inputs;
     const { length } = this.player.choices;
     const most = (rateHz: number) => mostTakeFrames(length, rateHz, tailSeconds);
-    await this.#useTake(openTake(file, this.rig.instrument.outputs, most));
+    await this.#useTake(openTake(file, this.#state.rig?.instrument.outputs ?? 1, most));
   }
 
   /** Of several that are opened at once the last that was asked for is used, however long each takes. */
@@ -156,7 +156,9 @@ export class LiveBench implements Bench {
     this.#state.take = take;
     this.#stopAsked();
     this.#state.tell("take");
-    this.#state.setProgress({ done: 0, what: "rendering" });
+    // Before there is a rig nothing is rendered.
+    this.#state.setProgress(this.#state.rig ? { done: 0, what: "rendering" } : null);
+    if (!this.#state.rig) this.#state.setFault(null);
     void this.#render.update();
   }
 
