@@ -43,8 +43,13 @@ export type Open = (file: string, options?: BrowserContextOptions, script?: stri
 
 /**
  * Tests that need a real browser. Where there is none, they are left out, and the name of the group says so plainly.
+ * @param more  flags that it is started with, beside the usual ones
  */
-export function describeInChromium(name: string, tests: (open: Open) => void): void {
+export function describeInChromium(
+  name: string,
+  tests: (open: Open) => void,
+  more: readonly string[] = [],
+): void {
   if (chromiumPath === null && process.env.SPLITSUM_NEEDS_CHROMIUM) {
     test(`${name}: a Chromium is needed here`, () => expect.fail("no Chromium found; set CHROMIUM_PATH"));
     return;
@@ -59,7 +64,7 @@ export function describeInChromium(name: string, tests: (open: Open) => void): v
     beforeAll(async () => {
       browser = await chromium.launch({
         executablePath: chromiumPath ?? "",
-        args: flags,
+        args: [...flags, ...more],
         timeout: stepHangMs,
       });
     });

@@ -1,6 +1,8 @@
 import type { Bench, BenchChange } from "../../src/page/contract/bench.js";
 import type { EngineCheck, Switches } from "../../src/page/contract/onDemand.js";
 import type { Player } from "../../src/page/contract/player.js";
+import type { Recorder } from "../../src/page/contract/recorder.js";
+import type { SoundInput } from "../../src/page/contract/soundInput.js";
 import type { StereoField } from "../../src/page/contract/stereoField.js";
 import { LiveDesk } from "../../src/page/live/desk/liveDesk.js";
 import { toYaml } from "../../src/rig/file/toYaml.js";
@@ -36,6 +38,26 @@ export class FakeBench implements Bench {
   fault: string | null = null;
   engineCheck: EngineCheck = { found: null, isCurrent: false, progress: null, fault: null };
   switches: Switches = { found: null, isCurrent: false, progress: null, fault: null };
+  /** Closed for ever: recording is tried on the real bench. */
+  readonly input: SoundInput = {
+    state: { kind: "closed" },
+    devices: [],
+    levels: [],
+    open: async () => {},
+    close() {},
+    clearMarks() {},
+  };
+  readonly recorder: Recorder = {
+    state: { kind: "idle" },
+    seconds: 0,
+    isListening: false,
+    start() {},
+    stop() {},
+    listen() {},
+    stopListening() {},
+    file: () => new File([], "none.wav"),
+    discard() {},
+  };
   readonly calls: string[] = [];
   readonly #listeners = new Set<(change: BenchChange) => void>();
 

@@ -5,7 +5,9 @@ import type { Reel } from "../../work/compare/reel.js";
 import type { Report } from "../../work/compare/report.js";
 import type { EngineCheck, Switches, WorkProgress } from "./onDemand.js";
 import type { Player } from "./player.js";
+import type { Recorder } from "./recorder.js";
 import type { RigDesk } from "./rigDesk.js";
+import type { SoundInput } from "./soundInput.js";
 import type { StereoField } from "./stereoField.js";
 
 /**
@@ -38,6 +40,9 @@ export interface Bench {
   wiringOf(id: string): Wiring | null;
   readonly switches: Switches;
   readonly engineCheck: EngineCheck;
+  /** The audio interface, as far as the browser lets the page listen. */
+  readonly input: SoundInput;
+  readonly recorder: Recorder;
 
   /** Returns a function that stops the listening. */
   listen(listener: (change: BenchChange) => void): () => void;
@@ -97,5 +102,7 @@ export const benchChanges = [
   "fault",
   "switches",
   "check",
+  "input",
+  "recorder",
 ] as const;
 export type BenchChange = (typeof benchChanges)[number];

@@ -8,6 +8,7 @@ import playing from "../panels/playing/playing.css";
 import rig from "../panels/rig/rig.css";
 import field from "../panels/see/field.css";
 import see from "../panels/see/see.css";
+import soundInput from "../panels/soundInput.css";
 import sweep from "../panels/sweep/sweep.css";
 import switches from "../panels/switches/switches.css";
 import take from "../panels/take/take.css";
@@ -49,6 +50,7 @@ const inOrder = [
   sweep,
   switches,
   trial,
+  soundInput,
   take,
   sheet,
   wiringDiagram,

@@ -16,6 +16,7 @@ import { type UnitChange, withKnobs, withMixer, withSetting, withUnit } from "./
 import { LiveDesk } from "./desk/liveDesk.js";
 import { pageStore, StoredWork } from "./desk/storedWork.js";
 import { Engine } from "./engine/engine.js";
+import { LiveInput } from "./input/liveInput.js";
 import { withKept } from "./keptChoices.js";
 import { LiveCheck } from "./liveCheck.js";
 import { LiveRender } from "./liveRender.js";
@@ -24,6 +25,7 @@ import { LiveSwitches } from "./liveSwitches.js";
 import { inOwnTask } from "./ownTask.js";
 import type { PageInputs } from "./pageInputs.js";
 import { LivePlayer } from "./player/livePlayer.js";
+import { LiveRecorder } from "./record/liveRecorder.js";
 import { renderedRoutings } from "./renderedRoutings.js";
 import { type SavedPage, savedPage } from "./save/savedPage.js";
 import { openTake } from "./takeFiles/openTake.js";
@@ -39,6 +41,8 @@ const workers = 2;
 export class LiveBench implements Bench {
   readonly desk: LiveDesk;
   readonly player: LivePlayer;
+  readonly input: LiveInput;
+  readonly recorder: LiveRecorder;
   isWorkKept = true;
   readonly #page: PageInputs;
   readonly #state: BenchState;
@@ -63,6 +67,16 @@ export class LiveBench implements Bench {
       choicesOf(page),
       inOwnTask(() => state.tell("player")),
     );
+    this.input = new LiveInput(() => this.#inputChanged());
+    this.recorder = new LiveRecorder(this.input, {
+      tell: () => state.tell("recorder"),
+      mostFrames: (rateHz) => this.#mostTakeFrames(rateHz),
+      quiet: () => this.player.pause(),
+      volumeDb: () => this.player.volumeDb,
+    });
+    addEventListener("beforeunload", (event) => {
+      if (this.recorder.wouldBeLost) event.preventDefault();
+    });
     this.#sound = new LiveSound(this.player);
     this.#render = new LiveRender(page, state, engine, this.#sound);
     this.#switches = new LiveSwitches(engine, () => state.tell("switches"));
@@ -138,10 +152,8 @@ export class LiveBench implements Bench {
     await this.#useTake(pageTake(this.#page, place));
   }
   async loadTake(file: File): Promise<void> {
-    const { tailSeconds } = this.#page.inputs;
-    const { length } = this.player.choices;
-    const most = (rateHz: number) => mostTakeFrames(length, rateHz, tailSeconds);
-    await this.#useTake(openTake(file, this.#state.rig?.instrument.outputs ?? 1, most));
+    const outputs = this.#state.rig?.instrument.outputs ?? 1;
+    await this.#useTake(openTake(file, outputs, (rateHz) => this.#mostTakeFrames(rateHz)));
   }
 
   /** Of several that are opened at once the last that was asked for is used, however long each takes. */
@@ -229,6 +241,15 @@ export class LiveBench implements Bench {
   }
   stopCheck(): void {
     this.#check.stop();
+  }
+
+  #mostTakeFrames(rateHz: number): number {
+    return mostTakeFrames(this.player.choices.length, rateHz, this.#page.inputs.tailSeconds);
+  }
+
+  #inputChanged(): void {
+    if (this.input.state.kind !== "open") this.recorder.inputEnded();
+    this.#state.tell("input");
   }
 
   /** Without what was kept. */

@@ -3,18 +3,21 @@ import { el, newId, setText } from "../../widgets/dom.js";
 import { PickList } from "../../widgets/pickList.js";
 import { lasting } from "../../widgets/typeset.js";
 import type { Panel, View } from "../view.js";
+import { RecordPart } from "./recordPart.js";
 
-/** A recording of the person's own: dropped anywhere on the page, or chosen. */
+/** A recording of the person's own: dropped anywhere on the page, chosen, or recorded here. */
 export class TakePanel implements Panel {
   readonly children: readonly HTMLElement[];
   readonly #view: View;
   readonly #now = el("p", { class: "now" });
   readonly #notices = el("ul", { class: "notices" });
   readonly #fault = el("p", { class: "fault", role: "alert" });
+  readonly #record: RecordPart;
 
   constructor(view: View) {
     const id = newId("file");
     this.#view = view;
+    this.#record = new RecordPart(view, (file) => void this.#load(file));
     this.#show();
     this.children = [
       ...this.#cameWith(),
@@ -23,10 +26,12 @@ export class TakePanel implements Panel {
       el("p", { class: "file-choice" }, el("label", { for: id }, "Choose a recording"), this.#fileInput(id)),
       el("p", { id: `${id}-promise`, class: "hint" }, promise),
       this.#fault,
+      this.#record.node,
     ];
   }
 
   update(change: BenchChange): void {
+    this.#record.update(change);
     if (change === "take" || change === "report" || change === "shape") this.#show();
   }
 

@@ -1,0 +1,48 @@
+import { count, fixed } from "../text/numbers.js";
+
+/** Why a browser does not let the page listen. */
+export type InputRefusal = "no-way" | "denied" | "no-device" | "busy" | "gone";
+
+const whatElse =
+  "Or record with any recorder, at the highest quality that it has, and drop the file on this page: it goes the same way from there.";
+
+const reasons: Readonly<Record<InputRefusal, string>> = {
+  "no-way":
+    "This browser does not let a page that was opened from a file listen to an audio input. Open the page in another browser.",
+  denied:
+    "This page may not listen: the browser, or this machine, did not give the permission. Allow the microphone for this page (beside its address, or in the settings of browser and system), then ask again.",
+  "no-device": "No audio input was found. Plug the interface in and switch it on, then ask again.",
+  busy: "The audio input gives no sound: another program may have it. Close that one, or plug the interface in anew, then ask again.",
+  gone: "The audio input is gone: it was unplugged or switched off. What was recorded till then is kept. Plug it in, then ask again.",
+};
+
+/** What is wrong, and what to do. */
+export const refusalWords = (refusal: InputRefusal): string => `${reasons[refusal]} ${whatElse}`;
+
+/** What a person should know of a recording. */
+export function recordingNotices({
+  losses,
+  isFull,
+  isGone,
+  isSilent,
+}: {
+  readonly losses: readonly { readonly atSeconds: number; readonly seconds: number }[];
+  readonly isFull: boolean;
+  readonly isGone: boolean;
+  readonly isSilent: boolean;
+}): readonly string[] {
+  const lostMs = 1000 * losses.reduce((sum, { seconds }) => sum + seconds, 0);
+  const [first] = losses;
+  return [
+    ...(first
+      ? [
+          `The browser lost sound in ${count(losses.length, "place")}, about ${Math.ceil(lostMs)} ms in all, first at about ${fixed(first.atSeconds, 1)} s: a click or a jump is there. Close what else is busy on this machine and record it again, or record with another program.`,
+        ]
+      : []),
+    ...(isSilent
+      ? ["Nothing but digital silence came in. Choose another input or channel, or look at the cable."]
+      : []),
+    ...(isFull ? ["It ended by itself: a page has no memory for a longer take of this rig."] : []),
+    ...(isGone ? ["The input went away: this is what came in till then."] : []),
+  ];
+}
