@@ -1,29 +1,17 @@
 import { beforeAll, expect, test } from "vitest";
 import { dbToGain } from "../../src/sound/dsp/units.js";
-import { sine } from "../signals.js";
 import { expectWithin } from "../within.js";
 import { describeInChromium } from "./chromium.js";
 import { type Comparison, comparison, readBytes, samplesOf24BitWav } from "./comparison.js";
 import { recordedSeconds, recordInstead } from "./recorder.js";
 import { rigYaml } from "./rig.js";
+import { rateHz, sineTake } from "./sineTake.js";
 
-const rateHz = 48_000;
 const at = (seconds: number): number => Math.round(seconds * rateHz);
 /** The player sets changes this far ahead: what is started at 0 sounds from here on. */
 const ahead = at(0.02);
 const volume = dbToGain(-12);
 const fade = at(0.02);
-
-/** 997 Hz at -10 dBFS, swelling over half a second so that its start is no step, exact in 24 bits. */
-function sineTake() {
-  const tone = sine({ frequencyHz: 997, rateHz, lengthSeconds: 2.5, peakDbfs: -10 });
-  const swell = at(0.5);
-  const samples = tone.map((x, n) => {
-    const gain = n < swell ? 0.5 - 0.5 * Math.cos((Math.PI * n) / swell) : 1;
-    return Math.round(x * gain * 2 ** 23) / 2 ** 23;
-  });
-  return { channels: [samples], rateHz, bits: 24 } as const;
-}
 
 /** What a person does and when (a whole number of render quanta), as a script with `player` and `bench` in scope. */
 type Act = readonly [seconds: number, script: string];
@@ -228,6 +216,14 @@ describeInChromium("what comes out of the page", (open) => {
       const first = dry.subarray(ahead + at(0.6), ahead + at(1.1));
       expect(largest(again.map((x, n) => x - first[n]))).toBeLessThan(1e-6);
     }
+  });
+
+  test("a device that never begins is told", async () => {
+    const { page } = await open((await made).page, {}, recordInstead);
+    await page.waitForFunction(() => window.splitsum?.progress === null);
+    await page.evaluate(() => window.splitsum!.player.play());
+    await page.waitForFunction(() => window.splitsum!.fault !== null);
+    expect(await page.evaluate(() => window.splitsum!.fault)).toMatch(/^The browser has nothing to play on/);
   });
 
   /** Out, pause, in: 50, 300 and 50 ms, to the frame, whatever is switched to; matched, whatever was asked for. */

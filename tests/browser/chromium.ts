@@ -13,10 +13,10 @@ const places = [
 ];
 
 /** The Chromium of this machine; null when none is found. CHROMIUM_PATH names one elsewhere. */
-const chromiumPath: string | null = places.find((path) => path !== "" && existsSync(path)) ?? null;
+export const chromiumPath: string | null = places.find((path) => path !== "" && existsSync(path)) ?? null;
 
 /** Quiet, off the network, and fit for a container. */
-const flags = [
+export const chromiumFlags: readonly string[] = [
   "--no-sandbox",
   "--disable-gpu",
   "--disable-quic",
@@ -50,7 +50,7 @@ export function describeInChromium(
   tests: (open: Open) => void,
   more: readonly string[] = [],
 ): void {
-  if (chromiumPath === null && process.env.SPLITSUM_NEEDS_CHROMIUM) {
+  if (chromiumPath === null && process.env.SPLITSUM_NEEDS_BROWSERS) {
     test(`${name}: a Chromium is needed here`, () => expect.fail("no Chromium found; set CHROMIUM_PATH"));
     return;
   }
@@ -64,7 +64,7 @@ export function describeInChromium(
     beforeAll(async () => {
       browser = await chromium.launch({
         executablePath: chromiumPath ?? "",
-        args: [...flags, ...more],
+        args: [...chromiumFlags, ...more],
         timeout: stepHangMs,
       });
     });

@@ -25,6 +25,7 @@ import { LiveSwitches } from "./liveSwitches.js";
 import { inOwnTask } from "./ownTask.js";
 import type { PageInputs } from "./pageInputs.js";
 import { LivePlayer } from "./player/livePlayer.js";
+import { silentDeviceText } from "./player/silentDevice.js";
 import { LiveRecorder } from "./record/liveRecorder.js";
 import { renderedRoutings } from "./renderedRoutings.js";
 import { type SavedPage, savedPage } from "./save/savedPage.js";
@@ -66,6 +67,7 @@ export class LiveBench implements Bench {
     this.player = new LivePlayer(
       choicesOf(page),
       inOwnTask(() => state.tell("player")),
+      () => state.setFault(silentDeviceText),
     );
     this.input = new LiveInput(() => this.#inputChanged());
     this.recorder = new LiveRecorder(this.input, {

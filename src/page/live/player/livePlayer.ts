@@ -8,6 +8,7 @@ import { loopGainsDb } from "./loopLevels.js";
 import { inFrames, withinLength } from "./loopRange.js";
 import { channelsOf, type PlayableSound } from "./playableSound.js";
 import { type LoopFrames, Playback } from "./playback.js";
+import { tellWhenSilent } from "./silentDevice.js";
 
 /** Gains that are given to the choices. */
 export interface PlayLevels {
@@ -34,6 +35,7 @@ const restAfterMs = 3000;
 export class LivePlayer implements Player {
   choices: readonly string[];
   readonly #onChange: () => void;
+  readonly #onSilent: () => void;
   readonly #blind = new BlindSwitch();
   #chosen: string;
   #sound: PlayableSound | null = null;
@@ -50,8 +52,10 @@ export class LivePlayer implements Player {
   /** Asked to play before there was anything to play. */
   #wanted = false;
 
-  constructor(choices: readonly string[], onChange: () => void) {
+  /** `onSilent`: what was asked to play does not, for want of a device. */
+  constructor(choices: readonly string[], onChange: () => void, onSilent: () => void) {
     this.choices = choices;
+    this.#onSilent = onSilent;
     this.#chosen = choices[0];
     this.#onChange = onChange;
   }
@@ -217,7 +221,9 @@ export class LivePlayer implements Player {
         folded: this.#folded,
       });
     }
-    void this.#playback.context.resume();
+    const { context } = this.#playback;
+    void context.resume();
+    tellWhenSilent(context, () => this.playing, this.#onSilent);
     return true;
   }
 
