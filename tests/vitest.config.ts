@@ -6,6 +6,8 @@ export default defineConfig({
   test: {
     root: new URL("..", import.meta.url).pathname,
     include: ["tests/**/*.test.ts"],
+    // What a file imports is loaded once in each process, not once in each file.
+    isolate: false,
     // Two at least: many a test waits for a browser or a command.
     maxWorkers: Math.max(2, availableParallelism() - 1),
     testTimeout: hangMs,

@@ -62,13 +62,11 @@ export function describeInChromium(
   describe(name, () => {
     let browser: Browser;
     beforeAll(async () => {
-      browser = await chromium.launch({
-        executablePath: chromiumPath ?? "",
-        args: [...chromiumFlags, ...more],
-        timeout: stepHangMs,
-      });
+      browser = await theBrowser(chromiumPath, more);
     });
-    afterAll(() => browser.close());
+    afterAll(async () => {
+      await Promise.all(browser.contexts().map((context) => context.close()));
+    });
     const newPage = async (options: BrowserContextOptions) => {
       const context = await browser.newContext({ offline: true, ...options });
       const page = await context.newPage();
@@ -126,6 +124,19 @@ export function describeInChromium(
       return { page, complaints, requests };
     });
   });
+}
+
+/** One for all groups of a process that want the same flags: it ends with that. */
+const started = new Map<string, Promise<Browser>>();
+
+function theBrowser(executablePath: string, more: readonly string[]): Promise<Browser> {
+  const key = more.join(" ");
+  const known = started.get(key);
+  if (known) return known;
+  const args = [...chromiumFlags, ...more];
+  const made = chromium.launch({ executablePath, args, timeout: stepHangMs });
+  started.set(key, made);
+  return made;
 }
 
 /** What may differ from test to test in one tab. */
