@@ -2,8 +2,9 @@ import { count, fixed, money, percent } from "../text/numbers.js";
 import { andList, capital, quoted, sentence } from "../text/words.js";
 import type { Answer, AnswerPlan, GivingUp, RuledOut } from "../work/answer/answer.js";
 import type { AskFound, AskName } from "../work/answer/asks.js";
-import type { Merits, Sum } from "../work/answer/merits.js";
+import type { Merits } from "../work/answer/merits.js";
 import type { Report } from "../work/compare/report.js";
+import { type About, meritWords } from "./meritWords.js";
 import { remarksOf } from "./remarks.js";
 import { settingLines } from "./settingsText.js";
 
@@ -16,12 +17,6 @@ export interface Told {
   readonly routings: readonly Pick<Report["routings"][number], "id" | "build">[];
   /** Of the wiring to build. */
   readonly remarks: readonly string[];
-}
-
-interface About {
-  readonly rig: string;
-  readonly takes: readonly string[];
-  readonly currency: string;
 }
 
 const aboutOf = ({ rig, takes, routings }: Told): About => ({
@@ -75,30 +70,6 @@ const lead = (answer: Answer, plan: AnswerPlan, about: About): readonly [string,
   ...(answer.keepsAll ? [] : [brokenWords(plan)]),
   ...(answer.next ? [nextWords(plan, answer.next, about)] : []),
 ];
-
-/** "It keeps 62 % of the width, loses 0.5 dB in mono, needs 2 more boxes and costs EUR 175." */
-function meritWords({ width, monoLossDb, boxes, cost }: Merits, about: About): string {
-  const [least, most] = about.takes.length > 1 ? ["at least ", "up to "] : ["", ""];
-  const parts = [
-    ...(width === null
-      ? []
-      : [width < 0.0005 ? "keeps none of the width" : `keeps ${least}${percent(width)} % of the width`]),
-    ...(monoLossDb === null
-      ? []
-      : [monoLossDb < 0.05 ? "loses nothing in mono" : `loses ${most}${fixed(monoLossDb, 1)} dB in mono`]),
-    boxes === 0 ? "needs no more boxes" : `needs ${count(boxes, "more box", "more boxes")}`,
-    costWords(cost, about),
-  ];
-  return `It ${andList(parts)}.`;
-}
-
-function costWords({ known, open }: Sum, { currency }: About): string {
-  const unknown = open.length > 0 ? ` (price not given: ${andList([...new Set(open)])})` : "";
-  if (known === 0 && open.length > 0) return `costs what the rig does not say${unknown}`;
-  return known === 0
-    ? "costs nothing"
-    : `costs ${money(known, currency)}${open.length > 0 ? " and more" : ""}${unknown}`;
-}
 
 const brokenWords = ({ asks }: AnswerPlan): string =>
   `No wiring keeps all that was asked. This one gives up the least: ${andList(asks.filter(({ keeps }) => keeps === false).map(askName))}.`;
