@@ -1,15 +1,16 @@
 import type { BenchChange } from "../../contract/bench.js";
 import { el, newId, setText } from "../../widgets/dom.js";
-import { PickList } from "../../widgets/pickList.js";
 import { lasting } from "../../widgets/typeset.js";
-import type { Panel, View } from "../view.js";
+import { takePick } from "../takePick.js";
+import type { PagePart, Panel, View } from "../view.js";
 import { RecordPart } from "./recordPart.js";
 
 /** A recording of the person's own: dropped anywhere on the page, chosen, or recorded here. */
 export class TakePanel implements Panel {
-  readonly children: readonly HTMLElement[];
+  readonly children: Panel["children"];
   readonly #view: View;
   readonly #now = el("p", { class: "now" });
+  readonly #pick: PagePart | null;
   readonly #notices = el("ul", { class: "notices" });
   readonly #fault = el("p", { class: "fault", role: "alert" });
   readonly #record: RecordPart;
@@ -18,9 +19,10 @@ export class TakePanel implements Panel {
     const id = newId("file");
     this.#view = view;
     this.#record = new RecordPart(view, (file) => void this.#load(file));
+    this.#pick = takePick(view.bench, (place, name) => this.#use(name, () => view.bench.chooseTake(place)));
     this.#show();
     this.children = [
-      ...this.#cameWith(),
+      this.#pick?.node,
       this.#now,
       this.#notices,
       el("p", { class: "file-choice" }, el("label", { for: id }, "Choose a recording"), this.#fileInput(id)),
@@ -44,22 +46,9 @@ export class TakePanel implements Panel {
     const { takeName, report } = this.#view.bench;
     const { frames, rateHz, notices } = report?.take ?? { frames: 0, rateHz: 0, notices: [] };
     const length = report ? `, ${lasting(frames / rateHz)} at ${rateHz} Hz` : "";
+    this.#pick?.update("take");
     setText(this.#now, `Now: ${takeName}${length}.`);
     this.#notices.replaceChildren(...notices.map((notice) => el("li", {}, notice)));
-  }
-
-  /** The takes that came with the page, where there are several. */
-  #cameWith(): readonly HTMLElement[] {
-    const { bench } = this.#view;
-    const names = bench.takeNames;
-    if (names.length < 2) return [];
-    const list = new PickList(
-      "take",
-      "Take",
-      (place) => void this.#use(names[Number(place)], () => bench.chooseTake(Number(place))),
-    );
-    list.setOptions(names.map((name, n) => [String(n), name]));
-    return [el("p", { class: "file-choice" }, list.label, list.list)];
   }
 
   #fileInput(id: string): HTMLInputElement {
