@@ -35,6 +35,8 @@ const toldOf = (report: Report): Told => {
 export interface AnswerWords {
   /** Which wiring, in figures, and the next best. */
   readonly lead: readonly string[];
+  /** The last of those, where there is a next best. */
+  readonly next: string | null;
   readonly parts: readonly { readonly heading: string; readonly items: readonly string[] }[];
 }
 
@@ -44,7 +46,7 @@ export function answerWordsOf(told: Told): AnswerWords {
   const { answer, routings, remarks } = told;
   const about = aboutOf(told);
   const { plan } = answer;
-  if (!plan) return { lead: [nothing(about)], parts: [] };
+  if (!plan) return { lead: [nothing(about)], next: null, parts: [] };
   const build = routings.find(({ id }) => id === plan.id)?.build;
   const parts = [
     { heading: "What was asked", items: plan.asks.map((ask) => askWords(ask, about)) },
@@ -58,17 +60,27 @@ export function answerWordsOf(told: Told): AnswerWords {
     { heading: "Listen for", items: remarks.map(sentence) },
     { heading: "Mind", items: build?.cautions ?? [] },
   ];
-  return { lead: lead(answer, plan, about), parts: parts.filter(({ items }) => items.length > 0) };
+  const next = answer.next && nextWords(plan, answer.next, about);
+  return {
+    lead: lead(answer, plan, next, about),
+    next,
+    parts: parts.filter(({ items }) => items.length > 0),
+  };
 }
 
 const nothing = ({ rig }: About): string =>
   `${rig}: no wiring of it could be compared, so there is no answer.`;
 
-const lead = (answer: Answer, plan: AnswerPlan, about: About): readonly [string, ...string[]] => [
+const lead = (
+  answer: Answer,
+  plan: AnswerPlan,
+  next: string | null,
+  about: About,
+): readonly [string, ...string[]] => [
   `Build ${quoted(plan.label)} (${plan.id}): ${about.rig}, heard on ${andList(about.takes)}.`,
   `${plan.says} ${meritWords(plan.merits, about)}`,
   ...(answer.keepsAll ? [] : [brokenWords(plan)]),
-  ...(answer.next ? [nextWords(plan, answer.next, about)] : []),
+  ...(next === null ? [] : [next]),
 ];
 
 const brokenWords = ({ asks }: AnswerPlan): string =>

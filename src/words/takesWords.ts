@@ -12,12 +12,9 @@ import { type Paint, plainPaint } from "./table.js";
 /** The answer over several takes: every wiring by the worst that it gives on any. */
 export function takesAnswerWords({ answer, rig, takes, routings }: TakesReport): AnswerWords {
   const told = { answer, rig, takes: takes.map(({ file }) => file), routings, remarks: [] };
-  const { lead, parts } = answerWordsOf(told);
-  return { lead: [...lead, ...holdsWords(answer.plan?.id ?? null, takes)], parts };
+  const { lead, ...rest } = answerWordsOf(told);
+  return { ...rest, lead: [...lead, ...holdsWords(answer.plan?.id ?? null, takes)] };
 }
-
-/** What the page says ahead of the answer on the take that is heard. */
-export const overTakesWords = (report: TakesReport): readonly string[] => takesAnswerWords(report).lead;
 
 /** Whether each take by itself asks for the same. */
 function holdsWords(plan: string | null, takes: TakesReport["takes"]): readonly string[] {
