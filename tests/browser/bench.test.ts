@@ -109,6 +109,9 @@ describeInChromium("the bench", (open) => {
     const before = await state(page);
     const { page: again, complaints } = await open(saved);
     expect((await state(again)).report).toEqual(before.report);
+    // What was saved is for who plays: their view comes first, and the bench is one tap further.
+    expect(await again.locator("section:visible h2").allTextContents()).toContain("The question");
+    await again.getByRole("link", { name: "Everything" }).first().click();
     await settled(again);
     const after = await state(again);
     expect([after.text, after.takeName]).toEqual([before.text, "own.wav"]);
@@ -129,6 +132,11 @@ describeInChromium("the bench", (open) => {
     expect(kept.text).toContain("mix: 0.9");
     const measured = (id: string, { report }: typeof kept) =>
       report.routings.find((routing) => routing.id === id)!.measures!;
+    await again.getByRole("link", { name: "The player\u2019s view" }).click();
+    const row = again.locator(".short-choices li", { has: again.getByText("As it was", { exact: true }) });
+    expect(await row.locator(".rank").textContent()).toBe("kept");
+    expect(await row.locator(".costs").textContent()).toMatch(/^Keeps .* % of the width/);
+    await again.getByRole("link", { name: "Everything" }).first().click();
     expect(measured("kept-1", kept).sideShare).toBeCloseTo(measured(heard, before).sideShare!, 9);
     expect(measured(heard, kept).sideShare).not.toBeCloseTo(measured("kept-1", kept).sideShare!, 3);
     expect(await again.evaluate(() => window.splitsum!.player.choices.slice(-2))).toEqual(["kept-1", "dry"]);

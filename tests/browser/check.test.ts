@@ -27,7 +27,7 @@ async function checked(page: Page) {
 /** Target: at most -80 dBFS RMS with delays that swing. */
 describeInChromium("the engine against the browser's own, on the page", (open) => {
   test("every routing of standard nodes is within its target, and shown", async () => {
-    const { page, complaints } = await open((await comparison(standard, take)).page);
+    const { page, complaints } = await open((await comparison(standard, take)).bench);
     const found = await checked(page);
     expect(found).toHaveLength(routingIds.length);
     for (const { id, skipped, rmsDbfs } of found) {
@@ -44,7 +44,7 @@ describeInChromium("the engine against the browser's own, on the page", (open) =
   });
 
   test("what no standard node makes is told with its reason", async () => {
-    const { page, complaints } = await open((await comparison(rigYaml, take)).page);
+    const { page, complaints } = await open((await comparison(rigYaml, take)).bench);
     const found = await checked(page);
     for (const { id, skipped, withinTarget, handedOver } of found) {
       expect({ id, skipped, withinTarget }).toEqual({ id, skipped: null, withinTarget: true });

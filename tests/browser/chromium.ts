@@ -35,7 +35,7 @@ interface OpenPage {
 }
 
 /**
- * Opens a file with the network off. What a test opens first, with no more than a size or a colour scheme of its own, goes
+ * Opens a file, which may have an anchor behind it, with the network off. What a test opens first, with no more than a size or a colour scheme of its own, goes
  * into the tab that its group shares, by way of an empty page: half the work of a new one. All else has a context of its
  * own, closed when the test ends; opened by a hook, when all of its group have. `script` runs in the page ahead of its own.
  */
@@ -119,8 +119,9 @@ export function describeInChromium(
         if (address !== page.url() && !address.startsWith("blob:")) requests.push(address);
       });
       if (script !== "") await page.addInitScript({ content: script });
+      const [path] = file.split("#");
       await page.goto(`file://${file}`);
-      requests.splice(requests.indexOf(`file://${file}`), 1);
+      requests.splice(requests.indexOf(`file://${path}`), 1);
       return { page, complaints, requests };
     });
   });

@@ -12,6 +12,8 @@ import { temporaryFolder } from "../temporaryFolder.js";
 export interface Comparison {
   readonly folder: string;
   readonly page: string;
+  /** The page's address where it shows all of the bench. */
+  readonly bench: string;
   readonly report: Report;
   file(name: string): string;
 }
@@ -63,7 +65,8 @@ async function compared(
     ...(await prepareCompare(rigFile, takeFile === null ? [] : [takeFile], words)),
     threads: 0,
   });
-  return { folder, page: join(outDir, "report.html"), report, file: (name) => join(outDir, name) };
+  const page = join(outDir, "report.html");
+  return { folder, page, bench: `${page}#everything`, report, file: (name) => join(outDir, name) };
 }
 
 /** The 24-bit samples of a WAV file with a 44-byte head, one array a channel. */

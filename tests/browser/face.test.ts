@@ -41,12 +41,14 @@ describeInChromium("the face", (open) => {
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
       const places = () =>
         page.evaluate(() =>
-          [...document.querySelectorAll(".hear > *, .card, #see")].map((node) => {
-            const { left, top } = node.getBoundingClientRect();
-            // What stays in sight moves with the page, and with nothing else.
-            const around = node.closest(".hear")?.getBoundingClientRect();
-            return [left, top - (around?.top ?? -scrollY)];
-          }),
+          [...document.querySelectorAll(".hear > *, .card, #see")]
+            .filter((node) => node.checkVisibility())
+            .map((node) => {
+              const { left, top } = node.getBoundingClientRect();
+              // What stays in sight moves with the page, and with nothing else.
+              const around = node.closest(".hear")?.getBoundingClientRect();
+              return [left, top - (around?.top ?? -scrollY)];
+            }),
         );
       const before = await places();
       await page.getByRole("checkbox", { name: "Mixer, return as the unit's own mix" }).focus();

@@ -21,7 +21,6 @@ const context = await browser.newContext({ offline: true, viewport: { width: 118
 const tab = await context.newPage();
 await tab.goto(pathToFileURL(page).href);
 await tab.waitForFunction(() => globalThis.splitsum?.report && !globalThis.splitsum.progress);
-await tab.keyboard.press("4");
 await tab.waitForTimeout(500);
 await tab.screenshot({ path: fileURLToPath(new URL("fixtures/page.jpg", root)), type: "jpeg", quality: 72 });
 await browser.close();

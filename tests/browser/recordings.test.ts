@@ -38,7 +38,7 @@ describeInChromium("recordings of the real rig in the page", (open) => {
   const settled = (page: Page) => page.waitForFunction(() => window.splitsum?.progress === null);
 
   test("they are heard as the command wrote them, at its level, and can be tried blind", async () => {
-    const { page, complaints } = await open(made.page);
+    const { page, complaints } = await open(made.bench);
     await settled(page);
     expect(await page.evaluate(() => window.splitsum!.player.choices)).toEqual([
       "series-mono",
@@ -75,7 +75,7 @@ describeInChromium("recordings of the real rig in the page", (open) => {
     const html = readFileSync(made.page, "utf8");
     const without = join(folder, "without.html");
     writeFileSync(without, html.replace(/"recordings":\[\{[^\]]*\]/, '"recordings":[]'));
-    const { page } = await open(without);
+    const { page } = await open(`${without}#everything`);
     await settled(page);
     expect(await page.evaluate(() => window.splitsum!.player.choices)).toEqual([
       "series-mono",
@@ -88,7 +88,7 @@ describeInChromium("recordings of the real rig in the page", (open) => {
   });
 
   test("beside another take they are gone, and come back with theirs", async () => {
-    const { page } = await open(made.page);
+    const { page } = await open(made.bench);
     await settled(page);
     const row = page.getByRole("radio", { name: /Real rig/ });
     await row.check();

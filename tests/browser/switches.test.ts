@@ -56,7 +56,7 @@ describeInChromium("what footswitches do, on the page", (open) => {
   let complaints: readonly string[];
   let tablesBefore: number;
   beforeAll(async () => {
-    ({ page, complaints } = await open((await made).page, { viewport: { width: 320, height: 800 } }));
+    ({ page, complaints } = await open((await made).bench, { viewport: { width: 320, height: 800 } }));
     await page.waitForFunction(() => window.splitsum?.progress === null);
     expect(await page.evaluate(() => window.splitsum!.switches.found)).toBeNull();
     tablesBefore = await page.locator("#switches table").count();
@@ -100,7 +100,7 @@ describeInChromium("what footswitches do, on the page", (open) => {
 
   test("it is the rig as it is set now that is looked at; one turned later is said to be another", async () => {
     const command = await made;
-    const { page } = await open(command.page);
+    const { page } = await open(command.bench);
     await page.waitForFunction(() => window.splitsum?.progress === null);
     await page.evaluate(() => window.splitsum!.setUnit("Tank", { levelDb: -6 }));
     await asked(page, "series-mono");
@@ -115,7 +115,7 @@ describeInChromium("what footswitches do, on the page", (open) => {
   });
 
   test("it can be stopped, and a knob that is turned stops it", async () => {
-    const { page, complaints } = await open((await made).page);
+    const { page, complaints } = await open((await made).bench);
     await page.waitForFunction(() => window.splitsum?.progress === null);
     const busy = () => page.evaluate(() => window.splitsum!.switches.progress !== null);
     // Both in one breath, so that it cannot be done before it is stopped.

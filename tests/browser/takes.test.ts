@@ -43,8 +43,18 @@ describeInChromium("a page with several takes", (open) => {
     const shown = async () => figures(await page.evaluate(() => window.splitsum!.report!));
     await settled();
     expectSameFigures(await shown(), figures(written("take-1")), 9);
-    await page.getByLabel("Take", { exact: true }).selectOption("take-2.wav");
+    // The player's view: the answer over all takes, heard first, and the take to hear it on.
+    const { plan } = JSON.parse(readFileSync(join(folder, "out", "takes.json"), "utf8")).answer;
+    expect(await page.locator(".answer .lead:visible").allTextContents()).toEqual([
+      expect.stringContaining(`(${plan.id}): Weir and tank, heard on take-1.wav and take-2.wav.`),
+    ]);
+    expect(await page.locator(".short-choices li:has-text('the answer') .name").textContent()).toBe(
+      plan.label,
+    );
+    expect(await page.evaluate(() => window.splitsum!.player.chosen)).toBe(plan.id);
+    await page.getByRole("combobox", { name: "Take" }).selectOption("take-2.wav");
     await page.waitForFunction(() => window.splitsum?.takeName === "take-2.wav");
+    await page.getByRole("link", { name: "Everything" }).first().click();
     await settled();
     expectSameFigures(await shown(), figures(written("take-2")), 9);
     expect(await page.locator("body").textContent()).toContain("heard on take-1.wav and take-2.wav");

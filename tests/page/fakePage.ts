@@ -12,4 +12,4 @@ const facts: FakeFacts = JSON.parse(document.getElementById("facts")?.textConten
 const bench = new FakeBench(facts);
 window.fakeBench = bench;
 const root = document.getElementById("root");
-if (root) mountView(bench, root, { report: facts.report });
+if (root) mountView(bench, root, { report: facts.report, opensOn: "everything" });

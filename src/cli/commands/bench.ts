@@ -8,7 +8,7 @@ export function addBench(program: Command): void {
     program,
     "bench",
     "A page on which a rig is made, changed, heard and sent: one file, for any browser, without a terminal.",
-    "splitsum bench\nsplitsum bench my-rig/ferry-road.yaml verse.wav --out for-the-player.html",
+    "splitsum bench\nsplitsum bench my-rig/ferry-road.yaml verse.wav --out my-rig.html",
   )
     .argument(
       "[rig]",

@@ -1,3 +1,4 @@
+import type { OverTakes } from "../../page/contract/pageData.js";
 import type { RigText } from "../../rig/file/rigText.js";
 import type { Rig } from "../../rig/model/rig.js";
 import type { MorePlans } from "../../rig/routings/chooseRoutings.js";
@@ -39,7 +40,7 @@ export interface CompareOptions {
   /** Other takes that travel in the page, and what it says of all of them. */
   readonly pageTakes?: {
     readonly takes: readonly (Take | LongTake)[];
-    readonly overTakes: (report: Report) => readonly string[];
+    readonly overTakes: (report: Report) => OverTakes;
   };
   /** To be shown in the page. */
   readonly sweep?: PageSweep;

@@ -6,7 +6,7 @@ import { uniqueFileNames } from "../../text/fileName.js";
 import { jsonOf } from "../../text/json.js";
 import { UserError } from "../../text/userError.js";
 import { csvOfTakes } from "../../words/csv.js";
-import { overTakesWords } from "../../words/takesWords.js";
+import { takesAnswerWords } from "../../words/takesWords.js";
 import type { Report } from "../../work/compare/report.js";
 import { type TakeReport, type TakesReport, takesReport } from "../../work/compare/takesReport.js";
 import type { LongTake } from "../audio/readTake.js";
@@ -64,7 +64,11 @@ export async function compareTakes(
     const others: TakeReport[] = [];
     for (let n = 1; n < takes.length; n++) others.push(await one(n, { writes: "sounds" }));
     const all = (report: Report) => over(options, [{ report, folder: folders[0] }, ...others]);
-    const overTakes = (report: Report) => overTakesWords(all(report));
+    const overTakes = (report: Report) => {
+      const over = all(report);
+      const { lead, next } = takesAnswerWords(over);
+      return { plan: over.answer.plan?.id ?? null, says: lead, next };
+    };
     const first = await one(0, { pageTakes: { takes: takes.slice(1), overTakes } });
     renameSync(join(output.folder, folders[0], pageFile), join(output.folder, pageFile));
     const report = all(first.report);

@@ -62,7 +62,11 @@ export async function benchPage(source: BenchSource): Promise<WrittenBench> {
     recordings: [],
     clips: clipsToTravel(clips, takes[0]?.rateHz ?? 0),
   };
-  const data: PageData = { report: null, examples: rigFile === null ? examples.map(withoutPath) : [] };
+  const data: PageData = {
+    report: null,
+    opensOn: "everything",
+    examples: rigFile === null ? examples.map(withoutPath) : [],
+  };
   const html = builtPage({
     title: benchTitle,
     plain: plainBench,

@@ -29,7 +29,10 @@ export function beginPage(source: PageSource): PendingPage {
   return {
     finish: async (report, more = {}) => {
       const inputs = await travelling;
-      const data: PageData = { report, ...more, ...(source.sweep ? { sweep: source.sweep } : {}) };
+      const { sweep } = source;
+      // A comparison is mailed to who plays the rig; a sweep is for who sets it up.
+      const opensOn = sweep ? "everything" : "short";
+      const data: PageData = { report, opensOn, ...more, ...(sweep ? { sweep } : {}) };
       return builtPage({
         title: pageTitle(source.rig.name),
         plain: `${plainAnswer(report)}\n\n${compareTable(report, 100)}`,

@@ -17,6 +17,8 @@ export interface RigDesk {
   /** What undo would take back, in a few words; null when there is nothing. */
   readonly undoes: string | null;
   readonly redoes: string | null;
+  /** True while it is, to the letter, the file that the page came with. */
+  readonly isAsItCame: boolean;
   /** False when it differs from the file that was opened, or saved last. */
   readonly isSaved: boolean;
   /**

@@ -20,10 +20,16 @@ export class MainStage implements SoloStage {
     return this.#soloist;
   }
 
-  setPanels(panels: readonly PanelPlace[]): void {
+  /** @param end  below all panels */
+  setPanels(panels: readonly PanelPlace[], end: HTMLElement): void {
     const nodes = (place: PanelPlace["place"]) =>
       panels.filter((panel) => panel.place === place).map(({ node }) => node);
-    fill(this.#panels, ...nodes("first"), ...nodes("beside"), el("div", { class: "rest" }, ...nodes("rest")));
+    fill(
+      this.#panels,
+      ...nodes("first"),
+      ...nodes("beside"),
+      el("div", { class: "rest" }, ...nodes("rest"), end),
+    );
     fill(this.node, this.#panels);
   }
 

@@ -1,4 +1,4 @@
-import { type Bench, type BenchChange, benchChanges } from "../contract/bench.js";
+import type { Bench, BenchChange } from "../contract/bench.js";
 import type { PageData } from "../contract/pageData.js";
 import { fitSheets } from "../panels/build/fitSheets.js";
 import type { PagePart, View } from "../panels/view.js";
@@ -7,11 +7,12 @@ import { Announcer } from "./announcer.js";
 import { listenForDrops } from "./drops.js";
 import { keyHelp } from "./keyHelp.js";
 import { listenForKeys } from "./keys.js";
+import { ListeningNotes } from "./listeningNotes.js";
 import { LiveRegion } from "./liveRegion.js";
 import { MainStage } from "./mainStage.js";
-import { pageHead } from "./pageHead.js";
-import { panelPlaces } from "./panels.js";
+import { missable } from "./panels.js";
 import { progressLine } from "./progressLine.js";
+import { ShownPanels } from "./shownPanels.js";
 import { pageStyles } from "./styles.js";
 
 /**
@@ -20,26 +21,25 @@ import { pageStyles } from "./styles.js";
  */
 export function mountView(bench: Bench, root: HTMLElement, data: PageData): void {
   const live = new LiveRegion();
-  const stage = new MainStage(root, () => missed.forEach(tell));
-  const view: View = { bench, data, root, stage, say: (sentence) => live.say(sentence) };
-  const panels = panelPlaces();
-  const openAll = () => {
-    for (const panel of panels) panel.open(view);
-  };
-  openAll();
-  const head = pageHead(view, panels);
+  const stage = new MainStage(root, () => missable.forEach(tell));
+  const listening = new ListeningNotes(() => tell("player"));
+  const view: View = { bench, data, root, stage, listening, say: (sentence) => live.say(sentence) };
+  const panels = new ShownPanels(view);
   const progress = progressLine(bench);
   const help = keyHelp();
-  const parts: readonly PagePart[] = [head, ...panels, progress];
+  const parts: readonly PagePart[] = [panels.head, ...panels.places, progress];
   function tell(change: BenchChange): void {
-    if (change === "shape" && !stage.soloist) openAll();
+    if (change === "shape") panels.renew();
+    if (change === "shape" && !stage.soloist) panels.show();
+    if (!stage.soloist) listening.note(view);
     for (const part of stage.soloist ? [stage.soloist] : parts) part.update(change);
   }
-  stage.setPanels(panels);
+  panels.show();
+  stage.setPanels(panels.places, panels.end);
   fill(
     root,
     el("style", {}, pageStyles()),
-    head.node,
+    panels.head.node,
     stage.node,
     progress.node,
     live.node,
@@ -53,16 +53,14 @@ export function mountView(bench: Bench, root: HTMLElement, data: PageData): void
   });
   listenForKeys(view, help);
   listenForDrops(root, (file) => {
-    if (!stage.soloist) panels.some((panel) => panel.receive(file));
+    if (stage.soloist) return;
+    panels.receive(file);
   });
   addEventListener("beforeprint", () => {
     const sheets = root.querySelector(".sheets");
     if (sheets) fitSheets(sheets);
   });
 }
-
-/** What may have changed while a soloist had the page: the rig's shape cannot. */
-const missed = benchChanges.filter((change) => change !== "shape");
 
 const dropHint = (): HTMLElement =>
   el("p", { class: "drop-hint", "aria-hidden": true }, "Drop the take: it stays on this machine.");

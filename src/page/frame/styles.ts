@@ -3,8 +3,11 @@ import sheet from "../panels/build/sheet.css";
 import sheetOnPaper from "../panels/build/sheetOnPaper.css";
 import wiringDiagram from "../panels/build/wiringDiagram.css";
 import hear from "../panels/hear/hear.css";
+import shortChoices from "../panels/hear/shortChoices.css";
 import playerBar from "../panels/playing/playerBar.css";
 import playing from "../panels/playing/playing.css";
+import question from "../panels/question/question.css";
+import reply from "../panels/reply/reply.css";
 import rig from "../panels/rig/rig.css";
 import field from "../panels/see/field.css";
 import see from "../panels/see/see.css";
@@ -39,8 +42,10 @@ const inOrder = [
   slider,
   playerBar,
   choices,
+  question,
   answer,
   hear,
+  shortChoices,
   rig,
   turn,
   setting,
@@ -51,6 +56,7 @@ const inOrder = [
   switches,
   trial,
   soundInput,
+  reply,
   take,
   sheet,
   wiringDiagram,

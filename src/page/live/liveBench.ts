@@ -9,6 +9,7 @@ import type { SettingValue } from "../../sound/dsp/kernel.js";
 import { UserError } from "../../text/userError.js";
 import { type Reel, usualReel } from "../../work/compare/reel.js";
 import type { Report } from "../../work/compare/report.js";
+import { answerIdOf } from "../contract/answerId.js";
 import type { Bench, BenchChange } from "../contract/bench.js";
 import type { EngineCheck, Switches } from "../contract/onDemand.js";
 import { BenchState } from "./benchState.js";
@@ -83,6 +84,10 @@ export class LiveBench implements Bench {
     this.#render = new LiveRender(page, state, engine, this.#sound);
     this.#switches = new LiveSwitches(engine, () => state.tell("switches"));
     this.#check = new LiveCheck(page.fftBinary, () => state.tell("check"));
+    this.#beginWithAnswer();
+    state.listen((change) => {
+      if (change === "report" || change === "shape") this.#beginWithAnswer();
+    });
     const left = this.#stored.read();
     if (left) this.desk.replace("your changes from before", left.text, left.file);
     void this.#open();
@@ -272,6 +277,12 @@ export class LiveBench implements Bench {
     if (!state.take) state.fail(new UserError(noTake));
     else if (state.rig) await this.#render.update();
     else state.setProgress(null);
+  }
+
+  /** What is heard first is what to build. */
+  #beginWithAnswer(): void {
+    const answer = answerIdOf(this, this.#page.data);
+    if (answer !== null) this.player.suggest(answer);
   }
 
   #turn(what: string, rig: Rig): void {

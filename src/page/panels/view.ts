@@ -1,5 +1,6 @@
 import type { BuildSheet } from "../../rig/wiring/buildSheet.js";
 import { dryId } from "../../rig/wiring/dryWiring.js";
+import type { Heard } from "../../words/replyWords.js";
 import type { Report, RoutingReport } from "../../work/compare/report.js";
 import type { Bench, BenchChange } from "../contract/bench.js";
 import type { PageData } from "../contract/pageData.js";
@@ -12,6 +13,8 @@ export interface View {
   /** The element that the whole page is drawn into. */
   readonly root: HTMLElement;
   readonly stage: SoloStage;
+  /** What the person has listened to. */
+  readonly listening: Listening;
   /** Tells a listener to the screen one sentence, when there is time. */
   say(sentence: string): void;
 }
@@ -44,19 +47,31 @@ export interface SoloStage {
   leave(): void;
 }
 
+/** What was listened to since the page opened. */
+export interface Listening {
+  /** Choices that sounded, each once, in the order in which they were heard. */
+  readonly heard: readonly Heard[];
+  /** What came of blind trials, in sentences. */
+  readonly trials: readonly string[];
+  /** Whether this choice sounded, in a trial or out of it. */
+  knows(id: string): boolean;
+  /** A trial came to its end. @param ids  of what sounded in it */
+  tried(words: readonly string[], ids: readonly string[]): void;
+}
+
 /** The figures that are shown. @throws Error where there are none: no panel that shows any is then open */
 export function reportOf({ bench }: Pick<View, "bench">): Report {
   if (!bench.report) throw new Error("there is no report");
   return bench.report;
 }
 
-export const routingOf = (view: View, id: string): RoutingReport | undefined =>
+export const routingOf = (view: Pick<View, "bench">, id: string): RoutingReport | undefined =>
   view.bench.report?.routings.find((routing) => routing.id === id);
 
 const dryName = "Dry take";
 
 /** What a choice of the player is called. */
-export const nameOf = (view: View, id: string): string =>
+export const nameOf = (view: Pick<View, "bench">, id: string): string =>
   id === dryId ? dryName : (routingOf(view, id)?.label ?? id);
 
 export type BuildableRouting = RoutingReport & { readonly build: BuildSheet };

@@ -9,6 +9,7 @@ import { History } from "./history.js";
 export class LiveDesk implements RigDesk {
   readonly #history: History<RigText>;
   readonly #onChange: (checked: CheckedRig) => void;
+  readonly #came: string;
   #checked: CheckedRig;
   #data: unknown;
   #wholeNames: readonly string[] = [];
@@ -22,6 +23,7 @@ export class LiveDesk implements RigDesk {
     this.#onChange = onChange;
     this.#checked = checkRig(opened.text, opened.file);
     this.#note();
+    this.#came = opened.text;
     this.#saved = opened.text;
     this.#opened = opened;
   }
@@ -53,6 +55,9 @@ export class LiveDesk implements RigDesk {
   /** True from the opening of another file until it is whole: what was heard before is not of it. */
   get isUnheard(): boolean {
     return this.#isUnheard;
+  }
+  get isAsItCame(): boolean {
+    return this.text === this.#came;
   }
   get isSaved(): boolean {
     return this.text === this.#saved;

@@ -51,6 +51,8 @@ export class LivePlayer implements Player {
   #looped: Looped | null = null;
   /** Asked to play before there was anything to play. */
   #wanted = false;
+  /** Until somebody has chosen or played. */
+  #isUntouched = true;
 
   /** `onSilent`: what was asked to play does not, for want of a device. */
   constructor(choices: readonly string[], onChange: () => void, onSilent: () => void) {
@@ -92,6 +94,7 @@ export class LivePlayer implements Player {
   }
 
   play(): void {
+    this.#isUntouched = false;
     if (!this.#begin()) return;
     if (!this.playing) this.#startAt(this.#frame);
     this.#onChange();
@@ -119,6 +122,7 @@ export class LivePlayer implements Player {
 
   choose(id: string): void {
     if (!this.choices.includes(id)) throw new RangeError(`no choice "${id}" to play`);
+    this.#isUntouched = false;
     this.#chosen = id;
     const playback = this.#playback;
     if (playback) {
@@ -126,6 +130,13 @@ export class LivePlayer implements Player {
       playback.graph.select(id, playback.soon());
       if (wasBlind) this.#applyLevels(this.#matched);
     }
+    this.#onChange();
+  }
+
+  /** What to begin with, until somebody has chosen or played. */
+  suggest(id: string): void {
+    if (!this.#isUntouched || id === this.#chosen || !this.choices.includes(id)) return;
+    this.#chosen = id;
     this.#onChange();
   }
 

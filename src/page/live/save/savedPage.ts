@@ -28,6 +28,8 @@ export async function savedPage(page: PageInputs, rigText: RigText, state: Saved
   const { overTakes, sweep } = page.data;
   const data: PageData = {
     report,
+    // Saved to be mailed: to who plays the rig, or, where it is not whole, to who goes on with it.
+    opensOn: report ? "short" : "everything",
     ...(isAsItCame && overTakes ? { overTakes } : {}),
     ...(isAsItCame && sweep ? { sweep } : {}),
   };

@@ -3,6 +3,7 @@ import { el, fill } from "../../widgets/dom.js";
 import type { Panel, View } from "../view.js";
 import { comeBackTo, runTrial } from "./runTrial.js";
 import type { TrialResult } from "./trial.js";
+import { trialInWords } from "./trialInWords.js";
 import { trialResult } from "./trialResult.js";
 import { TrialSetup } from "./trialSetup.js";
 
@@ -25,11 +26,12 @@ export class TrialPanel implements Panel {
   }
 
   #end(result: TrialResult | null): void {
-    if (result)
-      fill(
-        this.#body,
-        trialResult(this.#view, result, () => this.#again()),
-      );
+    if (result) {
+      const again = () => this.#again();
+      fill(this.#body, trialResult(this.#view, result, again));
+      const ids = result.answers.flatMap(({ A, B }) => [A, B]);
+      this.#view.listening.tried(trialInWords(this.#view, result), ids);
+    }
     comeBackTo(this.#body);
   }
 

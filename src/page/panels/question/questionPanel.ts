@@ -1,0 +1,19 @@
+import { questionWords } from "../../../words/questionWords.js";
+import { el, fill } from "../../widgets/dom.js";
+import { type Panel, reportOf, type View } from "../view.js";
+
+/** What is to be decided. */
+export function questionPanel(view: View): Panel {
+  const text = el("div", { class: "question" });
+  const update = () => {
+    const lines = questionWords(view.bench.rig, reportOf(view));
+    fill(text, ...lines.map((line) => el("p", {}, line)));
+  };
+  update();
+  return {
+    children: [text],
+    update(change) {
+      if (change === "report") update();
+    },
+  };
+}
