@@ -36,7 +36,7 @@ function describeIn({ name, start }: BrowserKind): void {
     let tab: Tab;
     beforeAll(async () => {
       [made, browser] = await Promise.all([comparison(rigYaml, sineTake()), start()]);
-      tab = await browser.open(made.page);
+      tab = await browser.open(made.bench);
       await tab.run(keepFiles, null);
       await tab.run(listen, null);
     });
