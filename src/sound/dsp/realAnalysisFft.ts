@@ -73,3 +73,19 @@ export class RealAnalysisFft {
     }
   }
 }
+
+const plans = new Map<number, WeakRef<RealAnalysisFft>>();
+
+/**
+ * The transform of a size, made once for as long as anybody holds it: its tables take as long as a few transforms. A call
+ * leaves nothing in it that the next one reads.
+ *
+ * @throws Error when `size` is not a power of two, or less than 4
+ */
+export function realFftOf(size: number): RealAnalysisFft {
+  const known = plans.get(size)?.deref();
+  if (known) return known;
+  const made = new RealAnalysisFft(size);
+  plans.set(size, new WeakRef(made));
+  return made;
+}

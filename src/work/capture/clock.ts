@@ -1,5 +1,5 @@
 import { fftSizeFor } from "../../sound/dsp/analysisFft.js";
-import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
+import { realFftOf } from "../../sound/dsp/realAnalysisFft.js";
 import { readStretched } from "./fractionalRead.js";
 import { mostDrift } from "./locate.js";
 import { fitPhaseSlope } from "./phaseSlope.js";
@@ -54,7 +54,7 @@ function clockOf(signal: Float32Array, layout: ToneLayout, sweeps: readonly numb
   const count = layout.markFrames + 2 * ahead + Math.round(Math.min(0.5, gapSeconds / 2) * rateHz);
   const first = sweeps[0] + firstMark - layout.sweepStarts[0] - ahead;
   const last = sweeps[repeats - 1] + lastMark - layout.sweepStarts[repeats - 1] - ahead;
-  const fft = new RealAnalysisFft(fftSizeFor(2 * count));
+  const fft = realFftOf(fftSizeFor(2 * count));
   const cross = crossSpectrum(
     spectrumOf(signal, fft, first, count),
     spectrumOf(signal, fft, last, count),

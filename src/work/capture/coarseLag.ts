@@ -1,5 +1,5 @@
 import { fftSizeFor } from "../../sound/dsp/analysisFft.js";
-import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
+import { type RealAnalysisFft, realFftOf } from "../../sound/dsp/realAnalysisFft.js";
 import { copyOf, crossSpectrum, type Spectrum, signalOf, spectrumOf } from "./sweepSpectrum.js";
 
 /** Delays that a loop has, and those at which a take that repeats may fit as well. */
@@ -30,7 +30,7 @@ export interface CoarseLag {
 
 /** The delay where the whitened correlation is largest, and another one that may be it as well. */
 export function coarseLag(take: Float32Array, loop: Float32Array, rateHz: number): CoarseLag {
-  const fft = new RealAnalysisFft(fftSizeFor(take.length + loop.length));
+  const fft = realFftOf(fftSizeFor(take.length + loop.length));
   const cross = crossSpectrum(spectrumOf(take, fft), spectrumOf(loop, fft), rateHz, [20, 0.45 * rateHz]);
   const first = -Math.min(take.length, Math.round(earliestSeconds * rateHz));
   const last = Math.min(loop.length, Math.round(latestSeconds * rateHz));

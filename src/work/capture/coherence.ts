@@ -1,4 +1,4 @@
-import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
+import { realFftOf } from "../../sound/dsp/realAnalysisFft.js";
 import { emptySpectrum, type Spectrum, spectrumOf } from "./sweepSpectrum.js";
 
 /** Averaged spectra of two signals, bins 0 to N/2. */
@@ -31,7 +31,7 @@ const chance = 0.01;
  * Source: Welch 1967 (IEEE Trans. AU 15(2)); Carter 1987 (Proc. IEEE 75(2)) for the significance level; both from memory.
  */
 export function sharedSpectra(a: Float32Array, b: Float32Array, lag: number): SharedSpectra {
-  const fft = new RealAnalysisFft(size);
+  const fft = realFftOf(size);
   const window = Float64Array.from(
     { length: size },
     (_, n) => 0.5 - 0.5 * Math.cos((2 * Math.PI * n) / size),

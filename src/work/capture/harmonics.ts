@@ -1,5 +1,5 @@
 import { fftSizeFor } from "../../sound/dsp/analysisFft.js";
-import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
+import { realFftOf } from "../../sound/dsp/realAnalysisFft.js";
 import { powerToDb } from "../../sound/dsp/units.js";
 import type { RecordedNoise } from "./recordedNoise.js";
 import { spectrumOf } from "./sweepSpectrum.js";
@@ -74,7 +74,7 @@ function windowed(response: Float64Array, from: number, to: number): Float64Arra
 
 /** Integral of |H|^2 over ln f. */
 function logPower(signal: Float64Array, layout: ToneLayout, lowHz: number, highHz: number): number {
-  const fft = new RealAnalysisFft(fftSizeFor(Math.max(4096, signal.length)));
+  const fft = realFftOf(fftSizeFor(Math.max(4096, signal.length)));
   const { re, im } = spectrumOf(signal, fft);
   return overLogFrequency((k) => re[k] * re[k] + im[k] * im[k], fft.size, layout, lowHz, highHz);
 }

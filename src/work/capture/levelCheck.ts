@@ -1,5 +1,5 @@
 import { fftSizeFor } from "../../sound/dsp/analysisFft.js";
-import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
+import { realFftOf } from "../../sound/dsp/realAnalysisFft.js";
 import { powerToDb } from "../../sound/dsp/units.js";
 import type { SweepInverse } from "./sweepInverse.js";
 import { type Spectrum, signalOf, spectrumOf } from "./sweepSpectrum.js";
@@ -42,7 +42,7 @@ export function levelCheck(
   const foretold = signalOf(mark, fft);
   const after = Math.min(gapShare * layout.gapFrames, afterSeconds * layout.settings.rateHz);
   const count = Math.min(fft.size >> 1, layout.markFrames + Math.round(after));
-  const small = new RealAnalysisFft(fftSizeFor(count));
+  const small = realFftOf(fftSizeFor(count));
   const expected = spectrumOf(foretold, small, 0, count);
   const recorded = spectrumOf(straight, small, layout.markStarts[0], count);
   const { rateHz } = layout.settings;

@@ -1,5 +1,5 @@
 import { fftSizeFor } from "../../sound/dsp/analysisFft.js";
-import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
+import { realFftOf } from "../../sound/dsp/realAnalysisFft.js";
 import { UserError } from "../../text/userError.js";
 import { readStretched } from "./fractionalRead.js";
 import { fitPhaseSlope } from "./phaseSlope.js";
@@ -64,7 +64,7 @@ function markPlaces(signal: Float32Array, layout: ToneLayout, arrivals: readonly
   const { rateHz, gapSeconds } = layout.settings;
   const ahead = Math.round(mostJumpSeconds * rateHz);
   const count = layout.markFrames + 2 * ahead + Math.round(Math.min(0.3, gapSeconds / 2) * rateHz);
-  const fft = new RealAnalysisFft(fftSizeFor(2 * count));
+  const fft = realFftOf(fftSizeFor(2 * count));
   const startOf = (k: number) => {
     const sweep = Math.max(0, k - 1);
     return arrivals[sweep] + layout.markStarts[k] - layout.sweepStarts[sweep] - ahead;

@@ -25,12 +25,13 @@ const leastSeconds = 0.25;
 export function mainsHumOf(silence: ArrayLike<number>, rateHz: number): MainsHum | null {
   const count = silence.length;
   if (count < leastSeconds * rateHz) return null;
+  const windowed = windowedOf(silence);
   const found = ([50, 60] as const).map((mainsHz) => {
     const lines = Array.from({ length: multiples }, (_, k) => (k + 1) * mainsHz)
       .filter((hz) => hz < 0.45 * rateHz)
       .flatMap((hz) => {
-        const power = powerAt(silence, hz, rateHz);
-        const beside = besideBins.map((bins) => powerAt(silence, hz + (bins * rateHz) / count, rateHz));
+        const power = powerAt(windowed, hz, rateHz);
+        const beside = besideBins.map((bins) => powerAt(windowed, hz + (bins * rateHz) / count, rateHz));
         const ratio = power / median(beside);
         return ratio > lineRatio ? [{ power, ratio }] : [];
       });
@@ -50,15 +51,32 @@ const sumOf = (lines: readonly { readonly power: number }[]): number =>
 
 const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1];
 
-/** Mean square of the line at one frequency: |sum w x e^(-jwn)|^2 / sum(w)^2 * 2. */
-function powerAt(signal: ArrayLike<number>, hz: number, rateHz: number): number {
-  let [re, im, weights] = [0, 0, 0];
-  for (let n = 0; n < signal.length; n++) {
+/** What is there under a Hann window, and the window's sum. */
+function windowedOf(signal: ArrayLike<number>): Windowed {
+  let sum = 0;
+  const samples = Float64Array.from(signal, (x, n) => {
     const weight = 0.5 - 0.5 * Math.cos((2 * Math.PI * n) / signal.length);
-    const angle = (2 * Math.PI * hz * n) / rateHz;
-    re += weight * signal[n] * Math.cos(angle);
-    im -= weight * signal[n] * Math.sin(angle);
-    weights += weight;
+    sum += weight;
+    return weight * x;
+  });
+  return { samples, sum };
+}
+interface Windowed {
+  readonly samples: Float64Array;
+  readonly sum: number;
+}
+
+/**
+ * Mean square of the line at one frequency: |sum w x e^(-jwn)|^2 / sum(w)^2 * 2, the sum as Goertzel 1958 runs it (Amer.
+ * Math. Monthly 65(1), from memory): s[n] = x[n] + 2 cos(w) s[n-1] - s[n-2], |X|^2 = s1^2 + s2^2 - 2 cos(w) s1 s2.
+ */
+function powerAt({ samples, sum }: Windowed, hz: number, rateHz: number): number {
+  const turn = 2 * Math.cos((2 * Math.PI * hz) / rateHz);
+  let [last, before] = [0, 0];
+  for (const x of samples) {
+    const next = x + turn * last - before;
+    before = last;
+    last = next;
   }
-  return (2 * (re * re + im * im)) / weights ** 2;
+  return (2 * (last * last + before * before - turn * last * before)) / sum ** 2;
 }

@@ -1,5 +1,5 @@
 import { fftSizeFor } from "../../sound/dsp/analysisFft.js";
-import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
+import { realFftOf } from "../../sound/dsp/realAnalysisFft.js";
 import { powerToDb } from "../../sound/dsp/units.js";
 import { spectrumOf } from "./sweepSpectrum.js";
 
@@ -76,7 +76,7 @@ export function bandEnergy(
 
 /** |H|^2 from bin 0 to N/2, bins at most 1/4 Hz apart. */
 function powersOf(response: ArrayLike<number>, rateHz: number): { powers: Float64Array; binHz: number } {
-  const fft = new RealAnalysisFft(fftSizeFor(Math.max(4 * rateHz, response.length)));
+  const fft = realFftOf(fftSizeFor(Math.max(4 * rateHz, response.length)));
   const { re, im } = spectrumOf(response, fft);
   const powers = re.map((x, k) => x * x + im[k] * im[k]);
   return { powers, binHz: rateHz / fft.size };

@@ -1,4 +1,4 @@
-import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
+import { type RealAnalysisFft, realFftOf } from "../../sound/dsp/realAnalysisFft.js";
 import { dbToGain } from "../../sound/dsp/units.js";
 import { type Spectrum, spectrumOf } from "./sweepSpectrum.js";
 import { bandWeight, sweepSamples, type ToneLayout } from "./toneLayout.js";
@@ -27,7 +27,7 @@ export class SweepInverse {
   constructor(layout: ToneLayout, size: number, leadFrames = 0) {
     this.layout = layout;
     this.leadFrames = leadFrames;
-    this.fft = new RealAnalysisFft(size);
+    this.fft = realFftOf(size);
     const { rateHz, fromHz, levelDbfs } = layout.settings;
     const sweep = new Float64Array(leadFrames + layout.sweepFrames);
     sweep.set(sweepSamples(layout), leadFrames);

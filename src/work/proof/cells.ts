@@ -1,5 +1,5 @@
 import { fftSizeFor } from "../../sound/dsp/analysisFft.js";
-import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
+import { type RealAnalysisFft, realFftOf } from "../../sound/dsp/realAnalysisFft.js";
 import type { ProofGrid } from "./proofGrid.js";
 
 /**
@@ -51,7 +51,7 @@ export function cellPlan(grid: ProofGrid, fine: boolean): CellPlan {
     const [fromMs, toMs] = [windowEndsMs[n], windowEndsMs[n + 1]];
     const from = Math.round((fromMs / 1000) * grid.lowRateHz);
     const frames = Math.round((toMs / 1000) * grid.lowRateHz) - from;
-    const fft = new RealAnalysisFft(fftSizeFor(frames));
+    const fft = realFftOf(fftSizeFor(frames));
     windows.push({ from, taper: taperOf(frames), fft });
     const seconds = (toMs - fromMs) / 1000;
     const most = n === 0 ? mostWeight.direct : mostWeight.later;

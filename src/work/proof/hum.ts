@@ -1,5 +1,5 @@
 import { fftSizeFor } from "../../sound/dsp/analysisFft.js";
-import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
+import { realFftOf } from "../../sound/dsp/realAnalysisFft.js";
 import { powerToDb } from "../../sound/dsp/units.js";
 
 /** What a side gives while the tone is silent. */
@@ -21,7 +21,7 @@ const standsOut = 4;
 export function noiseParts(silence: ArrayLike<number>, rateHz: number): SideNoise {
   const count = silence.length;
   if (count < rateHz / 10) return { humDbfs: null, mainsHz: null, hissDbfs: null };
-  const fft = new RealAnalysisFft(fftSizeFor(count));
+  const fft = realFftOf(fftSizeFor(count));
   const windowed = new Float64Array(fft.size);
   let energy = 0;
   for (let n = 0; n < count; n++) {

@@ -1,4 +1,4 @@
-import { RealAnalysisFft } from "../../sound/dsp/realAnalysisFft.js";
+import { type RealAnalysisFft, realFftOf } from "../../sound/dsp/realAnalysisFft.js";
 import type { Spectrum } from "../capture/sweepSpectrum.js";
 
 /** Responses are looked at for about so long. */
@@ -40,13 +40,13 @@ export function proofGrid(rateHz: number): ProofGrid {
   return {
     rateHz,
     frames,
-    fft: new RealAnalysisFft(frames),
+    fft: realFftOf(frames),
     bins,
     binHz,
-    lowFft: new RealAnalysisFft(2 * bins),
+    lowFft: realFftOf(2 * bins),
     lowRateHz: 2 * bins * binHz,
     lagBins,
-    lagFft: new RealAnalysisFft(2 * lagBins),
+    lagFft: realFftOf(2 * lagBins),
     dampingPerSecond: (dampingDb * Math.LN10) / 20 / (frames / rateHz),
   };
 }

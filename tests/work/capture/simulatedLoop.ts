@@ -1,5 +1,6 @@
 import type { Clip } from "../../../src/sound/audio/clip.js";
-import { AnalysisFft, fftSizeFor } from "../../../src/sound/dsp/analysisFft.js";
+import { fftSizeFor } from "../../../src/sound/dsp/analysisFft.js";
+import { realFftOf } from "../../../src/sound/dsp/realAnalysisFft.js";
 import { dbToGain } from "../../../src/sound/dsp/units.js";
 import { noise } from "../../signals.js";
 
@@ -32,13 +33,10 @@ export function playThrough(sound: ArrayLike<number>, loop: Loop, rateHz: number
   const curve = loop.curve ?? ((x: number) => x);
   const frames = sound.length + Math.ceil(latencyFrames) + lateFrames;
   const size = fftSizeFor(frames + response.length + 2048);
-  const fft = fftOf(size);
-  const [re, im] = [new Float64Array(size), new Float64Array(size)];
-  for (let n = 0; n < sound.length; n++) re[n] = curve(sound[n]);
-  fft.forward(re, im);
-  const [hRe, hIm] = [new Float64Array(size), new Float64Array(size)];
-  hRe.set(response);
-  fft.forward(hRe, hIm);
+  const played = new Float64Array(size);
+  for (let n = 0; n < sound.length; n++) played[n] = curve(sound[n]);
+  const { re, im } = spectrumOf(played);
+  const { re: hRe, im: hIm } = spectrumOf(response, size);
   const gain = dbToGain(gainDb) * (inverts ? -1 : 1);
   for (let k = 0; k <= size / 2; k++) {
     const angle = (-2 * Math.PI * k * latencyFrames) / size;
@@ -57,27 +55,26 @@ export function playThrough(sound: ArrayLike<number>, loop: Loop, rateHz: number
   return { rateHz, channels: [out] };
 }
 
-const ffts = new Map<number, AnalysisFft>();
-function fftOf(size: number): AnalysisFft {
-  const fft = ffts.get(size) ?? new AnalysisFft(size);
-  ffts.set(size, fft);
-  return fft;
+/** Bins 0 to half of `size` of a signal, with silence behind it. */
+function spectrumOf(signal: ArrayLike<number>, size = signal.length) {
+  const padded = new Float64Array(size);
+  padded.set(signal);
+  const [re, im] = [new Float64Array(size / 2 + 1), new Float64Array(size / 2 + 1)];
+  realFftOf(size).forward(padded, re, im);
+  return { re, im };
 }
 
-/** The signal of a spectrum at four times the rate: zeros between its ends. */
+/** The signal of a spectrum at four times the rate: nothing above its end. */
 function fourTimes(re: Float64Array, im: Float64Array): Float64Array {
-  const size = re.length;
-  const [wideRe, wideIm] = [new Float64Array(4 * size), new Float64Array(4 * size)];
-  for (let k = 0; k < size / 2; k++) {
+  const half = re.length - 1;
+  const [wideRe, wideIm] = [new Float64Array(4 * half + 1), new Float64Array(4 * half + 1)];
+  for (let k = 0; k < half; k++) {
     wideRe[k] = 4 * re[k];
     wideIm[k] = 4 * im[k];
-    if (k > 0) {
-      wideRe[4 * size - k] = 4 * re[k];
-      wideIm[4 * size - k] = -4 * im[k];
-    }
   }
-  fftOf(4 * size).inverse(wideRe, wideIm);
-  return wideRe;
+  const wide = new Float64Array(8 * half);
+  realFftOf(8 * half).inverse(wideRe, wideIm, wide);
+  return wide;
 }
 
 /**
@@ -89,14 +86,17 @@ function lagrangeRead(signal: Float64Array, position: number): number {
   const part = position - whole;
   const at = (n: number) => signal[n < 0 ? n + signal.length : n];
   if (part === 0) return at(whole);
-  let sum = 0;
+  // w[tap] / (part - tap), each over the sum of all: the second barycentric form (Berrut and Trefethen 2004, SIAM Review 46).
+  let [sum, weights] = [0, 0];
   for (let tap = -3; tap <= 4; tap++) {
-    let weight = 1;
-    for (let other = -3; other <= 4; other++) if (other !== tap) weight *= (part - other) / (tap - other);
+    const weight = barycentric[tap + 3] / (part - tap);
     sum += weight * at(whole + tap);
+    weights += weight;
   }
-  return sum;
+  return sum / weights;
 }
+/** Binomials of 7 with turning signs: eight points, evenly apart. */
+const barycentric = [1, -7, 21, -35, 35, -21, 7, -1];
 
 /** Noise under an exponential that falls by 60 dB in `t60Seconds`, energy 1. */
 export function decayingNoise(options: {
@@ -124,15 +124,8 @@ export function errorInBandDb(
   [lowHz, highHz]: readonly [number, number],
 ): number {
   const size = fftSizeFor(2 * Math.max(measured.response.length, truth.response.length, 4096));
-  const fft = fftOf(size);
-  const spectrum = (signal: ArrayLike<number>) => {
-    const [re, im] = [new Float64Array(size), new Float64Array(size)];
-    re.set(signal);
-    fft.forward(re, im);
-    return { re, im };
-  };
-  const a = spectrum(measured.response);
-  const b = spectrum(truth.response);
+  const a = spectrumOf(measured.response, size);
+  const b = spectrumOf(truth.response, size);
   const late = measured.startFrames - truth.latencyFrames;
   const gain = truth.gain ?? 1;
   let [difference, energy] = [0, 0];
