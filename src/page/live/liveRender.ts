@@ -97,7 +97,9 @@ export class LiveRender {
     return true;
   }
 
+  /** What is being worked out is of a rig that is no more: it would put that one back, and be taken for this one's. */
   #rest(): void {
+    this.#work?.abort();
     this.#state.setProgress({ done: 0, what: "rendering" });
     clearTimeout(this.#timer);
     this.#timer = setTimeout(() => void this.update(), restMs);
