@@ -1,7 +1,6 @@
 import answer from "../panels/answer/answer.css";
 import sheet from "../panels/build/sheet.css";
 import sheetOnPaper from "../panels/build/sheetOnPaper.css";
-import wiringDiagram from "../panels/build/wiringDiagram.css";
 import hear from "../panels/hear/hear.css";
 import shortChoices from "../panels/hear/shortChoices.css";
 import playerBar from "../panels/playing/playerBar.css";
@@ -24,6 +23,7 @@ import { markColours } from "../widgets/routingMark.js";
 import setting from "../widgets/setting.css";
 import slider from "../widgets/slider.css";
 import table from "../widgets/table.css";
+import wiringDiagram from "../widgets/wiringDiagram.css";
 import base from "./base.css";
 import keyHelp from "./keyHelp.css";
 import page from "./page.css";

@@ -5,9 +5,9 @@ import { count } from "../../../text/numbers.js";
 import { scroller, table } from "../../widgets/dataTable.js";
 import { el } from "../../widgets/dom.js";
 import { decimal, percent, withUnit } from "../../widgets/typeset.js";
+import { wiringDiagram } from "../../widgets/wiringDiagram.js";
 import type { BuildableRouting } from "../view.js";
 import { sheetNeeds } from "./sheetNeeds.js";
-import { wiringDiagram } from "./wiringDiagram.js";
 
 interface SheetFacts {
   readonly rigName: string;

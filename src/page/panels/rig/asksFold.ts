@@ -1,8 +1,9 @@
+import { listAt, valueAt } from "../../../rig/file/dataAt.js";
 import { type Decider, deciderChoices } from "../../../rig/model/rig.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
-import { fieldsAt } from "./fieldsAt.js";
-import { fold, grid, group, shownIf } from "./fold.js";
-import { type Choice, choiceField, listAt, type RigPart, set, valueAt } from "./rigFields.js";
+import { fieldsAt } from "../../widgets/form/fieldsAt.js";
+import { fold, grid, group, shownIf } from "../../widgets/form/fold.js";
+import { type Choice, choiceField, type RigPart, set } from "../../widgets/form/rigFields.js";
 
 /** What the player will not give up, of the rig as a whole; what it asks of a mono unit stands at that pedal. */
 export function asksFold(desk: RigDesk): RigPart {

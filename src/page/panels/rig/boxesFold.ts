@@ -1,13 +1,14 @@
+import { valueAt } from "../../../rig/file/dataAt.js";
 import type { Path } from "../../../rig/file/yaml.js";
 import { type BuyableBox, boxChoices } from "../../../rig/model/rig.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
 import { button } from "../../widgets/button.js";
 import { el } from "../../widgets/dom.js";
-import { fieldsAt } from "./fieldsAt.js";
-import { fold, grid, group, shownIf, together } from "./fold.js";
+import { fieldsAt } from "../../widgets/form/fieldsAt.js";
+import { fold, grid, group, shownIf, together } from "../../widgets/form/fold.js";
+import { choiceField, type RigField, type RigPart } from "../../widgets/form/rigFields.js";
 import { listPart } from "./listPart.js";
 import { boardFacts } from "./pedalFacts.js";
-import { choiceField, type RigField, type RigPart, valueAt } from "./rigFields.js";
 
 /** What each kind of box is counted by. */
 const sizes: Readonly<Record<BuyableBox, readonly [key: string, label: string]>> = {

@@ -1,10 +1,11 @@
+import { listAt, valueAt } from "../../../rig/file/dataAt.js";
 import { withoutPedal } from "../../../rig/file/pedalEdits.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
 import { el, setText } from "../../widgets/dom.js";
+import type { RigField, RigPart } from "../../widgets/form/rigFields.js";
 import type { View } from "../view.js";
 import { pedalAdder } from "./pedalAdder.js";
 import { PedalRow } from "./pedalRow.js";
-import { listAt, type RigField, type RigPart, valueAt } from "./rigFields.js";
 import { rolesOf, roleWords, splitWords } from "./roles.js";
 
 /** The pedals in the order of the signal: a row each, which goes where its pedal goes. */

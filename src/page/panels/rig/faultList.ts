@@ -1,17 +1,16 @@
+import { listAt } from "../../../rig/file/dataAt.js";
 import type { RigFault } from "../../../rig/file/faults.js";
 import { andList } from "../../../text/words.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
-import { button } from "../../widgets/button.js";
 import { el, fill, setText } from "../../widgets/dom.js";
+import { faultLine } from "../../widgets/form/faultLine.js";
+import { type RigField, samePath } from "../../widgets/form/rigFields.js";
 import type { View } from "../view.js";
-import { listAt, type RigField, samePath } from "./rigFields.js";
 
 /** All that is wrong with the rig, each with a way to where it is mended. */
-export function faultList(
-  { bench: { desk }, say }: View,
-  fields: () => readonly RigField[],
-  toText: (fault: RigFault) => void,
-) {
+export function faultList(view: View, fields: () => readonly RigField[], toText: (fault: RigFault) => void) {
+  const { say } = view;
+  const { desk } = view.bench;
   const list = el("ul", {});
   const heading = el("p", { class: "fault" });
   const node = el("div", { class: "rig-faults" }, heading, list);
@@ -42,15 +41,6 @@ function faultWords(count: number, { wholeNames, canEdit }: RigDesk): string {
     ...(canEdit ? [] : ["only the text below can be changed"]),
   ];
   return `${many} wrong with this rig${meanwhile.length > 0 ? `; until ${count === 1 ? "it is" : "they are"} mended, ${andList(meanwhile)}` : ""}.`;
-}
-
-/** `Line 4: what is wrong`, and a button that goes there. */
-export function faultLine(fault: RigFault, go: () => void): readonly (HTMLElement | string)[] {
-  const { line, message } = fault;
-  const place = line === undefined ? "" : `Line ${line}: `;
-  const goThere = button("Go there", go, "quiet");
-  goThere.setAttribute("aria-label", `Go there: ${place}${message}`);
-  return [`${place}${message} `, goThere];
 }
 
 /** Opens what a field is folded into, and puts the focus there. */

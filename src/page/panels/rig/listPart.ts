@@ -1,8 +1,9 @@
+import { listAt } from "../../../rig/file/dataAt.js";
 import type { Path } from "../../../rig/file/yaml.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
 import { button } from "../../widgets/button.js";
 import { el, setText } from "../../widgets/dom.js";
-import { listAt, type RigField, type RigPart, samePath } from "./rigFields.js";
+import { type RigField, type RigPart, samePath } from "../../widgets/form/rigFields.js";
 
 interface ListKind {
   readonly path: () => Path;

@@ -1,3 +1,4 @@
+import { listAt } from "../../../rig/file/dataAt.js";
 import { freeName } from "../../../rig/file/pedalEdits.js";
 import { capital } from "../../../text/words.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
@@ -5,7 +6,7 @@ import { button } from "../../widgets/button.js";
 import { el } from "../../widgets/dom.js";
 import { PickList } from "../../widgets/pickList.js";
 import { fileKeys, kindChoices, modelsOf } from "./pedalKinds.js";
-import { listAt } from "./rigFields.js";
+
 import { jackWords } from "./rigWords.js";
 
 /** Puts another pedal at the end of the chain: its kind, which of that kind where there are several, its jacks. */

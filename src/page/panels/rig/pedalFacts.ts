@@ -1,9 +1,9 @@
 import type { Path } from "../../../rig/file/yaml.js";
 import { dryPathChoices, whenOffChoices } from "../../../rig/model/rig.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
-import { fieldsAt } from "./fieldsAt.js";
-import { fold, grid } from "./fold.js";
-import type { RigField, RigPart } from "./rigFields.js";
+import { fieldsAt } from "../../widgets/form/fieldsAt.js";
+import { fold, grid } from "../../widgets/form/fold.js";
+import type { RigField, RigPart } from "../../widgets/form/rigFields.js";
 
 /** What a maker states of a pedal, and how this one behaves: folded away, for sheets, levels and loading. */
 export function pedalFacts(desk: RigDesk, path: () => Path, owner: () => string): RigPart {

@@ -1,8 +1,9 @@
+import { valueAt } from "../../../rig/file/dataAt.js";
 import type { RigEdit } from "../../../rig/file/editRig.js";
 import type { Path } from "../../../rig/file/yaml.js";
 import { pedalModels } from "../../../rig/pedals/models.js";
 import { otherWordsFor } from "../../../rig/pedals/otherWords.js";
-import { type Choice, valueAt } from "./rigFields.js";
+import type { Choice } from "../../widgets/form/rigFields.js";
 
 /** Kinds of pedals by their names, with the models of each. */
 const modelsByKind: ReadonlyMap<string, readonly string[]> = Object.entries(pedalModels).reduce(

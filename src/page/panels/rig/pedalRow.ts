@@ -1,13 +1,14 @@
+import { valueAt } from "../../../rig/file/dataAt.js";
 import { pedalTwice, renamedPedal } from "../../../rig/file/pedalEdits.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
 import { button } from "../../widgets/button.js";
 import { el, setText } from "../../widgets/dom.js";
+import { fold, together } from "../../widgets/form/fold.js";
+import { choiceField, type RigField, type RigPart, textField } from "../../widgets/form/rigFields.js";
 import type { View } from "../view.js";
 import { dragBy } from "./chainDrag.js";
-import { fold, together } from "./fold.js";
 import { pedalFacts } from "./pedalFacts.js";
 import { modelChoices, modelEdits } from "./pedalKinds.js";
-import { choiceField, type RigField, type RigPart, textField, valueAt } from "./rigFields.js";
 import { jackWords } from "./rigWords.js";
 import { type Role, roleWords } from "./roles.js";
 import { settingsPart } from "./settingsPart.js";

@@ -1,9 +1,9 @@
+import { valueAt } from "../../../rig/file/dataAt.js";
 import { safeFileName } from "../../../text/fileName.js";
 import { button } from "../../widgets/button.js";
 import { download, textFile } from "../../widgets/download.js";
 import type { View } from "../view.js";
 import { fileButton } from "./fileButton.js";
-import { valueAt } from "./rigFields.js";
 
 export const openButton = (onFile: (file: File) => void): HTMLElement =>
   fileButton("Open a rig file", ".yaml,.yml", onFile).node;

@@ -1,16 +1,15 @@
-import type { RigDesk } from "../../contract/rigDesk.js";
-import { button } from "../../widgets/button.js";
 import { el, setText } from "../../widgets/dom.js";
+import { together } from "../../widgets/form/fold.js";
+import { choiceField, textField } from "../../widgets/form/rigFields.js";
+import { undoSteps } from "../../widgets/form/undoSteps.js";
 import type { Panel, View } from "../view.js";
 import { asksFold } from "./asksFold.js";
 import { boxesFold } from "./boxesFold.js";
 import { Chain } from "./chain.js";
 import { exampleChoice } from "./examples.js";
 import { faultList } from "./faultList.js";
-import { together } from "./fold.js";
 import { keptHint } from "./keptHint.js";
 import { planNote } from "./planNote.js";
-import { choiceField, textField } from "./rigFields.js";
 import { openButton, openRig, saveButton } from "./rigFile.js";
 import { playsIntoWords } from "./rigWords.js";
 import { savePageButton } from "./savePage.js";
@@ -75,20 +74,6 @@ export function rigPanel(view: View): Panel {
       if (!/\.ya?ml$/i.test(file.name)) return false;
       void take(file);
       return true;
-    },
-  };
-}
-
-function undoSteps(desk: RigDesk) {
-  const undo = button("Undo", () => desk.undo());
-  const redo = button("Redo", () => desk.redo());
-  return {
-    nodes: [undo, redo],
-    update() {
-      setText(undo, desk.undoes === null ? "Undo" : `Undo: ${desk.undoes}`);
-      setText(redo, desk.redoes === null ? "Redo" : `Redo: ${desk.redoes}`);
-      undo.disabled = desk.undoes === null;
-      redo.disabled = desk.redoes === null;
     },
   };
 }

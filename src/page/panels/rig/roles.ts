@@ -1,6 +1,6 @@
+import { listAt, valueAt } from "../../../rig/file/dataAt.js";
 import { jackChoices } from "../../../rig/model/rig.js";
 import { andList } from "../../../text/words.js";
-import { listAt, valueAt } from "./rigFields.js";
 
 /** What a pedal is to the split; null while its jacks are not told. */
 export type Role = "mono-rig" | "ahead" | "split" | "unit" | "stereo" | null;

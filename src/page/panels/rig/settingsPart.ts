@@ -3,10 +3,10 @@ import { pedalModels } from "../../../rig/pedals/models.js";
 import type { Setting, SettingTable } from "../../../sound/dsp/kernel.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
 import { el, fill } from "../../widgets/dom.js";
+import { fieldsAt } from "../../widgets/form/fieldsAt.js";
+import { grid } from "../../widgets/form/fold.js";
+import { type Choice, choiceField, type RigField, type RigPart, set } from "../../widgets/form/rigFields.js";
 import { settingName } from "../../widgets/settingName.js";
-import { fieldsAt } from "./fieldsAt.js";
-import { grid } from "./fold.js";
-import { type Choice, choiceField, type RigField, type RigPart, set } from "./rigFields.js";
 
 interface SettingsOf {
   /** Where they stand. */

@@ -1,9 +1,10 @@
+import { valueAt } from "../../../rig/file/dataAt.js";
 import type { Path } from "../../../rig/file/yaml.js";
 import { el, setText } from "../../widgets/dom.js";
+import { type RigPart, set, textField } from "../../widgets/form/rigFields.js";
 import type { View } from "../view.js";
 import { fileButton } from "./fileButton.js";
 import { fileKeys } from "./pedalKinds.js";
-import { type RigPart, set, textField, valueAt } from "./rigFields.js";
 
 /** The sound file of a pedal that is a measured unit; nothing for others. @param path  of the pedal */
 export function soundFileField({ bench, say }: View, path: () => Path, owner: () => string): RigPart {

@@ -1,7 +1,8 @@
+import { valueAt } from "../../../rig/file/dataAt.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
-import { fieldsAt } from "./fieldsAt.js";
-import { fold, grid, group } from "./fold.js";
-import { choiceField, numberField, type RigPart, set, valueAt } from "./rigFields.js";
+import { fieldsAt } from "../../widgets/form/fieldsAt.js";
+import { fold, grid, group } from "../../widgets/form/fold.js";
+import { choiceField, numberField, type RigPart, set } from "../../widgets/form/rigFields.js";
 
 const root = () => [];
 

@@ -1,7 +1,7 @@
 import type { RigFault } from "../../../rig/file/faults.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
 import { el, fill, newId } from "../../widgets/dom.js";
-import { faultLine } from "./faultList.js";
+import { faultLine } from "../../widgets/form/faultLine.js";
 
 /** The file itself, for those who write it: as it is typed, whatever is wrong with it. */
 export function textEditor(desk: RigDesk) {

@@ -1,4 +1,4 @@
-import { el, setText } from "../../widgets/dom.js";
+import { el, setText } from "../dom.js";
 import type { RigField, RigPart } from "./rigFields.js";
 
 /** Parts of the form as one. */

@@ -1,6 +1,7 @@
+import { valueAt } from "../../../rig/file/dataAt.js";
 import type { Path } from "../../../rig/file/yaml.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
-import { el, newId, setText } from "../../widgets/dom.js";
+import { el, newId, setText } from "../dom.js";
 
 /** Where in the rig file a field stands, and what it is called. */
 export interface FieldPlace {
@@ -202,23 +203,6 @@ function field(
     },
   };
   return made;
-}
-
-/** The plain data at a path; undefined where nothing stands. */
-export function valueAt(data: unknown, path: Path): unknown {
-  return path.reduce<unknown>(
-    (value, step) =>
-      typeof value === "object" && value !== null && Object.hasOwn(value, step)
-        ? Reflect.get(value, step)
-        : undefined,
-    data,
-  );
-}
-
-/** The list at a path; empty where none stands. */
-export function listAt(data: unknown, path: Path): readonly unknown[] {
-  const value = valueAt(data, path);
-  return Array.isArray(value) ? value : [];
 }
 
 export const samePath = (a: Path | null, b: Path): boolean =>

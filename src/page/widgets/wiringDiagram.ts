@@ -1,10 +1,21 @@
-import { drawing } from "../../../rig/drawing/boxSize.js";
-import type { Point } from "../../../rig/drawing/channel.js";
-import type { LaidBox, LaidCable, WiringLayout } from "../../../rig/drawing/layout.js";
-import { newId, svg } from "../../widgets/dom.js";
+import { drawing } from "../../rig/drawing/boxSize.js";
+import type { Point } from "../../rig/drawing/channel.js";
+import type { LaidBox, LaidCable, WiringLayout } from "../../rig/drawing/layout.js";
+import { newId, svg } from "./dom.js";
+
+/** Boxes by id and cables by number that something is wrong with. */
+export interface WrongParts {
+  readonly boxes: ReadonlySet<string>;
+  readonly cables: ReadonlySet<number>;
+}
+const nothingWrong: WrongParts = { boxes: new Set(), cables: new Set() };
 
 /** The wiring of a routing as a drawing, laid out beforehand. Its text is text. */
-export function wiringDiagram(layout: WiringLayout, title: string): SVGSVGElement {
+export function wiringDiagram(
+  layout: WiringLayout,
+  title: string,
+  wrong: WrongParts = nothingWrong,
+): SVGSVGElement {
   const { width, height, boxes, cables } = layout;
   const name = newId("wiring");
   return svg(
@@ -18,8 +29,8 @@ export function wiringDiagram(layout: WiringLayout, title: string): SVGSVGElemen
       "aria-labelledby": name,
     },
     svg("title", { id: name }, `${title}: ${inWords(layout)}`),
-    ...cables.map(cablePath),
-    ...boxes.map(boxGroup),
+    ...cables.map((cable, n) => cablePath(cable, wrong.cables.has(n))),
+    ...boxes.map((box) => boxGroup(box, wrong.boxes.has(box.id))),
   );
 }
 
@@ -34,8 +45,8 @@ function inWords({ boxes, cables }: WiringLayout): string {
 /** Corners are rounded a little, so that crossing cables and bending ones look different. */
 const cornerRadius = 5;
 
-function cablePath({ points }: LaidCable): SVGPathElement {
-  return svg("path", { class: "cable", d: roundedPath(points) });
+function cablePath({ points }: LaidCable, isWrong: boolean): SVGPathElement {
+  return svg("path", { class: isWrong ? "cable wrong" : "cable", d: roundedPath(points) });
 }
 
 function roundedPath(points: readonly Point[]): string {
@@ -61,14 +72,14 @@ function toward(corner: Point, other: Point): Point {
   return { x: corner.x + (other.x - corner.x) * share, y: corner.y + (other.y - corner.y) * share };
 }
 
-function boxGroup(box: LaidBox): SVGGElement {
+function boxGroup(box: LaidBox, isWrong: boolean): SVGGElement {
   const { x, y, width, height, lines, note, jacks, isUnit, kind } = box;
   const { padding, lineHeight } = drawing;
   const middle = x + width / 2;
   const firstLine = y + padding + lineHeight * 0.72;
   return svg(
     "g",
-    { class: `box ${kind}${isUnit ? " unit" : ""}` },
+    { class: `box ${kind}${isUnit ? " unit" : ""}${isWrong ? " wrong" : ""}` },
     svg("rect", { x, y, width, height, rx: kind === "take" || kind === "destination" ? height / 5 : 2 }),
     ...lines.map((line, n) =>
       svg("text", { class: "name", x: middle, y: firstLine + n * lineHeight, "text-anchor": "middle" }, line),
