@@ -1,5 +1,6 @@
 import type { RigEdit } from "../../rig/file/editRig.js";
 import type { RigFault } from "../../rig/file/faults.js";
+import type { Rig } from "../../rig/model/rig.js";
 
 /** The rig file on the desk: its text is what is edited, by the page's controls or by hand, and nothing else. */
 export interface RigDesk {
@@ -8,6 +9,8 @@ export interface RigDesk {
   readonly text: string;
   /** The plain data in the text, faults or not; of a text that is no YAML, as it was last. */
   readonly data: unknown;
+  /** The rig with what is drawn by hand as it stands, faults and all; while anything of this file cannot be read, as it was last. */
+  readonly draft: Rig | null;
   /** False while the text is no YAML, or no map: then only the text itself can be changed. */
   readonly canEdit: boolean;
   /** Names of the pedals as the rig was last whole: what the rest of the file calls them. */

@@ -32,9 +32,10 @@ export const drawing = {
 /**
  * The size that a box needs for its name, its note and one row a jack. There are no font metrics here, so widths are
  * counted by characters, generously; a wide (East Asian) one counts double.
+ * @param rowHeight  of a jack, px
  */
-export function sizeBox(box: Box): SizedBox {
-  const { lineHeight, rowHeight, padding, nameCharWidth, jackCharWidth } = drawing;
+export function sizeBox(box: Box, rowHeight: number = drawing.rowHeight): SizedBox {
+  const { lineHeight, padding, nameCharWidth, jackCharWidth } = drawing;
   const lines = brokenLines(box.label);
   const note = noteOf(box);
   const ins = inputJacks(box);

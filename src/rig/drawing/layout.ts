@@ -52,9 +52,10 @@ const mostTries = 5;
  * around boxes. A drawing too wide for a sheet is folded, to go on in a second row, and so on. The same wiring gives
  * the same drawing on every run. A cable without a jack at either end has no points; one that comes back to a box before
  * its own goes round below. Source: the layered drawing of Sugiyama, Tagawa and Toda 1981, by steps: see the other files.
+ * @param rowHeight  of a jack, px, where it is to be more than the usual
  */
-export function layoutWiring(wiring: Wiring): WiringLayout {
-  const sized = wiring.boxes.map(sizeBox);
+export function layoutWiring(wiring: Wiring, rowHeight?: number): WiringLayout {
+  const sized = wiring.boxes.map((box) => sizeBox(box, rowHeight));
   const spans = spansOf(wiring, sized);
   const graph = ordered(
     layered(

@@ -46,6 +46,8 @@ export interface CheckedRig {
   readonly data: unknown;
   /** Null where there are faults. */
   readonly rig: Rig | null;
+  /** The rig with what is drawn by hand as it stands, faults of drawings and all; null where anything in it cannot be read. */
+  readonly draft: Rig | null;
   readonly faults: readonly RigFault[];
 }
 
@@ -55,29 +57,29 @@ export function checkRig(text: string, file: string): CheckedRig {
   try {
     const yaml = readYaml(text, file);
     data = dataIn(yaml);
-    const found = rigIn(yaml, file);
-    return "name" in found
-      ? { data, rig: found, faults: [] }
-      : { data, rig: null, faults: placedFaults(found, yaml, file) };
+    const { draft, faults } = rigIn(yaml, file);
+    return {
+      data,
+      rig: faults.length === 0 ? draft : null,
+      draft,
+      faults: placedFaults(faults, yaml, file),
+    };
   } catch (error) {
     if (!(error instanceof UserError)) throw error;
-    return { data, rig: null, faults: error.faults.map((fault) => ({ ...fault, path: null })) };
+    return { data, rig: null, draft: null, faults: error.faults.map((fault) => ({ ...fault, path: null })) };
   }
 }
 
 const dataIn = ({ value }: YamlText): unknown => (isMap(value) ? value : value === null ? {} : null);
 
-/** The rig in a document, or all that is wrong with it. */
-function rigIn(yaml: YamlText, file: string): Rig | readonly PathFault[] {
+/** The rig in a document as far as it can be read, and all that is wrong with it. */
+function rigIn(yaml: YamlText, file: string): Pick<CheckedRig, "draft"> & { faults: readonly PathFault[] } {
   const root = rootOf(yaml, file);
   const pedals = pedalsOf(root);
   const rest = schemas().rig.safeParse(root);
-  const faults = [
-    ...(rest.success ? [] : pathFaults(rest.error)),
-    ...pedals.faults,
-    ...referenceFaults(root, yaml),
-  ];
-  if (!rest.success || faults.length > 0) return faults;
+  const unreadable = [...(rest.success ? [] : pathFaults(rest.error)), ...pedals.faults];
+  const faults = [...unreadable, ...referenceFaults(root, yaml)];
+  if (!rest.success || unreadable.length > 0) return { draft: null, faults };
   const { sweep: sweepWords, asks, take, ...data } = rest.data;
   const units = chainOf({ ...data, pedals: pedals.read }).units.map(({ name }) => name);
   const rig: Rig = {
@@ -87,13 +89,14 @@ function rigIn(yaml: YamlText, file: string): Rig | readonly PathFault[] {
     pedals: pedals.read,
     asks: readAsks(asks, units),
   };
+  if (faults.length > 0) return { draft: rig, faults };
   const placeFaults = impossiblePlaces(rig);
-  if (placeFaults.length > 0) return placeFaults;
+  if (placeFaults.length > 0) return { draft: rig, faults: placeFaults };
   const wiringFaults = [...handNameFaults(rig), ...handFaults(rig)];
-  if (wiringFaults.length > 0) return wiringFaults;
-  if (sweepWords === undefined) return rig;
+  if (wiringFaults.length > 0) return { draft: rig, faults: wiringFaults };
+  if (sweepWords === undefined) return { draft: rig, faults: [] };
   const sweep = readSweep(sweepWords, rig);
-  return "vary" in sweep ? { ...rig, sweep } : sweep;
+  return "vary" in sweep ? { draft: { ...rig, sweep }, faults: [] } : { draft: rig, faults: sweep };
 }
 
 /** Made at the first rig and kept: making them takes longer than reading a rig with them. */

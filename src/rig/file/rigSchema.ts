@@ -3,6 +3,7 @@ import { mixerBounds } from "../model/bounds.js";
 import { type HandWiring, type MixerSettings, placeChoices, playsIntoChoices } from "../model/rig.js";
 import { asksSchema } from "./asksSchema.js";
 import { handBoxSchema, onHandSchema } from "./boxSchema.js";
+import { cableEnds } from "./cableText.js";
 import {
   choiceField,
   idPattern,
@@ -168,10 +169,7 @@ function cableSchema() {
     .string({ error })
     .max(mostCableCharacters, { error, abort: true })
     .regex(cablePattern, { error })
-    .transform((text) => {
-      const [from, to] = text.split(">").map((end) => end.trim().replace(/\s*:\s*/, ":"));
-      return { from: from!, to: to! };
-    });
+    .transform(cableEnds);
 }
 
 /** Two ids and two jacks, with room to spare. */

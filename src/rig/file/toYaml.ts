@@ -10,6 +10,7 @@ import type {
   SoldBox,
   SweepWords,
 } from "../model/rig.js";
+import { cableText } from "./cableText.js";
 import { writeYaml } from "./yaml.js";
 
 /**
@@ -130,7 +131,7 @@ function wiringForm({ label, boxes, cables }: HandWiring): Record<string, unknow
   return {
     label,
     boxes: Object.fromEntries(Object.entries(boxes).map(([id, box]): [string, HandBox] => [id, box])),
-    cables: cables.map(({ from, to }) => `${from} > ${to}`),
+    cables: cables.map(cableText),
   };
 }
 

@@ -13,7 +13,7 @@ export function drawnByHand(
   const ids = new Map<string, string>();
   const byId = new Map(boxes.map((box) => [box.id, box]));
   for (const { id, kind } of boxes) {
-    ids.set(id, kind === "take" || kind === "destination" ? kind : freeId(id, [...ids.values()]));
+    ids.set(id, kind === "take" || kind === "destination" ? kind : freeBoxId(id, [...ids.values()]));
   }
   const end = (box: string, jack: string, jacksOf: (box: Box) => readonly string[]): string => {
     const there = byId.get(box)!;
@@ -65,7 +65,7 @@ function handBox(box: Box, handPedal: (box: PedalBox) => HandBox): HandBox | nul
 }
 
 /** A box's id in small letters, digits and hyphens, at most 40, unlike those taken. */
-function freeId(id: string, taken: readonly string[]): string {
+export function freeBoxId(id: string, taken: readonly string[]): string {
   const plain =
     id
       .toLowerCase()

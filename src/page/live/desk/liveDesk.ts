@@ -2,6 +2,7 @@ import { editRig, type RigEdit } from "../../../rig/file/editRig.js";
 import type { RigFault } from "../../../rig/file/faults.js";
 import { type CheckedRig, checkRig } from "../../../rig/file/parseRig.js";
 import type { RigText } from "../../../rig/file/rigText.js";
+import type { Rig } from "../../../rig/model/rig.js";
 import type { RigDesk } from "../../contract/rigDesk.js";
 import { History } from "./history.js";
 
@@ -12,6 +13,7 @@ export class LiveDesk implements RigDesk {
   readonly #came: string;
   #checked: CheckedRig;
   #data: unknown;
+  #draft: Rig | null = null;
   #wholeNames: readonly string[] = [];
   #saved: string;
   #isUnheard = false;
@@ -36,6 +38,9 @@ export class LiveDesk implements RigDesk {
   }
   get data(): unknown {
     return this.#data;
+  }
+  get draft(): Rig | null {
+    return this.#draft;
   }
   get canEdit(): boolean {
     return this.#checked.data !== null;
@@ -77,6 +82,7 @@ export class LiveDesk implements RigDesk {
     this.#isUnheard = true;
     this.#opened = { file, text };
     this.#saved = text;
+    this.#draft = null;
     this.replace(`opening ${file}`, text, file);
   }
   reset(): void {
@@ -104,8 +110,9 @@ export class LiveDesk implements RigDesk {
   }
 
   #note(): void {
-    const { data, rig } = this.#checked;
+    const { data, rig, draft } = this.#checked;
     this.#data = data ?? this.#data;
+    this.#draft = draft ?? this.#draft;
     if (!rig) return;
     this.#isUnheard = false;
     this.#wholeNames = rig.pedals.map(({ name }) => name);
