@@ -198,7 +198,7 @@ describeInChromium("the bench", (open) => {
     await page.reload();
     await page.waitForFunction(() => window.splitsum !== undefined);
     expect(await page.evaluate(() => window.splitsum!.desk.text)).toBe(before);
-    await page.getByRole("button", { name: "Undo: your changes from before" }).click();
+    await page.locator("#rig").getByRole("button", { name: "Undo: your changes from before" }).click();
     expect(await page.locator("#rig .pedal-row").count()).toBe(0);
     await page.reload();
     await page.waitForFunction(() => window.splitsum !== undefined);
@@ -219,7 +219,7 @@ describeInChromium("the bench", (open) => {
     await name.press("Tab");
     expect(await page.locator("#rig .pedal-row .fault:visible").textContent()).toMatch(/has that name/);
     expect(await page.evaluate(() => window.splitsum!.rig.pedals.map((pedal) => pedal.name))).toEqual(before);
-    await page.getByRole("button", { name: /^Undo/ }).click();
+    await page.locator("#rig").getByRole("button", { name: /^Undo/ }).click();
     expect(await page.locator("#rig .pedal-row .fault:visible").count()).toBe(0);
     // Of another file with a fault nothing is shown that belongs to the one before.
     const parts = () => page.locator("nav a:visible").allTextContents();
@@ -227,7 +227,7 @@ describeInChromium("the bench", (open) => {
       window.splitsum!.desk.open("other.yaml", "name: Other\npedals: [{ name: A }]\n"),
     );
     expect(await parts()).toEqual(["Rig", "Take"]);
-    await page.getByRole("button", { name: "Undo: opening other.yaml" }).click();
+    await page.locator("#rig").getByRole("button", { name: "Undo: opening other.yaml" }).click();
     await settled(page);
     expect(await parts()).toContain("Answer");
     expect(complaints).toEqual([]);

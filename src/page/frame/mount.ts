@@ -23,7 +23,15 @@ export function mountView(bench: Bench, root: HTMLElement, data: PageData): void
   const live = new LiveRegion();
   const stage = new MainStage(root, () => missable.forEach(tell));
   const listening = new ListeningNotes(() => tell("player"));
-  const view: View = { bench, data, root, stage, listening, say: (sentence) => live.say(sentence) };
+  const view: View = {
+    bench,
+    data,
+    root,
+    stage,
+    listening,
+    goToDrawing: null,
+    say: (sentence) => live.say(sentence),
+  };
   const panels = new ShownPanels(view);
   const progress = progressLine(bench);
   const help = keyHelp();

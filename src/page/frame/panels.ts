@@ -4,6 +4,7 @@ import { answerPanel } from "../panels/answer/answerPanel.js";
 import { BuildPanel } from "../panels/build/buildPanel.js";
 import { checkPanel } from "../panels/check/checkPanel.js";
 import { wiringsOf } from "../panels/choiceOrder.js";
+import { DrawPanel } from "../panels/draw/drawPanel.js";
 import { hearPanel } from "../panels/hear/hearPanel.js";
 import { questionPanel } from "../panels/question/questionPanel.js";
 import { replyPanel } from "../panels/reply/replyPanel.js";
@@ -31,6 +32,8 @@ interface PanelKind {
   readonly extent?: Extent;
   /** Is there before anything was worked out, and stays while the rig becomes another. */
   readonly isLasting?: boolean;
+  /** Whether the rig as it stands gives it anything to show; left out where it always does. */
+  readonly isMeant?: (view: View) => boolean;
   /** Null where the page has nothing to show in it. */
   readonly open: (view: View) => Panel | null;
 }
@@ -63,6 +66,14 @@ const kinds: readonly PanelKind[] = [
   },
   ...bench(
     { name: "Rig", anchor: "rig", heading: "The rig", isLasting: true, open: rigPanel },
+    {
+      name: "Draw",
+      anchor: "draw",
+      heading: "Draw a wiring by hand",
+      isLasting: true,
+      isMeant: ({ bench: { desk } }) => desk.draft !== null,
+      open: (view) => new DrawPanel(view),
+    },
     { name: "Turn", anchor: "turn", heading: "Turn the knobs", open: turnPanel },
     { name: "Sweep", anchor: "sweep", heading: "Settings that were tried: the sweep", open: openSweep },
     { name: "See", anchor: "see", heading: "Figures and plots", open: seePanel },
@@ -139,7 +150,8 @@ export class PanelPlace implements PagePart {
   show(view: View, extent: Extent): void {
     const wasOpen = this.isOpen;
     const isIn = (this.#kind.extent ?? extent) === extent;
-    if (isIn && this.#isDue) this.#make(view);
+    if (isIn && this.#kind.isMeant?.(view) === false) this.#putAway();
+    else if (isIn && this.#isDue) this.#make(view);
     this.node.hidden = !isIn || this.#panel === null;
     if (this.isOpen && !wasOpen) for (const change of missable) this.update(change);
   }
@@ -149,6 +161,13 @@ export class PanelPlace implements PagePart {
   }
   receive(file: File): boolean {
     return this.#panel?.receive?.(file) ?? false;
+  }
+
+  /** There is nothing to show in it until it is made again. */
+  #putAway(): void {
+    this.#panel = null;
+    this.#isDue = true;
+    this.#section.refill();
   }
 
   #make(view: View): void {

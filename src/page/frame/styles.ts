@@ -1,6 +1,7 @@
 import answer from "../panels/answer/answer.css";
 import sheet from "../panels/build/sheet.css";
 import sheetOnPaper from "../panels/build/sheetOnPaper.css";
+import draw from "../panels/draw/draw.css";
 import hear from "../panels/hear/hear.css";
 import shortChoices from "../panels/hear/shortChoices.css";
 import playerBar from "../panels/playing/playerBar.css";
@@ -60,6 +61,7 @@ const inOrder = [
   take,
   sheet,
   wiringDiagram,
+  draw,
   keyHelp,
   preferences,
   print,

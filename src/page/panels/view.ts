@@ -1,3 +1,4 @@
+import type { RigFault } from "../../rig/file/faults.js";
 import type { BuildSheet } from "../../rig/wiring/buildSheet.js";
 import { dryId } from "../../rig/wiring/dryWiring.js";
 import type { Heard } from "../../words/replyWords.js";
@@ -15,6 +16,8 @@ export interface View {
   readonly stage: SoloStage;
   /** What the person has listened to. */
   readonly listening: Listening;
+  /** Goes to where a fault of a drawing is mended, if it is one; set by the part that draws, null where there is none. */
+  goToDrawing: ((fault: RigFault) => boolean) | null;
   /** Tells a listener to the screen one sentence, when there is time. */
   say(sentence: string): void;
 }

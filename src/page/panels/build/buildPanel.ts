@@ -4,6 +4,7 @@ import { button } from "../../widgets/button.js";
 import { el, fill } from "../../widgets/dom.js";
 import { PickList } from "../../widgets/pickList.js";
 import { printOnly } from "../../widgets/printOnly.js";
+import { copyable, startDrawing } from "../startDrawing.js";
 import { type BuildableRouting, buildable, type Panel, reportOf, type View } from "../view.js";
 import { benchSheet } from "./benchSheet.js";
 
@@ -26,6 +27,7 @@ export class BuildPanel implements Panel {
     this.#picker = new PickList("sheet", "Sheet", (id) => this.#show(id));
     this.#draw();
     const actions = [
+      button("Draw on by hand", () => this.#drawOn()),
       button("Print this sheet", () => printOnly("one")),
       button("Print all sheets", () => printOnly("all")),
     ];
@@ -41,6 +43,11 @@ export class BuildPanel implements Panel {
     if (change !== "player" || chosen === this.#heard) return;
     this.#heard = chosen;
     if (chosen !== dryId) this.#show(chosen);
+  }
+
+  /** The routing whose sheet is on the screen, as a drawing to change. */
+  #drawOn(): void {
+    startDrawing(this.#view, copyable(this.#view).find(({ id }) => id === this.#shown) ?? null);
   }
 
   #draw(): void {

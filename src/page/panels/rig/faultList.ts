@@ -17,7 +17,7 @@ export function faultList(view: View, fields: () => readonly RigField[], toText:
   const go = (fault: RigFault) => {
     const field = fields().find(({ path }) => samePath(fault.path, path));
     if (field) show(field);
-    else toText(fault);
+    else if (!view.goToDrawing?.(fault)) toText(fault);
   };
   return {
     node,
