@@ -38,8 +38,24 @@ function ownChoice(rig: Rig, cameWith: CameWith | null): RoutingChoice {
 }
 
 /** What of a rig the page's parts are made for: where it differs, they are made anew. */
-export function shapeOf(rig: Rig, { routings, reference }: RoutingChoice): string {
-  const pedals = rig.pedals.map(({ name, model, jacks }) => [name, model, jacks]);
-  const ways = routings.map(({ id, label, wiring }) => [id, label, wiring !== null]);
-  return JSON.stringify([rig.name, pedals, ways, reference?.id, rig.instrument]);
+export interface Shape {
+  /** All but the routings, as JSON. */
+  readonly rig: string;
+  /** Each routing, as JSON. */
+  readonly ways: readonly string[];
 }
+
+export function shapeOf(rig: Rig, { routings, reference }: RoutingChoice): Shape {
+  const pedals = rig.pedals.map(({ name, model, jacks }) => [name, model, jacks]);
+  return {
+    rig: JSON.stringify([rig.name, pedals, reference?.id, rig.instrument]),
+    ways: routings.map(({ id, label, wiring }) => JSON.stringify([id, label, wiring !== null])),
+  };
+}
+
+export const sameShape = (one: Shape | null, other: Shape | null): boolean =>
+  JSON.stringify(one) === JSON.stringify(other);
+
+/** True where routings came to those of before, and nothing else is another: what is shown of those stays true meanwhile. */
+export const hasMoreWays = (before: Shape | null, after: Shape): boolean =>
+  before?.rig === after.rig && before.ways.every((way) => after.ways.includes(way));

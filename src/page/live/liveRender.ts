@@ -11,7 +11,7 @@ import type { Engine } from "./engine/engine.js";
 import type { NamedWiring } from "./engine/engineJobs.js";
 import { type RenderedSound, Renders } from "./engine/renders.js";
 import { freshReport, knownLevels } from "./freshReport.js";
-import { type CameWith, liveChoice, shapeOf } from "./liveChoice.js";
+import { type CameWith, hasMoreWays, liveChoice, type Shape, sameShape, shapeOf } from "./liveChoice.js";
 import { LiveReturns } from "./liveReturns.js";
 import type { LiveSound } from "./liveSound.js";
 import type { PageInputs } from "./pageInputs.js";
@@ -29,7 +29,7 @@ export class LiveRender {
   readonly #returns: LiveReturns;
   readonly #cameWith: CameWith | null;
   /** What the page's parts are made for; null while there is nothing to make them for. */
-  #shape: string | null;
+  #shape: Shape | null;
   #heardTake: Take | null = null;
   #work: AbortController | null = null;
   #timer: ReturnType<typeof setTimeout> | undefined;
@@ -85,10 +85,14 @@ export class LiveRender {
     this.#state.tell("shape");
   }
 
-  /** True where the page's parts must be made anew: until the figures are there, there is no report. */
+  /**
+   * True where the page's parts must be made anew at once: until the figures are there, there is no report. Where routings
+   * only came to those that there are, what is shown stays until then.
+   */
   #newShape(rig: Rig, choice: RoutingChoice): boolean {
     const shape = shapeOf(rig, choice);
-    if (shape === this.#shape) return false;
+    if (sameShape(shape, this.#shape)) return false;
+    if (this.#state.report && hasMoreWays(this.#shape, shape)) return false;
     this.#shape = shape;
     this.#state.report = null;
     this.#state.fields = new Map();
@@ -147,9 +151,11 @@ export class LiveRender {
       this.#sound.setLevels(figures.readings.map(levelOf));
       this.#state.fields = figures.fields;
       this.#state.setFault(null);
-      this.#shape = shapeOf(rig, choice);
+      const shape = shapeOf(rig, choice);
+      const isSame = hasReport && sameShape(shape, this.#shape);
+      this.#shape = shape;
       this.#state.setProgress(null);
-      this.#state.tell(hasReport ? "report" : "shape");
+      this.#state.tell(isSame ? "report" : "shape");
     } catch (error) {
       if (!work.signal.aborted) this.#state.fail(error);
     }

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { liveChoice } from "../../../src/page/live/liveChoice.js";
+import { hasMoreWays, liveChoice, sameShape, shapeOf } from "../../../src/page/live/liveChoice.js";
 import { asPlacedId } from "../../../src/rig/routings/routing.js";
 import type { Report } from "../../../src/work/compare/report.js";
 import { pedal, rigOf } from "../../rigs.js";
@@ -25,4 +25,19 @@ test("a plan that is chosen on the page is compared beside what it came with", (
   expect(after.routings.map(({ id }) => id)).toEqual([...before.routings.map(({ id }) => id), asPlacedId]);
   expect(after.routings.at(-1)?.wiring).not.toBeNull();
   expect(after.reference?.id).toBe(before.reference?.id);
+});
+
+/** What is shown of a rig may stay only while all of it is still true. */
+test("a routing that comes to the others leaves the shape of the rest, another pedal or label does not", () => {
+  const shape = (of: typeof rig) => shapeOf(of, liveChoice(of, { rig, report }));
+  const drawn = (label: string) => ({
+    ...rig,
+    wirings: { mine: { label, boxes: {}, cables: [{ from: "take:out", to: "destination:in" }] } },
+  });
+  expect(hasMoreWays(shape(rig), shape(drawn("Mine")))).toBe(true);
+  expect(sameShape(shape(rig), shape(drawn("Mine")))).toBe(false);
+  expect(hasMoreWays(shape(drawn("Mine")), shape(rig))).toBe(false);
+  expect(hasMoreWays(shape(drawn("Mine")), shape(drawn("Yours")))).toBe(false);
+  expect(hasMoreWays(shape(rig), shape({ ...drawn("Mine"), name: "Other" }))).toBe(false);
+  expect(hasMoreWays(null, shape(rig))).toBe(false);
 });
