@@ -31,6 +31,8 @@ describeInChromium("a wiring drawn by hand", (open) => {
     const file = join(folder, "bench.html");
     writeFileSync(file, html);
     ({ page, complaints } = await open(file, { viewport: { width: 1366, height: 900 } }));
+    // Still, so that nothing is on its way where a pointer goes.
+    await page.emulateMedia({ reducedMotion: "reduce" });
     await settled();
   });
   // One page for all: each test begins with the rig that it came with.
@@ -229,6 +231,8 @@ async function drag(
   to: ReturnType<Page["locator"]>,
 ): Promise<void> {
   await from.scrollIntoViewIfNeeded();
+  // What comes or goes above the board moves it, until the browser has scrolled after it.
+  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
   const [start, end] = [await centre(from), await centre(to)];
   if (by === "mouse") {
     await page.mouse.move(start.x, start.y);

@@ -79,9 +79,10 @@ export class LiveDesk implements RigDesk {
   }
 
   open(file: string, text: string): void {
-    this.#isUnheard = true;
     this.#opened = { file, text };
     this.#saved = text;
+    if (text === this.text && file === this.file) return;
+    this.#isUnheard = true;
     this.#draft = null;
     this.replace(`opening ${file}`, text, file);
   }

@@ -58,8 +58,8 @@ export class DrawPanel implements Panel {
       this.#whole,
       el("div", { class: "actions" }, this.#whichPick, this.#label.node, this.#hear, this.#out),
       el("div", { class: "actions" }, ...this.#steps.nodes),
-      this.#faults,
       this.#board.node,
+      this.#faults,
       el("div", { class: "draw-lists" }, this.#cables.node, this.#boxes.node),
     );
     this.children = [
@@ -81,7 +81,7 @@ export class DrawPanel implements Panel {
   update(change: BenchChange): void {
     if (change === "desk") this.#update();
     if (change === "report" || change === "shape") this.#updateFrom();
-    if (change === "report" || change === "shape" || change === "player") this.#hearWhole();
+    if (change === "report" || change === "shape") this.#hearWhole();
   }
 
   #update(): void {
@@ -139,7 +139,9 @@ export class DrawPanel implements Panel {
 
   get #canBeHeard(): boolean {
     const { id, faults } = this.#drawing;
-    return id !== null && faults.length === 0 && this.#view.bench.player.choices.includes(id);
+    const { report, player } = this.#view.bench;
+    const isMeasured = report?.routings.some((routing) => routing.id === id) ?? false;
+    return id !== null && faults.length === 0 && isMeasured && player.choices.includes(id);
   }
 
   #hearWhole(): void {

@@ -4,8 +4,19 @@ import { LiveDesk } from "../../../../src/page/live/desk/liveDesk.js";
 import type { RigEdit } from "../../../../src/rig/file/editRig.js";
 import { checkRig, parseRig } from "../../../../src/rig/file/parseRig.js";
 import { pedalTwice, renamedPedal, withoutPedal } from "../../../../src/rig/file/pedalEdits.js";
+import { sketchWiring } from "../../../../src/rig/file/sketchWiring.js";
 import { toYaml } from "../../../../src/rig/file/toYaml.js";
+import {
+  cablesIn,
+  newWiring,
+  withBox,
+  withCable,
+  withoutBox,
+  withoutCable,
+  withoutWiring,
+} from "../../../../src/rig/file/wiringEdits.js";
 import type { Rig } from "../../../../src/rig/model/rig.js";
+import { drawHand } from "../../../../src/rig/routings/drawHand.js";
 import { anyRig } from "../../../rig/file/anyRig.js";
 
 /** What a hand does at the form, with numbers that are brought into what stands on the desk. */
@@ -66,6 +77,7 @@ const anyAct: fc.Arbitrary<Act> = fc.oneof(
     edits("add", () => [{ into: ["pedals"], at: n, add: { name: "New", model: "plate" } }]),
   ),
   anyPlace.map((n) => edits("size", () => [{ into: ["boxes", "splitter"], at: n, add: { outputs: 3 } }])),
+  { weight: 3, arbitrary: fc.tuple(anyPlace, anyPlace).map(drawing) },
   fc.constantFrom<Act>(
     (desk) => desk.undo(),
     (desk) => desk.redo(),
@@ -89,6 +101,23 @@ function moving([from, to]: [number, number]): Act {
     const count = countOf(desk);
     return [{ move: ["pedals"], from: from % count, to: to % count }];
   });
+}
+
+const ends = ["take:out", "a:in", "a:out", "b:in 1", "b:out left", "destination:in left"];
+/** Boxes and cables of a wiring by hand, drawn as the page draws them. */
+function drawing([what, n]: [number, number]): Act {
+  const steps: readonly ((data: unknown) => readonly RigEdit[])[] = [
+    () => newWiring("own", { label: "Own", boxes: {}, cables: [] }),
+    () => withBox("own", "a", { box: "pedal", pedal: "Pedal 1", fullyWet: n > 2, settings: {} }),
+    () => withBox("own", "b", { box: "mixer", inputs: [{ gainDb: n, pan: 0 }], outputs: 2 }),
+    (data) => withCable(data, "own", ends[n], ends[5 - n]),
+    (data) => withoutBox(data, "own", n > 2 ? "a" : "b"),
+    (data) => (cablesIn(data, "own").length > 0 ? withoutCable("own", 0) : withoutWiring("own")),
+  ];
+  return (desk) => {
+    desk.edit("drawing", steps[what](desk.data));
+    if (desk.draft) drawHand(sketchWiring(desk.data, "own"), desk.draft, "all");
+  };
 }
 
 /** What holds however a hand goes on: laws of undoing, and of what is handed on to be heard. */
@@ -116,5 +145,15 @@ describe("any sequence of edits", () => {
       }),
       { numRuns: 200 },
     );
+  });
+
+  test("a file that is opened as it stands is no news, another is not drawn by what was known of it", () => {
+    const text = "name: A\npedals: [{ name: Wash, model: chorus, jacks: mono-to-stereo }]\n";
+    const desk = new LiveDesk({ file: "rig.yaml", text }, () => {});
+    desk.open("rig.yaml", text);
+    desk.edit("fault", [{ set: ["pedals", 0, "name"], to: "" }]);
+    expect([desk.isUnheard, desk.isSaved, desk.draft?.name]).toEqual([false, false, "A"]);
+    desk.open("other.yaml", "name: B\npedals: []\n");
+    expect([desk.isUnheard, desk.isSaved, desk.draft]).toEqual([true, true, null]);
   });
 });
