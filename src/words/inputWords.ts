@@ -19,6 +19,21 @@ const reasons: Readonly<Record<InputRefusal, string>> = {
 /** What is wrong, and what to do. */
 export const refusalWords = (refusal: InputRefusal): string => `${reasons[refusal]} ${whatElse}`;
 
+interface Loss {
+  readonly atSeconds: number;
+  readonly seconds: number;
+}
+
+/** Where the browser lost sound; nothing where it did not. */
+export function lossNotices(losses: readonly Loss[]): readonly string[] {
+  const [first] = losses;
+  if (!first) return [];
+  const lostMs = 1000 * losses.reduce((sum, { seconds }) => sum + seconds, 0);
+  return [
+    `By its own clock the browser lost sound in ${count(losses.length, "place")}, about ${Math.ceil(lostMs)} ms in all, first at about ${fixed(first.atSeconds, 1)} s: listen for a click or a jump there. Close what else is busy on this machine and record it again, or record with another program.`,
+  ];
+}
+
 /** What a person should know of a recording. */
 export function recordingNotices({
   losses,
@@ -26,19 +41,13 @@ export function recordingNotices({
   isGone,
   isSilent,
 }: {
-  readonly losses: readonly { readonly atSeconds: number; readonly seconds: number }[];
+  readonly losses: readonly Loss[];
   readonly isFull: boolean;
   readonly isGone: boolean;
   readonly isSilent: boolean;
 }): readonly string[] {
-  const lostMs = 1000 * losses.reduce((sum, { seconds }) => sum + seconds, 0);
-  const [first] = losses;
   return [
-    ...(first
-      ? [
-          `The browser lost sound in ${count(losses.length, "place")}, about ${Math.ceil(lostMs)} ms in all, first at about ${fixed(first.atSeconds, 1)} s: a click or a jump is there. Close what else is busy on this machine and record it again, or record with another program.`,
-        ]
-      : []),
+    ...lossNotices(losses),
     ...(isSilent
       ? ["Nothing but digital silence came in. Choose another input or channel, or look at the cable."]
       : []),

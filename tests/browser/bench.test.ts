@@ -55,7 +55,7 @@ describeInChromium("the bench", (open) => {
     const { page, complaints } = await open(file);
     await page.waitForFunction(() => window.splitsum?.progress === null);
     const parts = () => page.locator("nav a:visible").allTextContents();
-    expect(await parts()).toEqual(["Rig", "Take"]);
+    expect(await parts()).toEqual(["Rig", "Take", "Measure"]);
     // A take of one's own before there is a rig: the same sound once more.
     await bringTake(page, encodeWav(take, 24));
     expect(await page.evaluate(() => [window.splitsum!.takeName, window.splitsum!.progress])).toEqual([
@@ -226,7 +226,7 @@ describeInChromium("the bench", (open) => {
     await page.evaluate(() =>
       window.splitsum!.desk.open("other.yaml", "name: Other\npedals: [{ name: A }]\n"),
     );
-    expect(await parts()).toEqual(["Rig", "Take"]);
+    expect(await parts()).toEqual(["Rig", "Take", "Measure"]);
     await page.locator("#rig").getByRole("button", { name: "Undo: opening other.yaml" }).click();
     await settled(page);
     expect(await parts()).toContain("Answer");

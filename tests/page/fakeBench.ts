@@ -1,4 +1,5 @@
 import type { Bench, BenchChange } from "../../src/page/contract/bench.js";
+import type { Capture } from "../../src/page/contract/capture.js";
 import type { EngineCheck, Switches } from "../../src/page/contract/onDemand.js";
 import type { Player } from "../../src/page/contract/player.js";
 import type { Recorder } from "../../src/page/contract/recorder.js";
@@ -57,6 +58,14 @@ export class FakeBench implements Bench {
     stopListening() {},
     file: () => new File([], "none.wav"),
     discard() {},
+  };
+  readonly capture: Capture = {
+    state: { kind: "idle" },
+    done: 0,
+    start() {},
+    stop() {},
+    recording: () => null,
+    response: () => new File([], "none.wav"),
   };
   readonly calls: string[] = [];
   readonly #listeners = new Set<(change: BenchChange) => void>();

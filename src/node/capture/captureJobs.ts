@@ -4,10 +4,14 @@ import { encodeWav } from "../../sound/audio/encodeWav.js";
 import { jsonOf } from "../../text/json.js";
 import { UserError } from "../../text/userError.js";
 import { type Alignment, align } from "../../work/capture/align.js";
-import type { AlignedFiles, CapturedResponse, WrittenTone } from "../../work/capture/captured.js";
+import {
+  type AlignedFiles,
+  type CapturedResponse,
+  capturedAs,
+  type WrittenTone,
+} from "../../work/capture/captured.js";
 import { makeTone } from "../../work/capture/makeTone.js";
 import { type CaptureWords, responseOf } from "../../work/capture/responseOf.js";
-import { responseRigLines } from "../../work/capture/responseRigLines.js";
 import type { ToneSettings } from "../../work/capture/toneSettings.js";
 import { type RecordedClip, readClip } from "../audio/readClip.js";
 import { refuseOther, writeOwn } from "../files/ownFiles.js";
@@ -65,20 +69,7 @@ export async function captureResponse(
   const recording = await readClip(recordingFile, { allowTruncated: false });
   const captured = inFile(recordingFile, () => responseOf(recording, tone, words));
   writeOwn([{ path: file, content: encodeWav(captured.response, 32, file) }], { force });
-  const { response, ...facts } = captured;
-  return {
-    schemaVersion: 1,
-    recording: shown(recording),
-    tone,
-    ...facts,
-    response: {
-      file,
-      rateHz: response.rateHz,
-      channels: response.channels.length,
-      frames: response.channels[0].length,
-    },
-    rigLines: responseRigLines(captured, basename(file)),
-  };
+  return capturedAs(captured, { recording: shown(recording), tone, file, name: basename(file) });
 }
 
 /**

@@ -3,6 +3,7 @@ import type { Wiring } from "../../rig/wiring/wiring.js";
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import type { Reel } from "../../work/compare/reel.js";
 import type { Report } from "../../work/compare/report.js";
+import type { Capture } from "./capture.js";
 import type { EngineCheck, Switches, WorkProgress } from "./onDemand.js";
 import type { Player } from "./player.js";
 import type { Recorder } from "./recorder.js";
@@ -43,6 +44,7 @@ export interface Bench {
   /** The audio interface, as far as the browser lets the page listen. */
   readonly input: SoundInput;
   readonly recorder: Recorder;
+  readonly capture: Capture;
 
   /** Returns a function that stops the listening. */
   listen(listener: (change: BenchChange) => void): () => void;
@@ -104,5 +106,6 @@ export const benchChanges = [
   "check",
   "input",
   "recorder",
+  "capture",
 ] as const;
 export type BenchChange = (typeof benchChanges)[number];

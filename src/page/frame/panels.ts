@@ -6,6 +6,7 @@ import { checkPanel } from "../panels/check/checkPanel.js";
 import { wiringsOf } from "../panels/choiceOrder.js";
 import { DrawPanel } from "../panels/draw/drawPanel.js";
 import { hearPanel } from "../panels/hear/hearPanel.js";
+import { MeasurePanel } from "../panels/measure/measurePanel.js";
 import { questionPanel } from "../panels/question/questionPanel.js";
 import { replyPanel } from "../panels/reply/replyPanel.js";
 import { rigPanel } from "../panels/rig/rigPanel.js";
@@ -91,6 +92,13 @@ const kinds: readonly PanelKind[] = [
       heading: "Bring a take",
       isLasting: true,
       open: (view) => new TakePanel(view),
+    },
+    {
+      name: "Measure",
+      anchor: "measure",
+      heading: "Measure a unit of yours",
+      isLasting: true,
+      open: (view) => new MeasurePanel(view),
     },
     { name: "Engine", anchor: "engine", heading: "Is the sound right? A second engine", open: checkPanel },
   ),

@@ -4,6 +4,7 @@ import sheetOnPaper from "../panels/build/sheetOnPaper.css";
 import draw from "../panels/draw/draw.css";
 import hear from "../panels/hear/hear.css";
 import shortChoices from "../panels/hear/shortChoices.css";
+import measure from "../panels/measure/measure.css";
 import playerBar from "../panels/playing/playerBar.css";
 import playing from "../panels/playing/playing.css";
 import question from "../panels/question/question.css";
@@ -59,6 +60,7 @@ const inOrder = [
   soundInput,
   reply,
   take,
+  measure,
   sheet,
   wiringDiagram,
   draw,

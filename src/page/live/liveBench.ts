@@ -13,6 +13,7 @@ import { answerIdOf } from "../contract/answerId.js";
 import type { Bench, BenchChange } from "../contract/bench.js";
 import type { EngineCheck, Switches } from "../contract/onDemand.js";
 import { BenchState } from "./benchState.js";
+import { LiveCapture } from "./capture/liveCapture.js";
 import { type UnitChange, withKnobs, withMixer, withSetting, withUnit } from "./changedRig.js";
 import { LiveDesk } from "./desk/liveDesk.js";
 import { pageStore, StoredWork } from "./desk/storedWork.js";
@@ -45,6 +46,7 @@ export class LiveBench implements Bench {
   readonly player: LivePlayer;
   readonly input: LiveInput;
   readonly recorder: LiveRecorder;
+  readonly capture: LiveCapture;
   isWorkKept = true;
   readonly #page: PageInputs;
   readonly #state: BenchState;
@@ -76,6 +78,11 @@ export class LiveBench implements Bench {
       mostFrames: (rateHz) => this.#mostTakeFrames(rateHz),
       quiet: () => this.player.pause(),
       volumeDb: () => this.player.volumeDb,
+    });
+    this.capture = new LiveCapture(this.input, engine, {
+      tell: () => state.tell("capture"),
+      quiet: () => this.player.pause(),
+      soundFiles: () => this.soundFiles,
     });
     addEventListener("beforeunload", (event) => {
       if (this.recorder.wouldBeLost) event.preventDefault();
@@ -255,7 +262,10 @@ export class LiveBench implements Bench {
   }
 
   #inputChanged(): void {
-    if (this.input.state.kind !== "open") this.recorder.inputEnded();
+    if (this.input.state.kind !== "open") {
+      this.recorder.inputEnded();
+      this.capture.inputEnded();
+    }
     this.#state.tell("input");
   }
 

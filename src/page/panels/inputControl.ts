@@ -2,6 +2,7 @@ import type { Bench, BenchChange } from "../contract/bench.js";
 import type { InputLevel } from "../contract/soundInput.js";
 import { button } from "../widgets/button.js";
 import { el, fill, setText } from "../widgets/dom.js";
+import { eachFrame } from "../widgets/eachFrame.js";
 import { LevelBar } from "../widgets/levelBar.js";
 import { PickList } from "../widgets/pickList.js";
 import { decimal, withUnit } from "../widgets/typeset.js";
@@ -20,7 +21,7 @@ export class InputControl {
   readonly #bars = el("div", { class: "level-bars" });
   readonly #clear: HTMLButtonElement;
   #meters: readonly LevelBar[] = [];
-  #isDrawing = false;
+  readonly #draw = eachFrame(() => this.#drawLevels());
   #saidClip = false;
 
   /** @param choices  what else belongs to an open input: shown beside the device */
@@ -84,22 +85,15 @@ export class InputControl {
     fill(this.#bars, ...this.#meters.map(({ node }) => node));
   }
 
-  /** While it is open, and in sight. */
-  #draw(): void {
-    if (this.#isDrawing) return;
-    this.#isDrawing = true;
+  /** While it is open. */
+  #drawLevels(): boolean {
     const { input } = this.#view.bench;
-    const draw = () => {
-      this.#isDrawing = input.state.kind === "open";
-      if (!this.#isDrawing) return;
-      const { levels } = input;
-      levels.forEach((level, n) => {
-        this.#meters[n]?.show(level, levelWords(level));
-      });
-      this.#tellClip(levels.some(({ isClipped }) => isClipped));
-      requestAnimationFrame(draw);
-    };
-    requestAnimationFrame(draw);
+    const { levels } = input;
+    levels.forEach((level, n) => {
+      this.#meters[n]?.show(level, levelWords(level));
+    });
+    this.#tellClip(levels.some(({ isClipped }) => isClipped));
+    return input.state.kind === "open";
   }
 
   #tellClip(isClipped: boolean): void {

@@ -13,12 +13,15 @@ export interface ToneDescription {
   readonly cautions: readonly string[];
 }
 
+/** Said wherever a unit is measured. */
+export const stillCaution = "Stop or freeze every modulation first: a sweep measures only what holds still.";
+
 /** Printed with every tone. */
 const toneCautions: readonly string[] = [
   "Hearing: a sweep is louder than it looks. Take headphones off, turn monitors down, raise levels slowly.",
   "Equipment: keep it off loudspeakers and their amplifiers; the top octaves can burn a tweeter.",
   "Level: an interface is far louder than a guitar. Start with its output down (a reamping box does that) and raise it to what the unit is used to; record with peaks between -12 and -3 dBFS.",
-  "Stop or freeze every modulation first: a sweep measures only what holds still.",
+  stillCaution,
 ];
 
 /**

@@ -1,5 +1,6 @@
 import type { ReturnTrims } from "../../../rig/model/rig.js";
 import type { StateLevels } from "../../../work/switches/measureStates.js";
+import type { CaptureJob, CaptureResult } from "./captureJob.js";
 import type {
   EngineJob,
   FiguresJob,
@@ -70,6 +71,12 @@ export class Engine {
   async returns(job: PageReturnsJob, options: RunOptions): Promise<ReturnTrims> {
     const answer = await this.#run(job, options);
     if (answer.kind !== "returns") throw new Error(`the engine gave ${answer.kind} for returns`);
+    return answer.result;
+  }
+
+  async capture(job: CaptureJob, options: RunOptions): Promise<CaptureResult> {
+    const answer = await this.#run(job, options);
+    if (answer.kind !== "capture") throw new Error(`the engine gave ${answer.kind} for a capture`);
     return answer.result;
   }
 

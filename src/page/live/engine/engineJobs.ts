@@ -6,9 +6,10 @@ import type { Reading } from "../../../work/render/reading.js";
 import type { TailRule } from "../../../work/render/render.js";
 import type { StatesJob } from "../../../work/switches/measureStates.js";
 import type { StereoField } from "../../contract/stereoField.js";
+import type { CaptureJob } from "./captureJob.js";
 
 /** What the page asks of its worker, and what it gets. Plain data: all of it can be posted. */
-export type EngineJob = SoundJob | ResponsesJob | FiguresJob | SwitchStatesJob | PageReturnsJob;
+export type EngineJob = SoundJob | ResponsesJob | FiguresJob | SwitchStatesJob | PageReturnsJob | CaptureJob;
 
 export interface NamedWiring {
   readonly id: string;

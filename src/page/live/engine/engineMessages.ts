@@ -1,5 +1,6 @@
 import type { ReturnTrims } from "../../../rig/model/rig.js";
 import type { StateLevels } from "../../../work/switches/measureStates.js";
+import type { CaptureResult } from "./captureJob.js";
 import type { EngineJob, FiguresResult, ResponsesResult, SoundResult } from "./engineJobs.js";
 
 export type ToWorker =
@@ -13,4 +14,5 @@ export type FromWorker =
   | { readonly kind: "figures"; readonly result: FiguresResult }
   | { readonly kind: "states"; readonly result: readonly StateLevels[] }
   | { readonly kind: "returns"; readonly result: ReturnTrims }
+  | { readonly kind: "capture"; readonly result: CaptureResult }
   | { readonly kind: "fault"; readonly message: string };

@@ -3,6 +3,7 @@ import { chooseRoutings } from "../../../rig/routings/chooseRoutings.js";
 import { initialiseFft } from "../../../sound/dsp/fft.js";
 import { measuredReturns } from "../../../work/returns/measuredReturns.js";
 import { measureStates } from "../../../work/switches/measureStates.js";
+import { readCapture } from "./captureJob.js";
 import type { EngineJob, PageReturnsJob } from "./engineJobs.js";
 import type { FromWorker, ToWorker } from "./engineMessages.js";
 import { readFigures } from "./measuringJob.js";
@@ -31,6 +32,7 @@ function doJob(job: EngineJob): void {
   if (job.kind === "responses") tell({ kind: "responses", result: responseNeeds(job) });
   else if (job.kind === "figures") tell({ kind: "figures", result: readFigures(job, onFrames) });
   else if (job.kind === "returns") tell({ kind: "returns", result: measuredNow(job, onFrames) });
+  else if (job.kind === "capture") tell({ kind: "capture", result: readCapture(job) });
   else if (job.kind === "states") tell({ kind: "states", result: measureStates(job, onFrames) });
   else {
     const result = renderSound(job, onFrames);

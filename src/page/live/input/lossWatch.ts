@@ -35,5 +35,5 @@ export class LossWatch {
 
 /** Pieces of 10 ms as a rule. Two clocks 200 ppm apart drift by 0.05 ms in so many. */
 const runPieces = 25;
-/** Less is how a clock is read. */
-const leastSeconds = 0.004;
+/** Less is how a clock is read: devices hand over, and lose, buffers of 10 ms as a rule. */
+const leastSeconds = 0.008;

@@ -3,6 +3,7 @@ import type { RecordedFacts, RecorderState } from "../../contract/recorder.js";
 import { button } from "../../widgets/button.js";
 import { el, fill, setText } from "../../widgets/dom.js";
 import { download } from "../../widgets/download.js";
+import { eachFrame } from "../../widgets/eachFrame.js";
 import { PickList } from "../../widgets/pickList.js";
 import { clock, decimal, lasting, withUnit } from "../../widgets/typeset.js";
 import { InputControl } from "../inputControl.js";
@@ -27,7 +28,7 @@ export class RecordPart {
   readonly #facts = el("p", {});
   readonly #notices = el("ul", { class: "notices" });
   #said = "";
-  #isTicking = false;
+  readonly #tick = eachFrame(() => this.#drawTime());
 
   /** @param onUse  makes a recording the take */
   constructor(view: View, onUse: (file: File) => void) {
@@ -93,7 +94,7 @@ export class RecordPart {
     this.#channels.list.disabled = isRunning;
     if (state.kind === "ready") this.#showFacts(state.facts);
     setText(this.#listen, recorder.isListening ? "Stop listening" : "Listen");
-    if (isRunning) this.#tick();
+    this.#tick();
     this.#tell(state);
     // What had the focus may be gone: it goes on to what is to be done next.
     if (hadFocus && !canHaveFocus(document.activeElement)) this.#focusNext(state);
@@ -127,23 +128,12 @@ export class RecordPart {
   }
 
   /** The count, or the time that is recorded. */
-  #tick(): void {
+  #drawTime(): boolean {
     const { recorder } = this.#view.bench;
-    const write = (): boolean => {
-      const { state } = recorder;
-      if (state.kind === "counting") setText(this.#doing, String(state.left));
-      else if (state.kind === "recording") setText(this.#doing, `Recording ${clock(recorder.seconds)}`);
-      else return false;
-      return true;
-    };
-    write();
-    if (this.#isTicking) return;
-    this.#isTicking = true;
-    const next = () => {
-      this.#isTicking = write();
-      if (this.#isTicking) requestAnimationFrame(next);
-    };
-    requestAnimationFrame(next);
+    const { state } = recorder;
+    if (state.kind === "counting") setText(this.#doing, String(state.left));
+    else if (state.kind === "recording") setText(this.#doing, `Recording ${clock(recorder.seconds)}`);
+    return state.kind === "counting" || state.kind === "recording";
   }
 
   #listChannels(): void {

@@ -32,7 +32,7 @@ beforeAll(() => initialiseFft());
 /** An engine that works here and now, and remembers what it was asked for. */
 function watchedEngine() {
   const asked: [kind: EngineJob["kind"], ids: string[]][] = [];
-  const note = ({ kind, wirings }: Exclude<EngineJob, { kind: "states" | "returns" }>) =>
+  const note = ({ kind, wirings }: Exclude<EngineJob, { kind: "states" | "returns" | "capture" }>) =>
     asked.push([kind, wirings.map(({ id }) => id)]);
   const engine: RenderEngine = {
     count: 2,
