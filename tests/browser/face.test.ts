@@ -456,7 +456,7 @@ describeInChromium("the face", (open) => {
     await expect.poll(() => page.locator(".take .now").textContent()).toContain("verse.wav");
     await drop("notes.txt");
     await expect
-      .poll(() => page.locator(".take .fault").textContent())
+      .poll(() => page.locator(".take > .fault").textContent())
       .toContain("notes.txt: is not a recording");
     expect(await calls(page)).toEqual(["loadTake verse.wav", "loadTake notes.txt"]);
   });
