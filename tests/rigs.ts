@@ -64,6 +64,7 @@ export const noAsks: Asks = {
 export const instrument = (rest: Partial<Instrument> = {}): Instrument => ({
   outputOhms: null,
   outputs: 1,
+  pickup: null,
   henries: null,
   picofarads: null,
   volume: null,

@@ -109,15 +109,16 @@ export function loadingSummary(loading: Loading): string | null {
     ...loading.splits.flatMap((split) => splitText(split) ?? []),
     ...resistanceNote([loading]),
   ];
-  return `${parts.join("; ")}.`;
+  return [`${parts.join("; ")}.`, ...loading.usualCoil].join(" ");
 }
 
 /** What the rig leaves out, each once, in a paragraph; none where nothing is missing. */
 export function notGiven(loadings: readonly Loading[], columns: number): readonly string[] {
   const missing = [...new Set(loadings.flatMap((loading) => loading.missing))];
-  if (missing.length === 0) return [];
-  const sentences = [`not given for loading: ${missing.join("; ")}`, ...resistanceNote(loadings)];
-  return [wrapped(sentences.map(sentence).join(" "), columns, 2)];
+  const usual = [...new Set(loadings.flatMap(({ usualCoil }) => usualCoil))];
+  const notes = missing.length === 0 ? [] : [`not given for loading: ${missing.join("; ")}`];
+  const sentences = [...usual, ...[...notes, ...resistanceNote(loadings)].map(sentence)];
+  return sentences.length === 0 ? [] : [wrapped(sentences.join(" "), columns, 2)];
 }
 
 /** An instrument of whose coil nothing is known: nothing is told of its treble then, and why. */

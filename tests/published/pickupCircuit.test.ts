@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { pickupKinds } from "../../src/rig/model/pickupKinds.js";
 import type { Pickup } from "../../src/rig/model/rig.js";
 import { type JackLoad, jackLevel, trebleOf } from "../../src/rig/wiring/pickupCircuit.js";
 import { cornerHz } from "../../src/work/levels/loading.js";
@@ -187,4 +188,31 @@ test("with volume and tone controls, turned anywhere, against the node equations
     }),
     { numRuns: 100, seed: 13 },
   );
+});
+
+/**
+ * What H. E. W. Lemme ("The Secrets of Electric Guitar Pickups") states of most magnetic pickups, from memory: 1 to 10 H,
+ * 80 to 200 pF, and behind 500 to 1000 pF of cable a resonance between 2 and 5 kHz; two coils ring lower than one.
+ */
+test("the usual coil of each kind is what is published of most", () => {
+  const ringsAt = ({ outputOhms, henries, picofarads }: (typeof pickupKinds)[keyof typeof pickupKinds]) =>
+    [500, 1000].map((cable) => {
+      const level = jackLevel(coil({ ohms: outputOhms, henries, picofarads }), {
+        ohms: 1e6,
+        picofarads: cable,
+      });
+      return trebleOf(level).resonance?.hz ?? 0;
+    });
+  for (const usual of Object.values(pickupKinds)) {
+    expect(usual.henries).toBeGreaterThanOrEqual(1);
+    expect(usual.henries).toBeLessThanOrEqual(10);
+    expect(usual.picofarads).toBeGreaterThanOrEqual(80);
+    expect(usual.picofarads).toBeLessThanOrEqual(200);
+    for (const hz of ringsAt(usual)) {
+      expect(hz).toBeGreaterThan(2000);
+      expect(hz).toBeLessThan(5000);
+    }
+  }
+  const [one, two] = [ringsAt(pickupKinds["single-coil"]), ringsAt(pickupKinds.humbucking)];
+  for (const [n, hz] of two.entries()) expect(hz).toBeLessThan(one[n]);
 });

@@ -1,5 +1,6 @@
+import { pickupKindNames, pickupKinds } from "../model/pickupKinds.js";
 import type { CableFacts, Instrument, LevelReference } from "../model/rig.js";
-import { mapField, message, numberField } from "./fields.js";
+import { choiceField, mapField, message, numberField } from "./fields.js";
 import { z } from "./zod.js";
 
 /** Impedances and largest levels of a box's jacks, each left out where its maker does not state it. */
@@ -24,6 +25,9 @@ export function referenceSchema() {
 
 export function instrumentSchema() {
   return mapField(named("instrument"), {
+    pickup: optional(choiceField(onIt("pickup"), pickupKindNames)).describe(
+      "kind of a magnetic pickup: a usual coil of it, where its values are not given",
+    ),
     outputOhms: ohmsField("an instrument", "outputOhms").describe("of its pickup or output stage"),
     henries: optional(numberField(onIt("henries"), { min: 0, max: 100 })).describe(
       "inductance of its pickup; 0 for an output without a coil",
@@ -46,8 +50,20 @@ export function instrumentSchema() {
       .default(1)
       .describe("2: the split is at the instrument, and a stereo take feeds both"),
   })
-    .transform((instrument): Instrument => instrument)
+    .transform(withUsualCoil)
     .prefault({});
+}
+
+/** With what its kind of pickup usually has, where the rig gives nothing of its own. */
+function withUsualCoil(instrument: Instrument): Instrument {
+  if (instrument.pickup === null) return instrument;
+  const usual = pickupKinds[instrument.pickup];
+  return {
+    ...instrument,
+    outputOhms: instrument.outputOhms ?? usual.outputOhms,
+    henries: instrument.henries ?? usual.henries,
+    picofarads: instrument.picofarads ?? usual.picofarads,
+  };
 }
 
 export function destinationSchema() {

@@ -1,5 +1,6 @@
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import type { AxisGroup } from "./axis.js";
+import type { PickupKind } from "./pickupKinds.js";
 
 /** mono: one in, one out. mono-to-stereo: one in, two out. stereo: two in, two out. */
 export const jackChoices = ["mono", "mono-to-stereo", "stereo"] as const;
@@ -131,6 +132,8 @@ export interface CableFacts {
 /** What plays into the first box. With two outputs the split is at the instrument, and a stereo take feeds both. */
 export interface Instrument extends Pick<JackFacts, "outputOhms"> {
   readonly outputs: 1 | 2;
+  /** Its kind, which fills in what is not given of its coil; null where the rig names none. */
+  readonly pickup: PickupKind | null;
   /** Of the pickup's coil; 0 for an output without one, null where it is not known. */
   readonly henries: number | null;
   /** Of the pickup itself, without cable. */

@@ -1,5 +1,6 @@
 import type { Instrument, JackFacts, Rig } from "../../rig/model/rig.js";
 import { dividerGain, inParallel } from "../../rig/wiring/dividers.js";
+import { usualCoil } from "../../rig/wiring/loadingNote.js";
 import { type Net, netsOf } from "../../rig/wiring/nets.js";
 import {
   type JackLoad,
@@ -51,6 +52,8 @@ export interface Loading {
   readonly splits: readonly SplitLoad[];
   /** Impedances that the rig file leaves out and a figure above needs: "Ledger: inputOhms". */
   readonly missing: readonly string[];
+  /** Sentences on what of the pickup is usual for its kind and not this one's own. */
+  readonly usualCoil: readonly string[];
 }
 
 /**
@@ -68,6 +71,7 @@ export function loadingOf(wiring: Wiring, rig: Rig): Loading {
     loads: nets.map((net) => loadOf(net, facts, rig.instrument).load),
     splits: wiring.boxes.flatMap((box) => (box.kind === "splitter" ? [splitOf(box, wiring, rig)] : [])),
     missing: missingOf(nets, facts, rig.instrument),
+    usualCoil: usualCoil(rig.instrument),
   };
 }
 

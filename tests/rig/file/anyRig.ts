@@ -1,8 +1,10 @@
 import fc from "fast-check";
+import { type PickupKind, pickupKindNames, pickupKinds } from "../../../src/rig/model/pickupKinds.js";
 import {
   type Asks,
   deciderChoices,
   dryPathChoices,
+  type Instrument,
   jackChoices,
   type OnHand,
   type Pedal,
@@ -33,16 +35,19 @@ export function anyRig(mostPedals = 5): fc.Arbitrary<Rig> {
         returnPan: fc.double({ min: -1, max: 1, noNaN: true }),
       }),
       reference: fc.option(fc.record({ dbfs: within(-60, 0), dbu: within(-60, 30) })),
-      instrument: fc.record({
-        outputOhms: fc.option(ohms()),
-        outputs: fc.constantFrom<1 | 2>(1, 2),
-        henries: fc.option(within(0, 100)),
-        picofarads: fc.option(within(0, 1e5)),
-        volume: fc.option(fc.record({ ohms: ohms(), trackShare: within(0.001, 1) })),
-        tone: fc.option(
-          fc.record({ ohms: ohms(), trackShare: within(0.001, 1), nanofarads: within(0.01, 1000) }),
-        ),
-      }),
+      instrument: fc
+        .record({
+          pickup: fc.option(fc.constantFrom(...pickupKindNames)),
+          outputOhms: fc.option(ohms()),
+          outputs: fc.constantFrom<1 | 2>(1, 2),
+          henries: fc.option(within(0, 100)),
+          picofarads: fc.option(within(0, 1e5)),
+          volume: fc.option(fc.record({ ohms: ohms(), trackShare: within(0.001, 1) })),
+          tone: fc.option(
+            fc.record({ ohms: ohms(), trackShare: within(0.001, 1), nanofarads: within(0.01, 1000) }),
+          ),
+        })
+        .map((it) => (it.pickup ? { ...it, ...usualOf(it.pickup, it) } : it)),
       destination: fc.record({ inputOhms: fc.option(ohms()), maxInputDbu: fc.option(within(-60, 40)) }),
       cables: fc.record({
         instrumentMetres: metres(),
@@ -173,3 +178,13 @@ const anyOnHand = (): fc.Arbitrary<OnHand> => {
     fc.integer({ min: 1, max: 8 }).map((pairs): OnHand => ({ ...none, box: "mixer", count: 1, pairs })),
   );
 };
+
+/** What parsing fills in where a rig names the kind of pickup. */
+function usualOf(kind: PickupKind, { outputOhms, henries, picofarads }: Omit<Instrument, "outputs">) {
+  const usual = pickupKinds[kind];
+  return {
+    outputOhms: outputOhms ?? usual.outputOhms,
+    henries: henries ?? usual.henries,
+    picofarads: picofarads ?? usual.picofarads,
+  };
+}

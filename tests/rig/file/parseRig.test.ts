@@ -4,9 +4,10 @@ import { takenIds } from "../../../src/rig/file/references.js";
 import { pedalModels } from "../../../src/rig/pedals/models.js";
 import { otherWords } from "../../../src/rig/pedals/otherWords.js";
 import { dryId } from "../../../src/rig/wiring/dryWiring.js";
+import { usualCoil } from "../../../src/rig/wiring/loadingNote.js";
 import { defaultsOf } from "../../../src/sound/dsp/kernel.js";
 import { UserError } from "../../../src/text/userError.js";
-import { noAsks, soldBox } from "../../rigs.js";
+import { instrument, noAsks, soldBox } from "../../rigs.js";
 import { faultsOf, goodRig } from "./faultsOf.js";
 
 test("a short rig is filled in with every default", () => {
@@ -22,7 +23,7 @@ test("a short rig is filled in with every default", () => {
     currency: "EUR",
     mixer: { dryDb: 0, returnDb: null, returnPan: 0 },
     reference: null,
-    instrument: { outputOhms: null, outputs: 1, henries: null, picofarads: null, volume: null, tone: null },
+    instrument: instrument(),
     destination: { inputOhms: null, maxInputDbu: null },
     cables: { instrumentMetres: 6, patchMetres: 0.3, outputMetres: 6, picofaradsPerMetre: 100 },
     stereoUnit: {},
@@ -503,4 +504,26 @@ test("a take is a file's name, or a map with what it was played into", () => {
   ]);
   expect(faults("take: { int: {} }")).toEqual([expect.stringContaining('"int" is not known here')]);
   expect(faults("take: 5")).toEqual([expect.stringContaining("take is 5; a rig's take is text")]);
+});
+
+test("a kind of pickup fills in what the rig does not give of it", () => {
+  const read = (text: string) => parseRig(goodRig(`instrument: ${text}`), "rig.yaml").instrument;
+  expect(read("{ pickup: humbucking, henries: 6 }")).toEqual(
+    instrument({ pickup: "humbucking", outputOhms: 8000, henries: 6, picofarads: 130 }),
+  );
+  expect(read("{ pickup: single-coil }")).toMatchObject({ outputOhms: 6000, henries: 2.5, picofarads: 110 });
+  expect(faultsOf(goodRig("instrument: { pickup: humbuckin }"))[0]).toMatch(
+    /^rig\.yaml:5:\d+: .*one of single-coil, humbucking/,
+  );
+});
+
+test("a usual coil is told as one, and only where it was taken", () => {
+  const told = (text: string) => usualCoil(parseRig(goodRig(`instrument: ${text}`), "rig.yaml").instrument);
+  expect(told("{ pickup: humbucking, henries: 6 }")).toEqual([
+    expect.stringMatching(
+      /^Of the pickup 8 kilohms and 130 pF are usual for its kind \(humbucking\), not measured/,
+    ),
+  ]);
+  expect(told("{ pickup: humbucking, henries: 6, outputOhms: 9000, picofarads: 100 }")).toEqual([]);
+  expect(told("{ henries: 4.5 }")).toEqual([]);
 });

@@ -14,6 +14,11 @@ export function surroundingsFold(desk: RigDesk): RigPart {
     () => "The instrument",
   );
   const outputs = instrument.place("outputs", ["outputs"], "two: the split is at the instrument");
+  const pickup = instrument.place(
+    "pickup",
+    ["pickup"],
+    "a usual one of its kind, where its values are not given",
+  );
   const cables = fieldsAt(
     desk,
     () => ["cables"],
@@ -38,6 +43,16 @@ export function surroundingsFold(desk: RigDesk): RigPart {
             ["2", "two, left and right"],
           ],
           { usual: "1", onSet: (word) => set(desk, outputs, word === "1" ? undefined : Number(word)) },
+        ),
+        choiceField(
+          desk,
+          pickup,
+          [
+            ["", "not a magnetic one, or its values are below"],
+            ["single-coil", "single coil"],
+            ["humbucking", "two coils, humbucking"],
+          ],
+          { usual: "", onSet: (word) => set(desk, pickup, word === "" ? undefined : word) },
         ),
         instrument.number("output impedance", "ohms", ["outputOhms"], "of its pickup or output stage"),
         instrument.number("inductance of the pickup", "H", ["henries"], "0 for an output without a coil"),
