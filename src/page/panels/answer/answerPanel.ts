@@ -57,7 +57,7 @@ function whyParts(
 ): AnswerWords["parts"] {
   const second = over ? over.next : next;
   return [
-    ...(second === null ? [] : [{ heading: "Next best", items: [second] }]),
+    ...(second === null ? [] : [{ heading: "If not that", items: [second] }]),
     ...(over ? [{ heading: `On ${take} alone`, items: lead }] : []),
     ...parts,
   ];
