@@ -2,6 +2,7 @@ import type { Page } from "playwright-core";
 import { beforeAll, beforeEach, expect, test } from "vitest";
 import { pedal, rigOf } from "../rigs.js";
 import { axeFindings } from "./axe.js";
+import { tabTo } from "./byKeyboard.js";
 import { describeInChromium } from "./chromium.js";
 import { useFacePage } from "./facePage.js";
 
@@ -250,44 +251,34 @@ describeInChromium("the rig as a form", (open) => {
 
   test("the whole form is worked by keyboard alone", async () => {
     const { keyboard } = page;
-    const tabTo = async (name: string, key = "Tab") => {
-      const passed: string[] = [];
-      while (passed.length < 200) {
-        await keyboard.press(key);
-        const here = await page.evaluate(nameOfFocused);
-        if (here.startsWith(name)) return;
-        passed.push(here);
-      }
-      throw new Error(`${name} is not reached by ${key}, past ${passed.slice(0, 8).join(" | ")}`);
-    };
     await page.locator("#rig input[type=file]").first().focus();
-    await tabTo("Add a pedal at the end");
+    await tabTo(page, "Add a pedal at the end");
     await keyboard.type("Rev");
-    await tabTo("Which");
+    await tabTo(page, "Which");
     await keyboard.type("Spr");
-    await tabTo("Jacks");
+    await tabTo(page, "Jacks");
     await keyboard.press("Home");
-    await tabTo("Add");
+    await tabTo(page, "Add");
     await keyboard.press("Enter");
     expect(await focused()).toBe("Reverb, name");
     await keyboard.press("Control+a");
     await keyboard.type("Spring box");
     await keyboard.press("Alt+ArrowUp");
     expect(await names()).toBe("Swing, Ledger, Spring box, Tank");
-    await tabTo("As a mono unit");
+    await tabTo(page, "As a mono unit");
     await keyboard.press("Enter");
-    await tabTo("Spring box, its place");
+    await tabTo(page, "Spring box, its place");
     await keyboard.type("Ah");
-    await tabTo("Spring box, must stay behind");
+    await tabTo(page, "Spring box, must stay behind");
     await keyboard.press("Space");
-    await tabTo("Earlier in the chain: Tank");
+    await tabTo(page, "Earlier in the chain: Tank");
     await keyboard.press("Enter");
     expect(await names()).toBe("Swing, Ledger, Tank, Spring box");
-    await tabTo("What the player asks");
+    await tabTo(page, "What the player asks");
     await keyboard.press("Enter");
-    await tabTo("The player asks, to spend");
+    await tabTo(page, "The player asks, to spend");
     await keyboard.type("150");
-    await tabTo("The rig file as text");
+    await tabTo(page, "The rig file as text");
     await keyboard.press("Enter");
     const data = await page.evaluate(() => window.fakeBench.desk.data);
     expect(data).toMatchObject({
@@ -295,7 +286,7 @@ describeInChromium("the rig as a form", (open) => {
       asks: { order: ["Spring box"], spendAtMost: 150 },
     });
     expect(await page.evaluate(() => window.fakeBench.desk.faults)).toEqual([]);
-    await tabTo("Undo: The player asks, to spend", "Shift+Tab");
+    await tabTo(page, "Undo: The player asks, to spend", "Shift+Tab");
     await keyboard.press("Enter");
     expect(await page.evaluate(() => window.fakeBench.rig.asks.spendAtMost)).toBeNull();
   });
@@ -374,14 +365,6 @@ secondUnit: { Tank: { mix: 0.3 } }
 places: { Tank: beside }
 asks: { stereo: 0.5, order: [Tank], sameUnit: [Tank], spendAtMost: 300 }
 `;
-
-/** As a screen reader would begin. */
-function nameOfFocused(): string {
-  const node = document.activeElement;
-  const label =
-    node instanceof HTMLInputElement || node instanceof HTMLSelectElement ? node.labels?.[0] : null;
-  return node?.getAttribute("aria-label") ?? label?.textContent ?? node?.textContent ?? "";
-}
 
 interface Point {
   readonly x: number;
