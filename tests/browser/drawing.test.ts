@@ -192,8 +192,18 @@ describeInChromium("a wiring drawn by hand", (open) => {
       .getByRole("button", { name: /^Undo: taking mixer out/ })
       .first()
       .click();
-    await settled();
     expect(await cables()).toHaveLength(8);
+    expect(await draw().locator(".draw-cautions li").allTextContents()).toEqual([]);
+    // One side that goes nowhere can be built: it is told, in the words of the sheet.
+    await draw().getByRole("button", { name: "Pull cable 8" }).click();
+    expect(await draw().locator(".draw-cautions li").allTextContents()).toEqual([
+      "mixer: out right goes nowhere; that side is not heard.",
+    ]);
+    await page
+      .getByRole("button", { name: /^Undo: pulling/ })
+      .first()
+      .click();
+    await settled();
     // What it is called may be no other wiring's name.
     await draw().getByLabel("This wiring, name").fill("all in mono");
     await draw().getByLabel("This wiring, name").press("Tab");
@@ -204,7 +214,7 @@ describeInChromium("a wiring drawn by hand", (open) => {
     expect(await draw().locator(".mixer-part .fault").allTextContents()).toContainEqual(
       expect.stringMatching(/^gainDb is 99; a mixer input's gainDb goes from -60 to 12 dB/),
     );
-    await jack("mixer, in 3").focus();
+    await jack("mixer, out right").focus();
     await page.keyboard.press("Delete");
     expect(await cables()).toHaveLength(7);
     await jack("Echo, out").click();

@@ -23,7 +23,9 @@ export class DrawPanel implements Panel {
   readonly children: readonly HTMLElement[];
   readonly #view: View;
   readonly #drawing: OpenDrawing;
-  readonly #from = new PickList("begin", "Begin with");
+  readonly #from = new PickList("begin", "Begin with", (id) => {
+    this.#wanted = id;
+  });
   readonly #which = new PickList("drawn", "Drawing", (id) => this.#open(id));
   readonly #whichPick = el("span", { class: "pick" }, this.#which.label, this.#which.list);
   readonly #label: RigField;
@@ -31,11 +33,14 @@ export class DrawPanel implements Panel {
   readonly #out = button("Take this wiring out", () => this.#takeOut(), "quiet");
   readonly #steps;
   readonly #faults = el("ul", { class: "draw-faults" });
+  readonly #cautions = el("ul", { class: "draw-cautions" });
   readonly #board: BoardView;
   readonly #boxes: BoxRows;
   readonly #cables: CableRows;
   readonly #start = button("Draw by hand", () => this.#begin());
   readonly #whole = el("fieldset", { class: "drawing" });
+  /** What a person chose to begin with; else it is what is heard. */
+  #wanted: string | null = null;
   #ids: readonly string[] = [];
   /** The drawing is heard as soon as it is whole: it was begun or changed here. */
   #isAwaited = false;
@@ -60,6 +65,7 @@ export class DrawPanel implements Panel {
       el("div", { class: "actions" }, ...this.#steps.nodes),
       this.#board.node,
       this.#faults,
+      this.#cautions,
       el("div", { class: "draw-lists" }, this.#cables.node, this.#boxes.node),
     );
     this.children = [
@@ -109,6 +115,9 @@ export class DrawPanel implements Panel {
       ...faults.map((fault) => el("li", { class: "fault" }, ...faultLine(fault, () => this.#goTo(fault)))),
     );
     this.#faults.hidden = faults.length === 0;
+    const { cautions } = this.#drawing;
+    fill(this.#cautions, ...cautions.map((sentence) => el("li", {}, sentence)));
+    this.#cautions.hidden = cautions.length === 0;
     this.#board.update();
     this.#boxes.update();
     this.#cables.update();
@@ -120,9 +129,10 @@ export class DrawPanel implements Panel {
     const { report, player } = this.#view.bench;
     if (!report && this.#from.value !== "") return;
     const known = copyable(this.#view).map(({ id, label }) => [id, label] as const);
-    const wanted = [this.#from.value, player.chosen].find((id) => known.some(([each]) => each === id));
-    const isEmpty = this.#from.value === emptyBoard;
-    this.#from.setOptions([...known, [emptyBoard, "an empty board"]], isEmpty ? emptyBoard : wanted);
+    this.#from.setOptions([...known, [emptyBoard, "an empty board"]]);
+    const offered = [...known.map(([id]) => id), emptyBoard];
+    const shown = [this.#wanted, player.chosen, offered[0]].find((id) => id !== null && offered.includes(id));
+    this.#from.value = shown ?? emptyBoard;
   }
 
   #begin(): void {

@@ -3,6 +3,7 @@ import { sketchWiring } from "../../../rig/file/sketchWiring.js";
 import { wiringIds, withCable, withoutCable } from "../../../rig/file/wiringEdits.js";
 import type { HandWiring } from "../../../rig/model/rig.js";
 import { drawHand } from "../../../rig/routings/drawHand.js";
+import { looseEnds } from "../../../rig/wiring/looseEnds.js";
 import { type Box, inputJacks, type Jack, outputJacks, type Wiring } from "../../../rig/wiring/wiring.js";
 import type { View } from "../view.js";
 
@@ -41,6 +42,13 @@ export class OpenDrawing {
     return this.view.bench.desk.faults.filter(
       ({ path }) => path?.[0] === "wirings" && path[1] === this.#id && this.#id !== null,
     );
+  }
+
+  /** What a builder would ask about it, where it can be built. */
+  get cautions(): readonly string[] {
+    const { draft } = this.view.bench.desk;
+    if (!this.#hand || !draft || this.faults.length > 0) return [];
+    return looseEnds(drawHand(this.#hand, draft), draft);
   }
 
   choose(id: string): void {
