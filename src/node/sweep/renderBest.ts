@@ -1,6 +1,7 @@
 import { existsSync, realpathSync } from "node:fs";
 import { dirname, join, relative, resolve } from "node:path";
 import { toYaml } from "../../rig/file/toYaml.js";
+import { longestLabel } from "../../rig/model/bounds.js";
 import type { Rig } from "../../rig/model/rig.js";
 import { modelOf } from "../../rig/pedals/models.js";
 import type { Take } from "../../sound/audio/take.js";
@@ -143,8 +144,5 @@ function labelOf(rank: number, routing: string, settings: Readonly<Record<string
     const shown = typeof value === "number" ? trimmed(value, 3) : String(value);
     return `${path.slice(path.lastIndexOf(".") + 1)} ${shown}`;
   });
-  return [`${rank}: ${routing}`, ...knobs].join(", ").slice(0, mostLabel);
+  return [`${rank}: ${routing}`, ...knobs].join(", ").slice(0, longestLabel);
 }
-
-/** Of a wiring in a rig file. */
-const mostLabel = 60;

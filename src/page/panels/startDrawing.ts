@@ -1,7 +1,8 @@
 import { newWiring, wiringIds } from "../../rig/file/wiringEdits.js";
+import { longestLabel } from "../../rig/model/bounds.js";
 import type { HandBox, HandWiring } from "../../rig/model/rig.js";
 import { handCopy } from "../../rig/routings/handCopy.js";
-import type { View } from "./view.js";
+import { buildable, type View } from "./view.js";
 
 /** A routing that a drawing may begin with. */
 export interface DrawnFrom {
@@ -10,10 +11,10 @@ export interface DrawnFrom {
 }
 
 /** Routings of the rig as it is now that a drawing may begin with. */
-export const copyable = ({ bench }: View): readonly DrawnFrom[] =>
-  (bench.report?.routings ?? []).filter(
-    ({ id }) => !bench.kept.some((each) => each.id === id) && bench.wiringOf(id) !== null,
-  );
+export const copyable = (view: View): readonly DrawnFrom[] =>
+  view.bench.report
+    ? buildable(view).filter(({ id }) => !view.bench.kept.some((each) => each.id === id))
+    : [];
 
 /** One more wiring of one's own: a copy of a routing, or nothing but the instrument and what the rig plays into. */
 export function startDrawing(view: View, from: DrawnFrom | null): void {
@@ -60,9 +61,8 @@ function freeLabel({ bench }: View, wanted: string): string {
   const taken = [...drawn, ...(bench.report?.routings ?? []).map(({ label }) => label)];
   const isTaken = (label: string) => taken.some((other) => other.toLowerCase() === label.toLowerCase());
   const numbered = (n: number) =>
-    n === 1 ? wanted.slice(0, mostLabel) : `${wanted.slice(0, mostLabel - 4)} ${n}`;
+    n === 1 ? wanted.slice(0, longestLabel) : `${wanted.slice(0, longestLabel - 4)} ${n}`;
   let n = 1;
   while (isTaken(numbered(n))) n++;
   return numbered(n);
 }
-const mostLabel = 60;

@@ -1,4 +1,4 @@
-import { mixerBounds } from "../model/bounds.js";
+import { mixerBounds, mostJacks } from "../model/bounds.js";
 import { boxChoices, type HandBox, type OnHand } from "../model/rig.js";
 import {
   choiceMessage,
@@ -12,7 +12,7 @@ import {
 import { z } from "./zod.js";
 
 export const jackCount = (owner: string, key: string, min = 2) =>
-  numberField({ owner, key }, { min, max: 64, whole: true });
+  numberField({ owner, key }, { min, max: mostJacks, whole: true });
 const boxWordError =
   (owner: string, words: readonly string[]) =>
   ({ input }: { input?: unknown }) =>
@@ -92,7 +92,7 @@ export function handBoxSchema(): z.ZodType<HandBox> {
         mutes: mutesField("a mixer").optional(),
         inputs: listField({ owner: "a mixer", key: "inputs" }, input)
           .min(1, "a mixer needs an input. Add one.")
-          .max(64),
+          .max(mostJacks),
         outputs: z
           .union([z.literal(1), z.literal(2)], { error: () => "a mixer's outputs is 1 or 2." })
           .default(2),

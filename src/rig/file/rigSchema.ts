@@ -1,5 +1,5 @@
 import { quoted } from "../../text/words.js";
-import { mixerBounds } from "../model/bounds.js";
+import { longestLabel, mixerBounds } from "../model/bounds.js";
 import { type HandWiring, type MixerSettings, placeChoices, playsIntoChoices } from "../model/rig.js";
 import { asksSchema } from "./asksSchema.js";
 import { handBoxSchema, onHandSchema } from "./boxSchema.js";
@@ -124,7 +124,7 @@ function differencesSchema(key: string) {
 function wiringsSchema() {
   const owner = "a wiring";
   const wiring = thingField(owner, {
-    label: textField({ owner, key: "label" }, 60).optional().describe("its name in tables"),
+    label: textField({ owner, key: "label" }, longestLabel).optional().describe("its name in tables"),
     boxes: z
       .record(idField("a box"), handBoxSchema(), {
         error: ({ input }) => message({ owner, key: "boxes" }, input, "is a map of boxes by id"),

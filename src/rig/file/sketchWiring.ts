@@ -1,3 +1,4 @@
+import { mostJacks } from "../model/bounds.js";
 import type { HandBox, HandWiring } from "../model/rig.js";
 import { cableEnds } from "./cableText.js";
 import { listAt, mapAt, valueAt } from "./dataAt.js";
@@ -46,8 +47,6 @@ function sketchBox(box: unknown): HandBox | null {
       return null;
   }
 }
-
-const mostJacks = 64;
 
 /** What is no number of jacks counts as two. */
 const jacks = (value: unknown): number =>

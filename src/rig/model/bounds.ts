@@ -13,3 +13,8 @@ export const mixerBounds = {
 
 /** No comparison renders more plans that mix places than this. */
 export const mostMixedPlans = 50;
+
+/** Characters in the label of a wiring that is drawn by hand. */
+export const longestLabel = 60;
+/** Outputs of a splitter, inputs of a summing box or a mixer. */
+export const mostJacks = 64;
