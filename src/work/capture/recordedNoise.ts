@@ -1,6 +1,5 @@
 import { powerToDb } from "../../sound/dsp/units.js";
 import type { Clock } from "./clock.js";
-import { type MainsHum, mainsHumOf } from "./mainsHum.js";
 import type { SweepInverse } from "./sweepInverse.js";
 
 /** What the recording holds while the tone is silent, and what that makes of the response. */
@@ -13,7 +12,8 @@ export interface RecordedNoise {
   readonly responsePower: number;
   /** The same as a spectrum: a window of w frames holds w times this at bin k, 0 to N/2. */
   readonly responsePowerAt: Float64Array;
-  readonly hum: MainsHum | null;
+  /** The stretch that it was measured in. */
+  readonly silence: Float64Array;
 }
 
 /** Time kept clear ahead of the first mark, for what a recorder's filters let ring ahead. */
@@ -36,7 +36,7 @@ export function recordedNoise(straight: Float64Array, clock: Clock, inverse: Swe
       power: 0,
       responsePower: 0,
       responsePowerAt: new Float64Array(half + 1),
-      hum: null,
+      silence: new Float64Array(0),
     };
   const windowed = new Float64Array(count);
   let sum = 0;
@@ -58,6 +58,6 @@ export function recordedNoise(straight: Float64Array, clock: Clock, inverse: Swe
     power,
     responsePower: (2 * total) / fft.size,
     responsePowerAt,
-    hum: mainsHumOf(straight.subarray(from, from + count), layout.settings.rateHz),
+    silence: straight.subarray(from, from + count),
   };
 }

@@ -9,7 +9,7 @@ import { driftPpm, settledClock } from "./clock.js";
 import { reasonsAgainst } from "./judge.js";
 import { locateSweeps, noTone } from "./locate.js";
 import { refuseLostBlocks } from "./lostBlock.js";
-import type { MainsHum } from "./mainsHum.js";
+import { type MainsHum, mainsHumOf } from "./mainsHum.js";
 import { cutOut, pieceOf, type ResponsePiece } from "./piece.js";
 import { recordedSides, type Side } from "./recordedSides.js";
 import { referenceSpectrum } from "./reference.js";
@@ -115,7 +115,7 @@ export function responseOf(
       ...new Set([
         ...against,
         ...notesOn(sides, kept.pieces, units, channels),
-        ...humNotes(worstHum(sides)),
+        ...humNotes(worstHum(sides, rateHz)),
         ...parted.unit.notes,
         ...latencyNotes({ hasDirect, hasReference: reference !== null, told, found: latencyFrames, rateHz }),
       ]),
@@ -168,9 +168,9 @@ const startingAtOnset = (measured: Measured): Measured => ({
   })),
 });
 
-const worstHum = (sides: readonly SideSweeps[]): MainsHum | null =>
+const worstHum = (sides: readonly SideSweeps[], rateHz: number): MainsHum | null =>
   sides
-    .flatMap(({ noise }) => noise.hum ?? [])
+    .flatMap(({ noise }) => mainsHumOf(noise.silence, rateHz) ?? [])
     .reduce<MainsHum | null>(
       (worst, hum) => (hum.levelDbfs > (worst?.levelDbfs ?? -999) ? hum : worst),
       null,
