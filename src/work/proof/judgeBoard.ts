@@ -111,10 +111,8 @@ function closer(
     if (family === null || amount === null) return [];
     const values = [family.wanted, ...family.amounts].filter((value) => value !== null);
     const [below, above] = [values.filter((x) => x < amount), values.filter((x) => x > amount)];
-    let [low, high] = [
-      Math.max(...below, amount - family.finest, family.least),
-      Math.min(...above, amount + family.finest),
-    ];
+    let low = below.length > 0 ? Math.max(...below) : Math.max(family.least, amount - family.finest);
+    let high = above.length > 0 ? Math.min(...above) : amount + family.finest;
     let found: Tried | null = null;
     for (let n = 0; n < closerSteps; n++) {
       const [c, d] = [low + 0.382 * (high - low), low + 0.618 * (high - low)].map((value): Tried => {
