@@ -22,10 +22,12 @@ export interface FoundSweeps {
 }
 
 /** What to say to a recording of something else. */
-export const noTone = (): UserError =>
-  new UserError(
-    "the recording does not hold this test tone. Play the tone through the unit and record it, and give the settings (or the description file) that the tone was made with.",
-  );
+export const noTone = (): UserError => new UserError(noToneWords);
+const noToneWords =
+  "the recording does not hold this test tone. Play the tone through the unit and record it, and give the settings (or the description file) that the tone was made with.";
+/** True for `noTone`, not for a tone that is cut off. */
+export const saysNoTone = (error: unknown): boolean =>
+  error instanceof UserError && error.message === noToneWords;
 
 /**
  * Finds every sweep of the tone in a recording, wherever it starts.

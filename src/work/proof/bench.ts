@@ -1,6 +1,7 @@
 import type { Clip } from "../../sound/audio/clip.js";
 import { UserError } from "../../text/userError.js";
 import type { Clock } from "../capture/clock.js";
+import { saysNoTone } from "../capture/locate.js";
 import { spectrumOf } from "../capture/sweepSpectrum.js";
 import { toneLayout } from "../capture/toneLayout.js";
 import type { ToneSettings } from "../capture/toneSettings.js";
@@ -54,10 +55,11 @@ export class Bench {
     this.#fine = cellPlan(grid, true);
     this.#coarse = cellPlan(grid, false);
     this.sides = recordings[0].clip.channels.length === 1 ? 1 : 2;
-    const clocks = withOneDrift(clocksOf(recordings, reader), recordings, reader);
+    const found = clocksOf(recordings, reader);
+    const clocks = withOneDrift(found, recordings, reader);
     this.recordings = recordings.map(({ asked, clip }, n) => {
       onRecording(n);
-      return this.#recording(asked, measureBoard(clip, clocks[n], reader, grid));
+      return this.#recording(asked, measureBoard(clip, clocks[n], reader, grid, found[n] === null));
     });
   }
 
@@ -152,19 +154,28 @@ const silentUnder = 10 ** (-20 / 20);
  * @throws UserError for one that holds something else, or when none holds the tone
  */
 function clocksOf(recordings: readonly BenchSound[], reader: ToneReader): readonly (Clock | null)[] {
+  const found = recordings.map(({ clip }) => clockOrError(clip, reader));
+  if (found.every(saysNoTone)) throw new UserError(nothingHeard);
   const levels = recordings.map(({ clip }) => Math.max(...clip.channels.map(rmsOf)));
   const loudest = Math.max(...levels);
-  const clocks = recordings.map(({ clip, file }, n) => {
-    try {
-      return clockIn(clip, reader);
-    } catch (error) {
-      if (!(error instanceof UserError)) throw error;
-      if (levels[n] < silentUnder * loudest) return null;
-      throw new UserError(error.faults.map((fault) => ({ file, ...fault })));
-    }
+  return found.map((each, n) => {
+    if (!(each instanceof UserError)) return each;
+    if (saysNoTone(each) && levels[n] < silentUnder * loudest) return null;
+    const { file } = recordings[n];
+    throw new UserError(each.faults.map((fault) => ({ file, ...fault })));
   });
-  if (clocks.some((clock) => clock !== null)) return clocks;
-  throw new UserError("no recording holds the tone: nothing gets through the board. Check its first cable.");
+}
+
+const nothingHeard =
+  "no recording holds this test tone: nothing gets through the board, or another tone was played. Check the board's first and last cables, that the recorder was set to the board's outputs, and the tone's description (--tone).";
+
+function clockOrError(clip: Clip, reader: ToneReader): Clock | UserError {
+  try {
+    return clockIn(clip, reader);
+  } catch (error) {
+    if (error instanceof UserError) return error;
+    throw error;
+  }
 }
 
 function rmsOf(samples: Float32Array): number {

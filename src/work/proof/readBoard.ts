@@ -76,12 +76,13 @@ function loudest({ channels }: Clip): Float32Array {
   return channels.reduce((a, b) => (energy(b) > energy(a) ? b : a));
 }
 
+/** @param isAtFirst  nothing comes well ahead of where the clock stands */
 export function measureBoard(
   recording: Clip,
   clock: Clock,
   reader: ToneReader,
   grid: ProofGrid,
-  isAtFirst = false,
+  isAtFirst: boolean,
 ): MeasuredBoard {
   const { layout, inverse } = reader;
   const straight = recording.channels.map((samples) =>
