@@ -1,7 +1,7 @@
 import { modelOf } from "../../rig/pedals/models.js";
 import { delayMsOf } from "../../rig/wiring/blend.js";
 import { gainsOf, intoPedal, isWet, outOfPedal, through } from "../../rig/wiring/boxGains.js";
-import { circuitChange, jackKey, type LoadingChange, loadingChanges } from "../../rig/wiring/loading.js";
+import { jackKey, type LoadingChange, loadingChanges } from "../../rig/wiring/loading.js";
 import {
   type Box,
   inputJacks,
@@ -10,7 +10,6 @@ import {
   type PedalBox,
   type Wiring,
 } from "../../rig/wiring/wiring.js";
-import { dbToGain } from "../../sound/dsp/units.js";
 import { emptySpectrum, type Spectrum } from "../capture/sweepSpectrum.js";
 import type { ProofGrid } from "./proofGrid.js";
 import { swings, type UnitSpectra } from "./unitSpectra.js";
@@ -64,7 +63,7 @@ export function boardResponse(
     const outputs = done.get(box.id) ?? outputsOf(box);
     done.set(box.id, outputs);
     const given = outputs[outputJacks(box).indexOf(jack.jack)] ?? null;
-    const signal = loaded(given, changes.get(jackKey(jack.box, jack.jack)), grid);
+    const signal = loaded(given, changes.get(jackKey(jack.box, jack.jack)), units, grid);
     return inverted.has(jackKey(jack.box, jack.jack)) ? mixed([signal], [-1]) : signal;
   };
   const inputsOf = (box: Box) => inputJacks(box).map((jack) => at(into.get(jackKey(box.id, jack))));
@@ -131,15 +130,19 @@ function products(responses: readonly Spectrum[], signals: readonly Signal[], gr
 }
 
 /** What a signal loses into what hangs on its jack: of a circuit the level alone, which is all that cells hold. */
-function loaded(signal: Signal, change: LoadingChange | undefined, grid: ProofGrid): Signal {
+function loaded(
+  signal: Signal,
+  change: LoadingChange | undefined,
+  units: UnitSpectra,
+  grid: ProofGrid,
+): Signal {
   if (signal === null || change === undefined) return signal;
   if (change.circuit === null) return sum([signal], [change.gain], grid);
   const out = empty(grid);
-  const levelDb = circuitChange(change.circuit);
+  const gains = units.circuitGains(change.circuit);
   for (let k = 1; k <= grid.bins; k++) {
-    const gain = change.gain * dbToGain(levelDb(k * grid.binHz));
-    out.re[k] = gain * signal.re[k];
-    out.im[k] = gain * signal.im[k];
+    out.re[k] = change.gain * gains[k] * signal.re[k];
+    out.im[k] = change.gain * gains[k] * signal.im[k];
   }
   return out;
 }

@@ -1,7 +1,9 @@
 import type { Pedal } from "../../rig/model/rig.js";
 import { modelOf } from "../../rig/pedals/models.js";
 import type { PedalUse } from "../../rig/pedals/pedalModel.js";
+import { circuitChange, type LoadedCircuit } from "../../rig/wiring/loading.js";
 import type { PedalBox } from "../../rig/wiring/wiring.js";
+import { dbToGain } from "../../sound/dsp/units.js";
 import { emptySpectrum, type Spectrum } from "../capture/sweepSpectrum.js";
 import { bandWeight, type ToneLayout } from "../capture/toneLayout.js";
 import { dampedSpectrum, type ProofGrid } from "./proofGrid.js";
@@ -19,11 +21,12 @@ const stillHz = 1e-6;
 /** Every response starts so late. */
 const leadSeconds = 0.01;
 
-/** Effects of pedals on one grid, each played once. */
+/** Effects of pedals and what circuits take, on one grid, each worked out once. */
 export class UnitSpectra {
   readonly #grid: ProofGrid;
   readonly #clips: PedalUse["clips"];
   readonly #known = new Map<string, EffectSpectra>();
+  readonly #circuits = new Map<string, Float64Array>();
 
   /**
    * What the tone lets through, a little late: a response that starts at once rings ahead of its start, where its band
@@ -41,6 +44,20 @@ export class UnitSpectra {
       this.tone.re[k] = weight * Math.cos(angle);
       this.tone.im[k] = weight * Math.sin(angle);
     }
+  }
+
+  /** What a circuit makes of each bin; 0 at bin 0. */
+  circuitGains(circuit: LoadedCircuit): Float64Array {
+    const key = JSON.stringify(circuit);
+    const known = this.#circuits.get(key);
+    if (known) return known;
+    const levelDb = circuitChange(circuit);
+    const { bins, binHz } = this.#grid;
+    const gains = Float64Array.from({ length: bins + 1 }, (_, k) =>
+      k === 0 ? 0 : dbToGain(levelDb(k * binHz)),
+    );
+    this.#circuits.set(key, gains);
+    return gains;
   }
 
   /**
