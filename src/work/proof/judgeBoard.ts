@@ -25,12 +25,15 @@ export interface Judgement {
   readonly overdispersion: number;
 }
 
-/** So far behind the best in what stands still, a board is not looked at in what swings. */
+/** So far behind the best in what stands still, a board is not looked at any further. */
 const hopelessBy = 60;
 /** Before anything is heard the plan is as likely as all its faults together. */
 const priorOfPlan = 0.5;
 /** What a board as modelled misses in a cell, on average, by noise and the moments of LFOs. */
 const chanceMisfit = 0.2;
+
+const hopelessUnder = (best: number, cells: number): number =>
+  best - hopelessBy * Math.max(1, -best / (chanceMisfit * cells));
 
 interface Tried extends NamedBoard {
   readonly family: FaultFamily | null;
@@ -58,21 +61,27 @@ export function judgeBoard(
     ),
   ];
   const exact = bench.judging;
+  const cells = exact.reduce((sum, { plan }) => sum + plan.cells.length, 0);
   const rest = bench.recordings.filter((each) => !exact.includes(each) && each.asked.driven.length === 0);
+  let best = Number.NEGATIVE_INFINITY;
+  // A fit is a sum of what is never over 0: so far behind by some recordings, a board is no better by all.
+  const fitted = (each: NamedBoard): Pick<Tried, "exact" | "fit"> => {
+    const evidence: Evidence[] = [];
+    let fit = 0;
+    for (const recording of exact) {
+      evidence.push(bench.evidence(each, recording));
+      fit = scoreOf(evidence).value;
+      if (fit < hopelessUnder(best, cells)) return { exact: evidence, fit };
+    }
+    best = Math.max(best, fit);
+    return { exact: evidence, fit };
+  };
   const tried = boards.map((each, n): Tried => {
     onProgress((0.7 * n) / boards.length);
-    const evidence = exact.map((recording) => bench.evidence(each, recording));
-    return { ...each, exact: evidence, fit: scoreOf(evidence).value };
+    return { ...each, ...fitted(each) };
   });
-  tried.push(
-    ...closer(tried, (each) => {
-      const evidence = exact.map((recording) => bench.evidence(each, recording));
-      return { exact: evidence, fit: scoreOf(evidence).value };
-    }),
-  );
-  const best = Math.max(...tried.map(({ fit }) => fit));
-  const spread = Math.max(1, -best / (chanceMisfit * cellsOf(tried[0].exact)));
-  const hopeful = tried.filter(({ fit }) => fit > best - hopelessBy * spread);
+  tried.push(...closer(tried, fitted));
+  const hopeful = tried.filter(({ fit }) => fit > hopelessUnder(best, cells));
   const scored = hopeful.map(({ id, board, family, amount, exact: evidence, fit: exactFit }, n) => {
     onProgress(0.7 + (0.3 * n) / hopeful.length);
     const all = [...evidence, ...rest.map((recording) => bench.evidence({ id, board }, recording))];
