@@ -42,11 +42,14 @@ export interface FaultFamily {
   readonly amounts: readonly (number | null)[];
   /** So near to the plan it is none. */
   readonly tolerance: number;
-  /** No value lies under it. */
+  /** No value lies under it, or over the other. */
   readonly least: number;
+  readonly greatest: number;
   /** Beyond the outermost values it goes on by so much. */
   readonly finest: number;
   readonly board: (amount: number) => Board;
+  /** Two plugs that may change places: it sounds as drawn, and is none. */
+  readonly changesNothing: boolean;
 }
 
 /** Every single miswiring of a plan. Some sound like others, and some like the plan itself: that is for recordings to tell. */
@@ -70,7 +73,15 @@ export function faultsOf(wiring: Wiring): readonly FaultFamily[] {
 /** The plan itself. */
 export const asDrawn = (wiring: Wiring): Board => ({ wiring, inverted: new Set(), stuckOff: new Set() });
 
-const whether = { wanted: null, amounts: [null], tolerance: 0, least: 0, finest: 0 } as const;
+const whether = {
+  wanted: null,
+  amounts: [null],
+  tolerance: 0,
+  least: 0,
+  greatest: 0,
+  finest: 0,
+  changesNothing: false,
+} as const;
 
 function jackWords({ boxes }: Wiring, { box: id, jack }: Cable["from"]): string {
   return `${boxes.find((box) => box.id === id)?.label ?? id}, ${jack}`;
@@ -105,10 +116,22 @@ function exchanged(wiring: Wiring): readonly FaultFamily[] {
           where: isPair ? `${from} > ${to}` : `${cableWords(wiring, a)}; ${cableWords(wiring, b)}`,
           ...whether,
           board: () => asDrawn(built),
+          changesNothing: mayChangePlaces(wiring, a, b),
         },
       ];
     }),
   );
+}
+
+/** One splitter's outputs are alike, and so are the inputs of what adds them alike. */
+function mayChangePlaces({ boxes }: Wiring, a: Cable, b: Cable): boolean {
+  const boxOf = (id: string) => boxes.find((box) => box.id === id);
+  const from = a.from.box === b.from.box ? boxOf(a.from.box) : undefined;
+  if (from?.kind === "splitter") return from.muted === undefined;
+  const to = a.to.box === b.to.box ? boxOf(a.to.box) : undefined;
+  if (to?.kind !== "mixer") return to?.kind === "summing-box";
+  const [one, other] = [a, b].map(({ to: { jack } }) => to.inputs.find((input) => input.jack === jack));
+  return one?.gainDb === other?.gainDb && one?.pan === other?.pan && one?.muted === other?.muted;
 }
 
 /** A pedal whose right input has no plug hears its left one on both sides: jacks are normalled. */
@@ -190,8 +213,10 @@ function ofPedal(wiring: Wiring, box: PedalBox): readonly FaultFamily[] {
     wanted: pedal.latencyMs,
     tolerance: 0.15,
     least: 0,
+    greatest: Number.POSITIVE_INFINITY,
     finest: 0.5,
     amounts: latenciesMs.filter((ms) => Math.abs(ms - pedal.latencyMs) > 0.15),
+    changesNothing: false,
     board: (latencyMs) => asDrawn(withBox(wiring, box, { pedal: { ...pedal, latencyMs } })),
   });
   return found;
@@ -245,8 +270,10 @@ function ofMixer(wiring: Wiring, box: MixerBox): readonly FaultFamily[] {
         wanted: gainDb,
         tolerance: 1.5,
         least: Number.NEGATIVE_INFINITY,
+        greatest: Number.POSITIVE_INFINITY,
         finest: 6,
         amounts: levelStepsDb.map((step) => gainDb + step),
+        changesNothing: false,
         board: (amount) => set({ gainDb: amount }),
       },
       {
@@ -257,8 +284,10 @@ function ofMixer(wiring: Wiring, box: MixerBox): readonly FaultFamily[] {
         wanted: pan,
         tolerance: 0.15,
         least: -1,
+        greatest: 1,
         finest: 0,
         amounts: pans.filter((each) => Math.abs(each - pan) > 0.2),
+        changesNothing: false,
         board: (amount) => set({ pan: amount }),
       },
     ];

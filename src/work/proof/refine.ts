@@ -37,11 +37,14 @@ export function refined(
     fits.set(amount, value);
     return value;
   };
-  const amount = highest(fitAt, Math.max(family.least, near - reach), near + reach, least);
+  const from = Math.max(family.least, near - reach);
+  const amount = highest(fitAt, from, Math.min(family.greatest, near + reach), least);
   const drop = clearlyWorse * overdispersion;
   for (let within = least; within <= most; within *= 1.6) {
-    const worse = Math.min(fitAt(amount) - fitAt(amount - within), fitAt(amount) - fitAt(amount + within));
-    if (worse >= drop) return { amount, within };
+    const ends = [amount - within, amount + within].filter(
+      (end) => end >= family.least && end <= family.greatest,
+    );
+    if (ends.every((end) => fitAt(amount) - fitAt(end) >= drop)) return { amount, within };
   }
   return null;
 }

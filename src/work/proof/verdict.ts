@@ -25,7 +25,10 @@ export function verdictOf({ candidates, misfit, overdispersion }: Judgement): Ve
   const others = candidates.filter((each) => !isThePlan(each) && !near.includes(each)).reduce(sum, 0);
   if (misfit > mostMisfit) return { built: "not-known", faults: [], sureness: 0, notTold: [] };
   if (isDoubtful(first, misfit)) return { built: "not-known", faults: [], sureness: 0, notTold: [] };
-  if (isThePlan(first)) return { built: "as-drawn", faults: [], sureness: 1 - others, notTold: near };
+  if (isThePlan(first)) {
+    const notTold = near.filter(({ family }) => family?.changesNothing === false);
+    return { built: "as-drawn", faults: [], sureness: 1 - others, notTold };
+  }
   return { built: "faulty", faults: near, sureness: near.reduce(sum, 0), notTold: [] };
 }
 

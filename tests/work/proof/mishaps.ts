@@ -1,5 +1,5 @@
 import { checkWiring } from "../../../src/rig/wiring/check.js";
-import type { Box, PedalBox, Wiring } from "../../../src/rig/wiring/wiring.js";
+import type { Box, Cable, PedalBox, Wiring } from "../../../src/rig/wiring/wiring.js";
 import { randomNumbers } from "../../signals.js";
 import type { BuiltBoard } from "./simulatedBoard.js";
 
@@ -43,7 +43,7 @@ export function slipsOf(wiring: Wiring, seed: number): readonly Slip[] {
         ),
       };
       const isPair = cable.from.box === other.from.box && cable.to.box === other.to.box;
-      if (checkWiring(swapped).length > 0) return;
+      if (checkWiring(swapped).length > 0 || mayChangePlaces(wiring, cable, other)) return;
       if (isPair)
         add("sides-swapped", [label(wiring, cable.from.box), label(wiring, cable.to.box)], {
           wiring: swapped,
@@ -80,10 +80,23 @@ export function slipsOf(wiring: Wiring, seed: number): readonly Slip[] {
     add("latency", [box.label], { wiring: change(box.id, { pedal: { ...pedal, latencyMs } }) }, latencyMs);
     add("stays-off", [box.label], { wiring, mishap: { stuckOff: [box.id] } });
     if (box.outputs === 2) add("mono-output", [box.label], { wiring: monoOutput(wiring, box) });
-    if (box.fullyWet && pedal.canGoFullyWet && typeof pedal.settings.mix === "number")
+    const { mix } = pedal.settings;
+    if (!box.fullyWet && typeof mix === "number" && mix < 1)
+      add("no-dry-sound", [box.label], { wiring: change(box.id, { fullyWet: true }) });
+    if (box.fullyWet && pedal.canGoFullyWet && typeof mix === "number")
       add("not-fully-wet", [box.label], { wiring: change(box.id, { fullyWet: false }) });
   }
   return slips;
+}
+
+/** No slip at all: one splitter's outputs are alike, and so are the inputs of what adds them alike. */
+function mayChangePlaces({ boxes }: Wiring, a: Cable, b: Cable): boolean {
+  const boxOf = (id: string) => boxes.find((box) => box.id === id);
+  if (a.from.box === b.from.box && boxOf(a.from.box)?.kind === "splitter") return true;
+  const to = a.to.box === b.to.box ? boxOf(a.to.box) : undefined;
+  if (to?.kind !== "mixer") return to?.kind === "summing-box";
+  const [one, other] = [a, b].map(({ to: { jack } }) => to.inputs.find((input) => input.jack === jack));
+  return one?.gainDb === other?.gainDb && one?.pan === other?.pan;
 }
 
 /** A pedal without a plug in its right input hears its left one: by what a jack's switch does. */

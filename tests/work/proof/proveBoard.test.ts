@@ -4,8 +4,10 @@ import type { Wiring } from "../../../src/rig/wiring/wiring.js";
 import { initialiseFft } from "../../../src/sound/dsp/fft.js";
 import { toneSettingsOf } from "../../../src/work/capture/toneSettings.js";
 import { Bench, predictorFor } from "../../../src/work/proof/bench.js";
+import { faultsOf } from "../../../src/work/proof/faults.js";
 import { judgeBoard } from "../../../src/work/proof/judgeBoard.js";
 import { recordingList } from "../../../src/work/proof/recordingList.js";
+import { refined } from "../../../src/work/proof/refine.js";
 import { type Verdict, verdictOf } from "../../../src/work/proof/verdict.js";
 import { pedal, rigOf } from "../../rigs.js";
 import { noise } from "../../signals.js";
@@ -35,14 +37,17 @@ beforeAll(async () => {
   slips = slipsOf(wiring, 3);
 });
 
+const proven = (board: BuiltBoard, seed: number): Verdict =>
+  verdictOf(judgeBoard(wiring, benchOf(board, seed)));
+
 /** Recorded with noise at -60 dBFS, 50 ppm of drift, some gain, and started at its own time. */
-function proven(board: BuiltBoard, seed: number): Verdict {
+function benchOf(board: BuiltBoard, seed: number): Bench {
   const recordings = list.map((asked, n) => {
     const bench = { tone, off: asked.off, feed: asked.feed, gainDb: -3 - (seed % 9), seed: 10 * seed + n };
     const clip = recordBoard(board, { ...bench, driftPpm: 50, noiseDbfs: -60, earlyFrames: 900 + 371 * n });
     return { asked, clip, file: `${n + 1}.wav` };
   });
-  return verdictOf(judgeBoard(wiring, new Bench(recordings, tone, predictor)));
+  return new Bench(recordings, tone, predictor);
 }
 
 const slip = (kind: string, where: string): Slip => {
@@ -60,6 +65,20 @@ test("a board as drawn has no fault", () => {
   const verdict = proven({ wiring }, 1);
   expect(verdict).toMatchObject({ built: "as-drawn", faults: [] });
   expect(verdict.sureness).toBeGreaterThan(0.9);
+});
+
+/** Nothing is panned beyond the end of the knob: there the recordings fit as well, turned over. */
+test("a pan at the end of its way is told, with how far off it may be", () => {
+  const pan = faultsOf(wiring).find(({ id }) => id === "pan Mixer, in 1 left");
+  if (!pan) throw new Error("no pan");
+  const fitted = refined(
+    pan,
+    -1,
+    { reach: 0.25, least: 0.02, most: 0.4, overdispersion: 1 },
+    benchOf({ wiring }, 2),
+  );
+  expectWithin(Number(fitted?.amount), -1, 0.02);
+  expect(fitted?.within).toBeLessThan(0.1);
 });
 
 /** A confusion table of every slip: `npm run steady`. */
@@ -86,7 +105,10 @@ test.each([
 test("what cannot be told is named as such", () => {
   const { built, notTold } = proven(slip("polarity", "Instrument"), 4);
   expect(built).toBe("as-drawn");
-  expect(notTold.map(({ family }) => family?.id)).toContain("polarity Instrument, out > Splitter, in");
+  const open = notTold.map(({ family }) => family?.where);
+  expect(open).toContain("Instrument, out > Splitter, in");
+  // Outputs of one splitter are alike: no slip, and nothing to look at.
+  expect(open).not.toContain("Splitter, out 1 > Ripple, in; Splitter, out 2 > Carter, in");
 });
 
 /** Knobs never stand where a rig file says: repeats 8 ms later and 1 dB louder are no slip of the hand. */
