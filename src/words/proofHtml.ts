@@ -28,13 +28,13 @@ export function proofHtml(report: ProofReport): string {
 <p>${text(`${plan.label} (${plan.id})`)}</p>
 </header>
 <p class="verdict ${built}">${text(verdictWords(report))}</p>
-${faults.length > 0 ? list("faults", faults.map(faultWords)) : ""}
+${faults.length > 0 ? list("faults", faultWords(report)) : ""}
 <div class="scroll"><table>
 <caption>Checks</caption>
 <thead><tr><th scope="col">Check</th><th scope="col">Wanted</th><th scope="col">Found</th><th scope="col">Passes</th></tr></thead>
 <tbody>
 ${checks
-  .map(checkWords)
+  .map((check) => checkWords(check, faults.length))
   .map(
     ({ what, wanted, found, passes }) =>
       `<tr class="${passes === "NO" ? "fails" : passes === "yes" ? "passes" : "open"}"><th scope="row">${text(what)}</th><td>${text(wanted)}</td><td>${text(found)}</td><td>${text(passes)}</td></tr>`,
@@ -79,24 +79,28 @@ ul, ol { margin: 0.2rem 0; padding-left: 1.3rem; }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; }
 caption { text-align: left; font-weight: bold; padding: 0.8rem 0 0.2rem; }
-th, td { text-align: left; vertical-align: top; padding: 0.22rem 0.8rem 0.22rem 0; border-bottom: 1px solid #d8d4cc; font-weight: normal; overflow-wrap: anywhere; }
+th, td { text-align: left; vertical-align: top; padding: 0.22rem 0.8rem 0.22rem 0; border-bottom: 1px solid #d8d4cc; font-weight: normal; overflow-wrap: break-word; }
 thead th { color: #55514a; border-bottom-color: #8a857b; }
+tbody th { width: 40%; }
+td:nth-child(2), thead th:nth-child(2) { white-space: nowrap; width: 20%; }
 td:last-child, thead th:last-child { white-space: nowrap; padding-right: 0; }
 .fails td:last-child, .fails td:nth-child(3) { color: #8f1d13; font-weight: bold; }
 .open td:last-child { color: #55514a; font-style: italic; }
 .basis, .cautions, .untold { font-size: 0.9rem; color: #3b3833; }
 .signed { margin-top: 1.6rem; display: flex; flex-wrap: wrap; gap: 0.3rem 1rem; font-size: 0.9rem; }
 .signed span { display: inline-block; min-width: 8rem; border-bottom: 1px solid #8a857b; }
-@page { size: A4; margin: 12mm; }
+@page { margin: 10mm; }
 @media print {
-  body { font-size: 9pt; line-height: 1.22; }
+  body { font-size: 8.5pt; line-height: 1.2; }
   main { max-width: none; padding: 0; }
+  header p { margin-bottom: 0.4rem; }
   .verdict { font-size: 12pt; }
-  h2 { margin-top: 0.6rem; }
+  h2 { margin-top: 0.5rem; }
   th, td { padding-top: 0.06rem; padding-bottom: 0.06rem; }
-  caption { padding-top: 0.3rem; }
+  caption { padding-top: 0.2rem; }
+  ol { columns: 2; }
   .signed { margin-top: 0.7rem; }
-  .basis, .cautions, .untold { font-size: 8pt; }
+  .basis, .cautions, .untold { font-size: 7.5pt; }
   tr { break-inside: avoid; }
 }
 `;

@@ -19,7 +19,7 @@ export function proofText(report: ProofReport, columns: number, paint: Paint = p
   return [
     paint.bold(wrapped(`${rig.name}, ${plan.id}: ${plan.label}`, columns)),
     wrapped(verdictWords(report), columns),
-    ...(faults.length > 0 ? [list(faults.map(faultWords))] : []),
+    ...(faults.length > 0 ? [list(faultWords(report))] : []),
     checksTable(report, columns),
     ...(untold.length > 0 ? [`These recordings do not tell:\n${list(untold)}`] : []),
     recordingsTable(report),
@@ -28,8 +28,10 @@ export function proofText(report: ProofReport, columns: number, paint: Paint = p
   ].join("\n\n");
 }
 
-function checksTable({ checks }: ProofReport, columns: number): string {
-  const rows = checks.map(checkWords).map(({ what, wanted, found, passes }) => [what, wanted, found, passes]);
+function checksTable({ checks, faults }: ProofReport, columns: number): string {
+  const rows = checks
+    .map((check) => checkWords(check, faults.length))
+    .map(({ what, wanted, found, passes }) => [what, wanted, found, passes]);
   const passes = 8;
   const wanted = Math.min(18, widest(["wanted", ...rows.map((row) => row[1])]));
   const rest = columns - wanted - passes - 6;

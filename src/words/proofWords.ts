@@ -29,7 +29,8 @@ const names: Readonly<Record<CheckKind, string>> = {
   hiss: "Hiss to the tone at the",
 };
 
-export function checkWords(check: Check): CheckWords {
+/** @param faults  how many were found, of which one is */
+export function checkWords(check: Check, faults: number): CheckWords {
   const { kind, where, passes, wanted, found, within } = check;
   const isSide = kind === "output" || kind === "hum" || kind === "hiss";
   const isFigure = wanted !== null && !isSide;
@@ -46,16 +47,16 @@ export function checkWords(check: Check): CheckWords {
           ? found === null
             ? "-"
             : `${figureWords(kind, found)}${within === null ? "" : `, within ${withinWords(kind, within)}`}`
-          : whetherWords(check),
+          : whetherWords(check, faults),
     passes: passes === null ? "not told" : passes ? "yes" : "NO",
   };
 }
 
-function whetherWords({ kind, where, passes }: Check): string {
+function whetherWords({ kind, where, passes }: Check, faults: number): string {
   if (kind === "output") return passes ? "sound" : "none";
   if (passes === true) return "as drawn";
-  if (passes === null) return where === "" ? "-" : `open: ${where}`;
-  return where;
+  if (passes === null) return where === "" ? "-" : "open, see below";
+  return faults === 1 ? "at fault, see above" : "one of those above";
 }
 
 function wantedWords(kind: CheckKind, wanted: number | null): string {
@@ -80,11 +81,20 @@ function panWords(pan: number): string {
   return `${trimmed(Math.abs(pan) * 100, 0)} % ${pan < 0 ? "left" : "right"}`;
 }
 
-/** A fault as a sentence, with its figures, and what to do. */
-export function faultWords({ kind, says, wanted, found }: FoundFault): string {
-  if (wanted === null || found === null) return `${says}. ${cures[kind]}`;
+/** Faults as sentences, with their figures; what to do follows the last of its kind. */
+export function faultWords({ faults }: Pick<ProofReport, "faults">): readonly string[] {
+  const kinds = [...new Set(faults.map(({ kind }) => kind))];
+  const sorted = kinds.flatMap((kind) => faults.filter((fault) => fault.kind === kind));
+  return sorted.map((fault, n) => {
+    const isLast = sorted[n + 1]?.kind !== fault.kind;
+    return isLast ? `${foundWords(fault)}. ${cures[fault.kind]}` : `${foundWords(fault)}.`;
+  });
+}
+
+function foundWords({ kind, says, wanted, found }: FoundFault): string {
+  if (wanted === null || found === null) return says;
   const off = kind === "level" ? `, ${signed(found - wanted, 1)} dB off` : "";
-  return `${says}: ${figureWords(kind, found)} in place of ${figureWords(kind, wanted)}${off}. ${cures[kind]}`;
+  return `${says}: ${figureWords(kind, found)} in place of ${figureWords(kind, wanted)}${off}`;
 }
 
 const cures: Readonly<Record<FoundFault["kind"], string>> = {
@@ -118,9 +128,42 @@ function surenessWords(sureness: number): string {
   return percent > 99.9 ? "over 99.9 % sure" : `${fixed(Math.floor(percent * 10) / 10, 1)} % sure`;
 }
 
-/** What these recordings cannot tell, one a line. */
-export const notToldWords = ({ notTold }: ProofReport): readonly string[] =>
-  notTold.map(({ says }) => `${says}.`);
+/** What these recordings cannot tell, and why: a line for each kind. */
+export function notToldWords({ notTold, sourceOhms }: ProofReport): readonly string[] {
+  const kinds = [...new Set(notTold.map(({ kind }) => kind))];
+  return kinds.map((kind) => {
+    const where = notTold.filter((each) => each.kind === kind).map((each) => each.where);
+    return `${names[kind]} (${where.join("; ")}): ${untoldBecause(kind, sourceOhms)}`;
+  });
+}
+
+const sameOverTime =
+  "both ways these recordings are alike: what swings, or rings on, sounds the same over time. Look at the plugs.";
+
+function untoldBecause(kind: FoundFault["kind"], sourceOhms: number | null): string {
+  switch (kind) {
+    case "polarity":
+      return "turned over, it turns all that is heard over alike. That shows only beside a sound that takes another way; look at the cable.";
+    case "latency":
+      return "nothing that is heard meets a copy of itself without it, so that it cannot be read, and makes no comb.";
+    case "passive-split":
+      return sourceOhms === null
+        ? "a Y loads what is ahead of it, and the tone came from what no box loads. Record again with --source-ohms, or look at the splitter."
+        : "by the resistances that the rig states it would load nothing to speak of. Look at the splitter.";
+    case "stays-off":
+      return "on or off, these recordings are alike, or it is driven: press it and listen.";
+    case "sides-swapped":
+    case "cable-elsewhere":
+    case "mono-output":
+      return sameOverTime;
+    case "cable-missing":
+    case "not-fully-wet":
+    case "no-dry-sound":
+    case "level":
+    case "pan":
+      return "it stands so far under the rest that it makes no difference here. Look at it on the board.";
+  }
+}
 
 /** What the answer rests on. */
 export function basisWords({ returnsBy, recordings, tone, sourceOhms }: ProofReport): readonly string[] {

@@ -1,9 +1,15 @@
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { routingIds } from "../../src/rig/routings/routing.js";
+import { proofHtml } from "../../src/words/proofHtml.js";
 import { pedal, rigOf } from "../rigs.js";
+import { temporaryFolder } from "../temporaryFolder.js";
+import { provenRigs } from "../work/proof/provenRigs.js";
 import { describeInChromium } from "./chromium.js";
 import { useFacePage } from "./facePage.js";
+import { longSheets } from "./proofSheet.js";
 
 /** Pages of a PDF file: its page objects. Source: ISO 32000-1, 7.7.3.3, from memory; Chromium writes them uncompressed. */
 const pagesOf = (pdf: Buffer): number => (pdf.toString("latin1").match(/\/Type\s*\/Page[^s]/g) ?? []).length;
@@ -53,6 +59,17 @@ describeInChromium("in print", (open) => {
       expect(possible).toBe(routingIds.length);
       expect(pagesOf(pdf)).toBe(possible);
       for (const [n, points] of sizeOf(pdf).entries()) expect(Math.abs(points - size[n])).toBeLessThan(2);
+    }
+  });
+
+  test("a proof's sheet is one page, however much stands on it", async () => {
+    const sheets = provenRigs.flatMap(({ rig, plan }) => longSheets(rig, plan).map(proofHtml));
+    const file = join(temporaryFolder(), "proof.html");
+    writeFileSync(file, sheets[0]);
+    const { page } = await open(file);
+    for (const sheet of sheets) {
+      await page.setContent(sheet);
+      for (const format of ["A4", "Letter"]) expect(pagesOf(await page.pdf({ format }))).toBe(1);
     }
   });
 

@@ -73,7 +73,7 @@ test("prove: JSON and a page from one run, and the same in a terminal", async ()
     expect(out).toMatch(/Sound at the right +output +sound +sound +yes|Sound at the right output +sound/);
     expect(out).toMatch(/2\.wav +Rattle off/);
     expect(out.replace(/\n +/g, " ")).toMatch(
-      /Polarity is turned over between Instrument, out and Rattle, in/,
+      /Polarity \(Instrument, out > Rattle, in\): turned over, it turns all that is heard over alike/,
     );
     expect(out).toMatch(/Hearing:[\s\S]*Mains:/);
     for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(columns);
