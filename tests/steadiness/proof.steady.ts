@@ -1,9 +1,8 @@
 import { expect, test } from "vitest";
-import { readRig } from "../../src/node/rig/readRig.js";
 import type { Rig } from "../../src/rig/model/rig.js";
 import { wiringOf } from "../../src/rig/routings/routingsOf.js";
 import { fedThrough } from "../../src/rig/wiring/loading.js";
-import type { Wiring } from "../../src/rig/wiring/wiring.js";
+import type { Box, Wiring } from "../../src/rig/wiring/wiring.js";
 import { initialiseFft } from "../../src/sound/dsp/fft.js";
 import { UserError } from "../../src/text/userError.js";
 import { toneSettingsOf } from "../../src/work/capture/toneSettings.js";
@@ -11,8 +10,8 @@ import { Bench, predictorFor } from "../../src/work/proof/bench.js";
 import { judgeBoard } from "../../src/work/proof/judgeBoard.js";
 import { recordingList } from "../../src/work/proof/recordingList.js";
 import { type Verdict, verdictOf } from "../../src/work/proof/verdict.js";
-import { sixRigs } from "../rig/routings/sixRigs.js";
 import { type Slip, slipsOf } from "../work/proof/mishaps.js";
+import { provenRigs } from "../work/proof/provenRigs.js";
 import { givesTheSame } from "../work/proof/sameRecordings.js";
 import { type BenchOhms, type BuiltBoard, recordBoard } from "../work/proof/simulatedBoard.js";
 
@@ -27,16 +26,6 @@ const tone = toneSettingsOf({
   gapSeconds: 1.1,
   leadInSeconds: 0.5,
 });
-
-const demo = (name: string) => readRig(`fixtures/rigs/${name}.yaml`);
-const boards: readonly { readonly name: string; readonly rig: Rig; readonly plan: string }[] = [
-  { name: "Ferry Road", rig: await demo("ferry-road"), plan: "parallel" },
-  { name: "Mill Loft", rig: await demo("mill-loft"), plan: "parallel" },
-  { name: "Quay piano", rig: await demo("quay-piano"), plan: "dual-mono" },
-  { name: "keyboard", rig: sixRigs["stereo keyboard into a mono reverb"], plan: "parallel-after" },
-  { name: "mono delay", rig: sixRigs["mono delay after a chorus"], plan: "one-side" },
-  { name: "mix 1", rig: sixRigs["a unit at mix 1"], plan: "parallel-after" },
-];
 
 /**
  * What becomes of a slip. Named: it is the first fault told. With its equals: it is among those that are told to give the same
@@ -66,7 +55,7 @@ function count(kind: string, outcome: Outcome): void {
 }
 
 /** Every slip of every board, by noise at -60 dBFS, 50 ppm of drift and a gain of its own; then right builds. */
-test.each(boards.filter(({ name }) => name.includes(only)))("$name, $plan", ({ name, rig, plan }) => {
+test.each(provenRigs.filter(({ name }) => name.includes(only)))("$name, $plan", ({ name, rig, plan }) => {
   const drawn = wiringOf(rig, plan);
   if (!drawn) throw new Error(`${name}: no ${plan}`);
   const wiring = fedThrough(drawn, rig, source);
@@ -84,8 +73,8 @@ test.each(boards.filter(({ name }) => name.includes(only)))("$name, $plan", ({ n
   };
   const asPlanned = { wiring };
   const isTheSame = (board: BuiltBoard): boolean =>
-    givesTheSame<BuiltBoard>(asPlanned, board, list, (each, { off, feed }) =>
-      recordBoard(each, { tone, off, feed, ohms }),
+    givesTheSame<BuiltBoard>(asPlanned, board, list, (each, { off, feed }, degrees) =>
+      recordBoard(degrees === 0 ? each : startedAt(each, degrees), { tone, off, feed, ohms }),
     );
   const slips = slipsOf(wiring, 7);
   const progress = (done: number, what: string) =>
@@ -138,6 +127,19 @@ function outcomeOf({ kind, where }: Slip, verdict: Verdict | null, isTheSame: ()
   if (notTold.some(isIt)) return isTheSame() ? "open, same recordings" : "open, others";
   return built === "faulty" ? "other named" : built === "as-drawn" ? "missed" : "not known";
 }
+
+/** The board with its LFOs elsewhere. */
+const startedAt = ({ wiring: { boxes, cables }, ...rest }: BuiltBoard, degrees: number): BuiltBoard => ({
+  ...rest,
+  wiring: {
+    cables,
+    boxes: boxes.map((box): Box => {
+      if (box.kind !== "pedal" || typeof box.pedal.settings.phaseDegrees !== "number") return box;
+      const phaseDegrees = (box.pedal.settings.phaseDegrees + degrees) % 360;
+      return { ...box, pedal: { ...box.pedal, settings: { ...box.pedal.settings, phaseDegrees } } };
+    }),
+  },
+});
 
 /** Null where nothing at all comes out, which is said as such. */
 function orSilent(prove: () => Verdict): Verdict | null {

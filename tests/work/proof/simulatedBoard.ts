@@ -71,10 +71,9 @@ export function recordBoard(board: BuiltBoard, bench: BenchOptions): Clip {
     const frames = earlyFrames + side.length;
     const hiss =
       noiseDbfs === undefined ? null : noise({ seed: 2 * seed + n, frames, rms: 10 ** (noiseDbfs / 20) });
-    return Float32Array.from(
-      { length: frames },
-      (_, k) => gain * (side[k - earlyFrames] ?? 0) + (hiss?.[k] ?? 0),
-    );
+    const recorded = hiss ?? new Float32Array(frames);
+    for (let k = 0; k < side.length; k++) recorded[earlyFrames + k] += gain * side[k];
+    return recorded;
   });
   return { rateHz: tone.rateHz, channels };
 }
