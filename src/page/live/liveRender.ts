@@ -129,6 +129,7 @@ export class LiveRender {
     this.#work = work;
     try {
       this.#refuseMissing(asWritten);
+      await this.#hearFirst(asWritten, take, work.signal);
       const ids = ownIds(liveChoice(asWritten, this.#cameWith));
       const rig = await this.#returns.measured(asWritten, ids, take, clips, work.signal);
       work.signal.throwIfAborted();
@@ -159,6 +160,21 @@ export class LiveRender {
     } catch (error) {
       if (!work.signal.aborted) this.#state.fail(error);
     }
+  }
+
+  /** What is playing is heard as it is now before the rest is worked out; its returns are as they were measured last. */
+  async #hearFirst(rig: Rig, take: Take, signal: AbortSignal): Promise<void> {
+    const { player } = this.#sound;
+    const isSameTake = take === this.#heardTake;
+    if (!player.playing || !isSameTake || !this.#state.report) return;
+    const { clips, kept } = this.#state;
+    const choice = liveChoice(rig, this.#cameWith, kept);
+    const heard = wiringsOf(choice).find(({ id }) => id === player.chosen);
+    if (!heard || this.#sound.plays(heard)) return;
+    const levels = knownLevels(this.#page, rig, take);
+    const state = { rig, choice, take: asPlayedInto(rig, take), clips, levels };
+    const track = await this.#renders.one(state, heard, this.#sound.frames, signal);
+    if (track) this.#sound.takeOne(track, heard.wiring);
   }
 
   #hear(rendered: RenderedSound, take: Take): readonly (readonly Float32Array[])[] {

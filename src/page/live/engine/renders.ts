@@ -78,6 +78,28 @@ export class Renders {
     return { choice, frames, ...(await this.#readFigures(work, frames)) };
   }
 
+  /**
+   * Brings the sound of one wiring up to date ahead of all others.
+   * @param leastFrames  it is to be at least as long
+   * @returns null where it is as it was, or take or sound files are others: then all is new
+   */
+  async one(
+    state: RenderState,
+    named: NamedWiring,
+    leastFrames: number,
+    signal: AbortSignal,
+  ): Promise<PlayedTrack | null> {
+    const { take, clips, levels } = state;
+    if (take !== this.#take || clips !== this.#clips) return null;
+    if (this.#tracks.stale([named]).length === 0) return null;
+    const tail = tailRule(state.rig, this.#plan.tailSeconds);
+    const { samples, rateHz } = take;
+    const job = { wirings: [named], take: samples, rateHz, clips, tail, leastFrames, levels } as const;
+    const { tracks } = await this.#engine.sound({ kind: "sound", ...job }, { signal });
+    this.#tracks.learn(named, tracks[0]);
+    return tracks[0];
+  }
+
   #forget({ take, clips }: RenderState): void {
     this.#take = take;
     this.#clips = clips;

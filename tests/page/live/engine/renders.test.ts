@@ -85,6 +85,28 @@ test("a mixer that moves renders and measures its own routings again, and nothin
   expect(figuresOf(figures)).toEqual(await afresh(moved));
 });
 
+test("one wiring goes ahead, is not rendered again, and all figures are as without that", async () => {
+  const { engine, since, forget } = watchedEngine();
+  const renders = new Renders(engine, plan);
+  const { signal } = new AbortController();
+  const before = await update(renders, rig);
+  forget();
+  const turned = withSetting(rig, "Drift", "feedback", 0.6);
+  const { routings } = choiceOf(turned);
+  const named = { id: "dual-mono", wiring: routings.find(({ id }) => id === "dual-mono")!.wiring! };
+  const state = { rig: turned, choice: choiceOf(turned), take, clips: noClips, levels: new Map() };
+  const track = await renders.one(state, named, before.frames, signal);
+  expect(since("sound")).toEqual(["dual-mono"]);
+  expect(track?.channels[0].length).toBeGreaterThanOrEqual(before.frames);
+  expect(await renders.one(state, named, before.frames, signal)).toBe(null);
+  forget();
+  const figures = await update(renders, turned);
+  expect(since("sound")).not.toContain("dual-mono");
+  expect(since("sound")).toContain("parallel");
+  expect(figuresOf(figures)).toEqual(await afresh(turned));
+  expect(await renders.one({ ...state, take: { ...take } }, named, 0, signal)).toBe(null);
+});
+
 test("what did not change is not done again", async () => {
   const { engine, since, forget } = watchedEngine();
   const renders = new Renders(engine, plan);
