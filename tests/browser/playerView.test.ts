@@ -33,7 +33,10 @@ describeInChromium("the player's view", (open) => {
       "",
       "the measure of width",
     ]);
-    expect(await rows.locator(".costs").allTextContents()).toEqual(ids.map((id) => choiceWords(report, id)));
+    const costs = (await rows.locator(".costs").allTextContents()).map((line) =>
+      line.replaceAll("\u00a0", " "),
+    );
+    expect(costs).toEqual(ids.map((id) => choiceWords(report, id)));
     await page.getByText("5 more to hear").click();
     expect(await page.locator(".short-choices button:visible").count()).toBe(9);
     expect(await page.locator(".card, figure, table, .sheet").count()).toBe(0);
@@ -116,7 +119,8 @@ describeInChromium("the player's view", (open) => {
 
   test("where a browser shares it is offered, and where it does not copy the text is marked", async () => {
     const script = `Object.defineProperty(navigator, "share", { value: async (what) => void (window.shared = what) });
-      Object.defineProperty(navigator, "clipboard", { value: undefined });`;
+      Object.defineProperty(navigator, "clipboard", { value: undefined });
+      document.execCommand = () => false;`;
     const { page } = await open(short(), {}, script);
     await page.getByRole("button", { name: "Share" }).click();
     expect(await page.evaluate("shared.text")).toBe(await text(page));

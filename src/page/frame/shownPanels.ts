@@ -51,7 +51,7 @@ export class ShownPanels {
     );
     scrollTo({ top: 0, behavior: "instant" });
     const { activeElement } = document;
-    const isLost = activeElement === document.body || !activeElement?.checkVisibility();
+    const isLost = activeElement === document.body || activeElement?.getClientRects().length === 0;
     if (isLost) this.head.node.querySelector<HTMLElement>(".extent")?.focus({ preventScroll: true });
   }
 }

@@ -42,6 +42,10 @@ export function clock(seconds: number): string {
 /** "3.2 seconds", for voices that read. */
 export const spokenSeconds = (seconds: number): string => `${printed.fixed(seconds, 1)} seconds`;
 
+/** A sentence in which no line breaks between a number and its unit, or a currency and its sum. */
+export const glued = (sentence: string): string =>
+  sentence.replace(/(\d) (?=%|dB\b|mA\b|cm2\b)/g, "$1\u00a0").replace(/\b([A-Z]{3}) (?=\d)/g, "$1\u00a0");
+
 const typeset = (text: string): string => (text === printed.noFigure ? nothing : trueMinus(text));
 
 /** A hyphen ahead of a number as the sign that it stands for. */

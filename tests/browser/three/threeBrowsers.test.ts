@@ -120,7 +120,22 @@ function describeIn({ name, start }: BrowserKind): void {
       await tab.run(pressButton, "Save this page");
       const file = join(made.folder, `${name}.html`);
       writeFileSync(file, await tab.run(savedText, ".html"));
-      const mailed = await figuresOf(await browser.open(file));
+      const mailedTab = await browser.open(file);
+      const mailed = await figuresOf(mailedTab);
+      const shown = () => mailedTab.run(headingsInSight, null);
+      expect(await shown()).toEqual([
+        "Hear the wirings",
+        "The question",
+        "Try it blind",
+        "Which do you like?",
+        "Which to build",
+      ]);
+      await mailedTab.run(async () => {
+        document.querySelector<HTMLElement>("a.extent")?.click();
+        while (document.getElementById("rig")?.hidden)
+          await new Promise((resolve) => setTimeout(resolve, 20));
+      }, null);
+      expect(await shown()).toContain("The rig");
       expect(mailed.takeName).toContain("dropped");
       expectSameFigures(
         mailed.report.routings.map(({ measures }) => measures?.integratedLufs),
@@ -130,3 +145,10 @@ function describeIn({ name, start }: BrowserKind): void {
     });
   });
 }
+
+/** Runs in the page. */
+const headingsInSight = (): string[] =>
+  [...document.querySelectorAll("main section > h2")]
+    .filter((heading) => heading.getClientRects().length > 0)
+    .map((heading) => heading.textContent ?? "")
+    .sort();

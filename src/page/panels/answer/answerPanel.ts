@@ -1,6 +1,7 @@
 import { type AnswerWords, answerWords } from "../../../words/answerWords.js";
 import type { OverTakes } from "../../contract/pageData.js";
 import { el, fill } from "../../widgets/dom.js";
+import { glued } from "../../widgets/typeset.js";
 import { type Panel, reportOf, type View } from "../view.js";
 
 /** Which wiring to build and why: its first lines, the rest folded away; in the player's view all under one fold. */
@@ -48,7 +49,9 @@ export function answerPanel(view: View): Panel {
 
 /** In the player's view the next best is a choice to hear, and what it is worth stands under the fold. */
 const leadLines = (lines: readonly string[], next: string | null): readonly HTMLElement[] =>
-  lines.map((line, n) => el("p", { class: n === 0 ? "lead" : line === next ? "in-full" : null }, line));
+  lines.map((line, n) =>
+    el("p", { class: n === 0 ? "lead" : line === next ? "in-full" : null }, glued(line)),
+  );
 
 function whyParts(
   { lead, next, parts }: AnswerWords,
@@ -64,7 +67,7 @@ function whyParts(
 }
 
 const list = (items: readonly string[]): HTMLElement =>
-  el("ul", {}, ...items.map((item) => el("li", {}, item)));
+  el("ul", {}, ...items.map((item) => el("li", {}, glued(item))));
 
 const folded = (look: string, summary: string, ...inside: readonly HTMLElement[]): HTMLElement =>
   el("details", { class: look }, el("summary", {}, summary), ...inside);

@@ -2,6 +2,7 @@ import { choiceWords } from "../../../words/choiceWords.js";
 import type { BenchChange } from "../../contract/bench.js";
 import { button } from "../../widgets/button.js";
 import { el, fill, setText } from "../../widgets/dom.js";
+import { glued } from "../../widgets/typeset.js";
 import { choiceKey } from "../choiceKey.js";
 import { choiceOrder, choiceRank } from "../choiceOrder.js";
 import { toggle } from "../playing/transport.js";
@@ -76,7 +77,7 @@ class ShortRow {
     setText(this.#of, ` ${name}`);
     setText(this.#name, name);
     setText(this.#rank, choiceRank(this.#view, this.#id));
-    setText(this.#costs, choiceWords(reportOf(this.#view), this.#id));
+    setText(this.#costs, glued(choiceWords(reportOf(this.#view), this.#id)));
   }
 
   /** Plays it from where the take is; pressed again, pauses. */

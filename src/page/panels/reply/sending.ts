@@ -42,14 +42,17 @@ export function sendingOf({ say }: View) {
 async function copied(text: string, field: HTMLTextAreaElement): Promise<string> {
   try {
     await navigator.clipboard.writeText(text);
-    return "Copied: paste it into your reply.";
+    return copiedWords;
   } catch {
     field.focus();
     field.select();
+    // The older way, where a page from disk or from a mail is not given the newer one.
+    if (document.execCommand("copy")) return copiedWords;
     return "This browser does not copy for a page. The text is marked: copy it by Ctrl+C, or by a long press.";
   }
 }
 
+const copiedWords = "Copied: paste it into your reply.";
 const cannotShare = "This browser could not share it: copy the text instead.";
 
 /** A mail to nobody yet. Lines end as RFC 6068, section 5, asks. */
