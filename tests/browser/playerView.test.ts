@@ -133,12 +133,12 @@ describeInChromium("the player's view", (open) => {
     const { page } = await open(face().file);
     const rig = page.getByRole("heading", { name: "The rig", exact: true });
     await page.getByRole("link", { name: "The player\u2019s view" }).click();
-    expect((await sections(page)).sort()).toEqual([...inShort].sort());
+    await expect.poll(async () => (await sections(page)).sort()).toEqual([...inShort].sort());
     await page.goto(`file://${face().file}`);
     await page.reload();
     expect(await rig.isVisible()).toBe(false);
     await page.getByRole("link", { name: "Everything" }).last().click();
-    expect(await rig.isVisible()).toBe(true);
+    await rig.waitFor();
     expect(await page.evaluate(() => [scrollY, document.activeElement?.textContent])).toEqual([
       0,
       "The player\u2019s view",
