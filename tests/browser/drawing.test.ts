@@ -199,11 +199,17 @@ describeInChromium("a wiring drawn by hand", (open) => {
     expect(await draw().locator(".draw-cautions li").allTextContents()).toEqual([
       "mixer: out right goes nowhere; that side is not heard.",
     ]);
+    // Whatever was heard before, what is changed on the drawing is heard now.
+    const heard = () => page.evaluate(() => window.splitsum!.player.chosen);
+    await settled();
+    expect(await heard()).toBe("by-hand-1");
+    await page.evaluate(() => window.splitsum!.player.choose("parallel"));
     await page
       .getByRole("button", { name: /^Undo: pulling/ })
       .first()
       .click();
     await settled();
+    expect(await heard()).toBe("by-hand-1");
     // What it is called may be no other wiring's name.
     await draw().getByLabel("This wiring, name").fill("all in mono");
     await draw().getByLabel("This wiring, name").press("Tab");

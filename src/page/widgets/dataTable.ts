@@ -1,14 +1,10 @@
 import { type Child, el } from "./dom.js";
 
 /**
- * A table wider than its place scrolls by itself, and says that it does; then it can be reached by Tab, so it has a name.
+ * What is wider than its place scrolls by itself, and says that it does; then it can be reached by Tab, so it has a name.
  */
 export function scroller(name: string, ...children: readonly Child[]): HTMLElement {
-  const hint = el(
-    "p",
-    { class: "sideways", hidden: true },
-    "More columns to the right: swipe, or press \u2192.",
-  );
+  const hint = el("p", { class: "sideways", hidden: true }, "More to the right: swipe, or press \u2192.");
   const node = el(
     "div",
     { class: "scroller", role: "region", tabindex: 0, "aria-label": name },

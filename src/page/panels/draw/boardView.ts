@@ -1,3 +1,4 @@
+import { drawing } from "../../../rig/drawing/boxSize.js";
 import type { LaidBox } from "../../../rig/drawing/layout.js";
 import { layoutWiring } from "../../../rig/drawing/layout.js";
 import { inSignalOrder } from "../../../rig/wiring/wiring.js";
@@ -97,10 +98,12 @@ export class BoardView {
     const node = button("", () => this.#choose(plug), "jack-button");
     node.dataset.jack = keyOf(plug);
     node.setAttribute("aria-label", this.#wordsOf(plug));
+    // As far as the jack's name reaches; names of one row leave room between them.
+    const inside = drawing.padding + name.length * drawing.jackCharWidth + 4;
     setPlace(node, {
-      left: side === "in" ? box.x - beyondBox : box.x + box.width / 2,
+      left: side === "in" ? box.x - beyondBox : box.x + box.width - inside,
       top: y - jackHeight / 2,
-      width: box.width / 2 + beyondBox,
+      width: inside + beyondBox,
       height: jackHeight,
     });
     node.addEventListener("keydown", (event) => {

@@ -42,7 +42,9 @@ export class DrawPanel implements Panel {
   /** What a person chose to begin with; else it is what is heard. */
   #wanted: string | null = null;
   #ids: readonly string[] = [];
-  /** The drawing is heard as soon as it is whole: it was begun or changed here. */
+  /** The drawing as it was last. */
+  #drawn: { readonly file: string; readonly id: string | null; readonly hand: string };
+  /** It is another since it was heard: it is heard as soon as it is whole. */
   #isAwaited = false;
 
   constructor(view: View) {
@@ -80,6 +82,9 @@ export class DrawPanel implements Panel {
     ];
     view.goToDrawing = (fault) => this.#goTo(fault);
     this.#ids = wiringIds(desk.data);
+    this.#drawing.refresh();
+    const { id, hand } = this.#drawing;
+    this.#drawn = { file: desk.file, id, hand: JSON.stringify(hand) };
     this.#updateFrom();
     this.#update();
   }
@@ -97,8 +102,13 @@ export class DrawPanel implements Panel {
     this.#ids = ids;
     if (fresh !== undefined) this.#drawing.choose(fresh);
     else this.#drawing.refresh();
-    const { id, faults } = this.#drawing;
-    if (faults.length > 0) this.#isAwaited = true;
+    const { id, faults, hand } = this.#drawing;
+    const { file } = this.#view.bench.desk;
+    const drawn = { file, id, hand: JSON.stringify(hand) };
+    const before = this.#drawn;
+    const isChanged = id === before.id && drawn.hand !== before.hand;
+    if (file === before.file && (fresh !== undefined || isChanged)) this.#isAwaited = true;
+    this.#drawn = drawn;
     const { canEdit } = this.#view.bench.desk;
     this.#start.disabled = !canEdit;
     this.#whole.disabled = !canEdit;
@@ -138,8 +148,6 @@ export class DrawPanel implements Panel {
   #begin(): void {
     const from = copyable(this.#view).find(({ id }) => id === this.#from.value) ?? null;
     startDrawing(this.#view, from);
-    this.#isAwaited = true;
-    this.#hearWhole();
   }
 
   #open(id: string): void {
