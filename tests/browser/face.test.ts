@@ -475,6 +475,15 @@ describeInChromium("the face", (open) => {
     expect(await calls(page)).toContain("routingWav unit-first");
   });
 
+  test("every wiring of a rig can be kept at once, under the rig's name, to stand beside another rig", async () => {
+    const { page } = await open(face().file);
+    await page.locator(".keep summary").click();
+    await page.getByRole("button", { name: "Keep every wiring of this rig" }).click();
+    const kept = (await calls(page)).filter((call) => call.startsWith("keep "));
+    expect(kept).toHaveLength(8);
+    expect(kept).toContain("keep series-mono Rig <i>of</i> tests: All in mono");
+  });
+
   test("progress is shown while something is rendered, and gone after", async () => {
     const { page } = await open(face().file);
     expect(await page.locator(".progress").isVisible()).toBe(false);

@@ -18,6 +18,14 @@ export function keepChoice(view: View): PagePart {
     if (event.key === "Enter" && !act.disabled) keep();
   });
   const act = button("Keep", keep);
+  const keepAll = button("Keep every wiring of this rig", () => {
+    const { kept, rig, report } = bench;
+    const own = (report?.routings ?? []).filter(
+      ({ id, measures, recorded }) => measures && !recorded && !kept.some((each) => each.id === id),
+    );
+    for (const { id, label } of own) bench.keep(id, `${rig.name}: ${label}`);
+    view.say(`${own.length} wirings of ${rig.name} are kept. Open another rig to hear both.`);
+  });
   const list = el("ul", { class: "kept" });
   const update = () => {
     name.placeholder = suggested(view);
@@ -47,6 +55,12 @@ export function keepChoice(view: View): PagePart {
     label,
     name,
     act,
+    el(
+      "p",
+      { class: "hint" },
+      "What is kept stays when another rig is opened: two rigs can be heard against each other. ",
+      keepAll,
+    ),
     list,
   );
   return { node, update };
