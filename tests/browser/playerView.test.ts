@@ -47,12 +47,15 @@ describeInChromium("the player's view", (open) => {
     const { page } = await open(short(), { viewport: { width: 360, height: 740 } });
     await page.getByRole("button", { name: "Play All in mono" }).click();
     await page.getByRole("button", { name: "Play Stereo delay instead" }).click();
-    expect(await page.locator(".short-choices .heard .name").allTextContents()).toEqual([
+    expect(await page.locator(".short-choices [aria-current] .name").allTextContents()).toEqual([
       "Stereo delay instead",
     ]);
     await page.getByRole("button", { name: "Pause Stereo delay instead" }).click();
     // The fake bench begins with the first choice.
     expect(await page.evaluate(newCalls)).toEqual(["play", "choose stereo-unit", "pause"]);
+    await page.emulateMedia({ forcedColors: "active" });
+    const heard = page.locator(".short-choices [aria-current]");
+    expect(await heard.evaluate((node) => getComputedStyle(node).outlineStyle)).toBe("solid");
     // The bar is there wherever the page is scrolled to.
     for (const part of ["h1", "#question", "#reply"]) {
       await page.locator(part).evaluate((node) => node.scrollIntoView({ behavior: "instant" }));

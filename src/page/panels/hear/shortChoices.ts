@@ -71,7 +71,7 @@ class ShortRow {
     const isHeard = player.chosen === this.#id;
     setText(this.#does, isHeard && player.playing ? "Pause" : "Play");
     this.#play.disabled = player.lengthSeconds === 0;
-    this.node.classList.toggle("heard", isHeard);
+    this.node.ariaCurrent = isHeard ? "true" : null;
     if (change === "player") return;
     const name = nameOf(this.#view, this.#id);
     setText(this.#of, ` ${name}`);
