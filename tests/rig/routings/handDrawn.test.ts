@@ -214,6 +214,13 @@ describe("each fault of a drawing stands where it is, by line and column", () =>
       ],
     ],
     [
+      "the label of another drawing",
+      `${drawnWith([], through)}  yours: { label: mine, boxes: {}, cables: ["take:out > destination:in"] }\n`,
+      [
+        'rig.yaml:14:19: label is "mine"; "mine" has that label (capitals do not count). Give each wiring a label of its own.',
+      ],
+    ],
+    [
       "the id of a plan",
       drawnWith([], through, "Mine", "barn-first"),
       ['rig.yaml:7:3: "barn-first" is the id of a plan of this rig. Give the wiring another id.'],
