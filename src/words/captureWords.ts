@@ -22,6 +22,7 @@ export const withoutOptions = (words: string): string =>
   words
     .replace(/ \(--[^)]*\)/g, "")
     .replace("give --latency", "give its latency")
+    .replace(/Start both together, record (.*), or use align\./, "Record $1.")
     .replace(/Name the other: --reference-channel \w+\./, "Change the two channels round.")
     .replace("gapSeconds", "gap");
 

@@ -89,7 +89,7 @@ const kinds: readonly PanelKind[] = [
     {
       name: "Take",
       anchor: "take",
-      heading: "Bring a take",
+      heading: "Bring a take, or record one",
       isLasting: true,
       open: (view) => new TakePanel(view),
     },

@@ -335,7 +335,7 @@ function notInFile(rig: Rig | null): Pick<Rig, "returnTrims" | "leavesLoadingOut
   return { ...(returnTrims && { returnTrims }), ...(leavesLoadingOut && { leavesLoadingOut }) };
 }
 
-const noTake = "no take came with this page, or it was too long to travel; bring one of your own";
+const noTake = "no take came with this page, or it was too long to travel; bring or record one of your own";
 
 /** Routings that can be played, recordings that came with the page, then the dry take. */
 const choicesOf = ({ data: { report }, inputs }: PageInputs): readonly string[] => [
