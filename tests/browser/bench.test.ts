@@ -135,7 +135,7 @@ describeInChromium("the bench", (open) => {
     await again.getByRole("link", { name: "The player\u2019s view" }).click();
     const row = again.locator(".short-choices li", { has: again.getByText("As it was", { exact: true }) });
     expect(await row.locator(".rank").textContent()).toBe("kept");
-    expect(await row.locator(".costs").textContent()).toMatch(/^Keeps .* % of the width/);
+    expect(await row.locator(".costs").textContent()).toMatch(/^Keeps .*\s% of the width/);
     await again.getByRole("link", { name: "Everything" }).first().click();
     expect(measured("kept-1", kept).sideShare).toBeCloseTo(measured(heard, before).sideShare!, 9);
     expect(measured(heard, kept).sideShare).not.toBeCloseTo(measured("kept-1", kept).sideShare!, 3);
