@@ -20,7 +20,8 @@ export function choiceWords(report: Report, id: string): string {
   const why = answer.ruledOut.find((ruled) => ruled.id === id)?.why;
   const sound = soundMerits(merits, about);
   const toBuild = buildMerits(merits, about);
-  const asks = answer.held.find((held) => held.id === id)?.asks ?? [];
+  const held = answer.held.find((each) => each.id === id);
+  const asks = held?.asks ?? [];
   const asksThat = (keeps: boolean | null) =>
     asks.filter((ask) => ask.keeps === keeps).map((ask) => askPhrase(ask, build.currency));
   return [
@@ -29,12 +30,16 @@ export function choiceWords(report: Report, id: string): string {
     ...(why?.kind === "leans" ? [does(toBuild)] : []),
     ...(why?.kind === "not-for-sale" ? [does(sound)] : []),
     ...(why?.kind === "leans" || why?.kind === "not-for-sale" ? [] : [does([...sound, ...toBuild])]),
+    // What was kept may be of another rig.
+    ...(held === undefined && merits.width !== null ? [keptWidth] : []),
     ...told("Goes against", asksThat(false)),
     ...told("Not known whether it keeps", asksThat(null)),
   ].join(" ");
 }
 
 const does = (parts: readonly string[]): string => (parts.length > 0 ? `${capital(andList(parts))}.` : "");
+
+const keptWidth = "Its width is told against the reference of the rig as it is now.";
 
 const told = (how: string, asks: readonly string[]): readonly string[] =>
   asks.length > 0 ? [`${how}: ${asks.join("; ")}.`] : [];

@@ -154,7 +154,7 @@ export class FakeBench implements Bench {
     this.calls.push(`routingWav ${id}`);
     return new Blob(["RIFF"], { type: "audio/wav" });
   }
-  readonly kept: readonly { id: string; label: string }[] = [];
+  readonly kept: Bench["kept"] = [];
   keep(id: string, label: string): void {
     this.calls.push(`keep ${id} ${label}`);
   }

@@ -33,7 +33,7 @@ test("a lean is not sold as width, nor the reference as something to buy", () =>
   );
 });
 
-test("what goes against the asks is told, and what is not known of them; a recording and the dry take are what they are", () => {
+test("what goes against the asks is told, and what is not known of them; a recording, the dry take and what was kept are what they are", () => {
   const ask = { unit: null, limit: 0, figure: null, by: [] } as const;
   const held = [
     {
@@ -50,6 +50,11 @@ test("what goes against the asks is told, and what is not known of them; a recor
     / Goes against: no more boxes\. Not known whether it keeps: nothing to buy\.$/,
   );
   const [first, ...rest] = report.routings;
+  const kept = { ...first, id: "kept-1", measures: measures() };
+  expect(choiceWords({ ...report, routings: [...report.routings, kept] }, "kept-1")).toBe(
+    "Keeps 54 % of the width, loses 0.9 dB in mono, needs no more boxes and costs nothing. " +
+      "Its width is told against the reference of the rig as it is now.",
+  );
   const real = { ...first, id: "real", says: "Recorded (real.wav).", build: null };
   expect(choiceWords({ ...report, routings: [...rest, real] }, "real")).toBe("Recorded (real.wav).");
   expect(choiceWords(report, "dry")).toBe("The take as it was played, before any pedal.");

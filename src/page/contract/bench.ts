@@ -76,7 +76,7 @@ export interface Bench {
   /** All choices one after the other over the loop, or the usual bars where it is off; null before they were rendered. */
   reel(): Reel | null;
   /** Choices that were kept as they were set once, beside those of the rig as it is. */
-  readonly kept: readonly { readonly id: string; readonly label: string }[];
+  readonly kept: readonly KeptChoice[];
   /** Keeps a routing as it is set now, as one more choice. */
   keep(id: string, label: string): void;
   forget(id: string): void;
@@ -90,6 +90,14 @@ export interface Bench {
   checkEngine(ids: readonly string[]): void;
   /** Gives that up. */
   stopCheck(): void;
+}
+
+/** A choice that was kept. */
+export interface KeptChoice {
+  readonly id: string;
+  readonly label: string;
+  /** The routing that it is, of the rig as it was then. */
+  readonly routing: string;
 }
 
 /** Kinds of change that listeners hear of. After "shape", whatever is made for the rig's parts is made anew. */

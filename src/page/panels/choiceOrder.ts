@@ -14,6 +14,8 @@ type Facts = Pick<View, "bench" | "data">;
 
 /** So few more are not worth a tap. */
 const fewMore = 2;
+/** More that were kept are a whole rig. */
+const mostKept = 4;
 
 /**
  * First the answer, the next best, what was kept or recorded to be compared, all in mono, and what width is measured by:
@@ -22,17 +24,12 @@ const fewMore = 2;
 export function choiceOrder(view: Facts): ChoiceOrder {
   const { choices } = view.bench.player;
   const { answer, reference } = reportOf(view);
-  const kept = view.bench.kept.map(({ id }) => id);
+  const { kept } = view.bench;
+  const found = [answerIdOf(view.bench, view.data), answer.plan?.id];
+  // Of a whole rig that was kept, what stands against the answer.
+  const shown = kept.length > mostKept ? kept.filter(({ routing }) => found.includes(routing)) : kept;
   const recorded = choices.filter((id) => routingOf(view, id)?.recorded);
-  const wanted = [
-    answerIdOf(view.bench, view.data),
-    answer.plan?.id,
-    answer.next?.id,
-    ...kept,
-    ...recorded,
-    inLineId,
-    reference,
-  ];
+  const wanted = [...found, answer.next?.id, ...shown.map(({ id }) => id), ...recorded, inLineId, reference];
   const first = [...new Set(wanted)]
     .filter((id) => typeof id === "string")
     .filter((id) => choices.includes(id));

@@ -42,7 +42,7 @@ test("what was kept or recorded comes ahead of the usual ones", () => {
   const real = { ...first, id: "real", label: "Real", build: null, recorded: recorded! };
   const kept = { ...first, id: "kept-1", label: "As it was" };
   const view = viewOf({ ...report, routings: [...report.routings, kept, real] });
-  Object.assign(view.bench, { kept: [{ id: "kept-1", label: "As it was" }] });
+  Object.assign(view.bench, { kept: [{ id: "kept-1", label: "As it was", routing: "parallel" }] });
   const { plan, next } = report.answer;
   expect(choiceOrder(view).first.slice(0, 4)).toEqual([plan!.id, next!.id, "kept-1", "real"]);
   expect(["kept-1", "real"].map((id) => choiceRank(view, id))).toEqual(["kept", "the real rig"]);
@@ -66,4 +66,19 @@ test("two more are not worth a tap", () => {
     first: expect.arrayContaining(["unit-first", "series-mono", "summed", "dry"]),
     rest: [],
   });
+});
+
+test("of a whole rig that was kept only what stands against the answer comes first", () => {
+  const { plan, next } = report.answer;
+  const [first] = report.routings;
+  const kept = report.routings.map(({ id }, n) => ({
+    id: `kept-${n + 1}`,
+    label: `Other: ${id}`,
+    routing: id,
+  }));
+  const routings = [...report.routings, ...kept.map(({ id, label }) => ({ ...first, id, label }))];
+  const view = viewOf({ ...report, routings });
+  Object.assign(view.bench, { kept });
+  const against = kept.find(({ routing }) => routing === plan!.id)!.id;
+  expect(choiceOrder(view).first).toEqual([plan!.id, next!.id, against, "series-mono", "stereo-unit"]);
 });
