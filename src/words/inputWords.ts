@@ -3,8 +3,11 @@ import { count, fixed } from "../text/numbers.js";
 /** Why a browser does not let the page listen. */
 export type InputRefusal = "no-way" | "denied" | "no-device" | "busy" | "gone";
 
-const whatElse =
-  "Or record with any recorder, at the highest quality that it has, and drop the file on this page: it goes the same way from there.";
+/** What to do without the browser's help: for a take, and for the test tone. */
+export const otherwiseWords = {
+  take: "Or record with any recorder, at the highest quality that it has, and drop the file on this page: it goes the same way from there.",
+  tone: "Or use the command line: splitsum capture tone writes the tone, any recorder records it, and splitsum capture response reads that and gives the same lines; the sound file that it writes is then brought in at its pedal, under The rig.",
+} as const;
 
 const reasons: Readonly<Record<InputRefusal, string>> = {
   "no-way":
@@ -16,8 +19,8 @@ const reasons: Readonly<Record<InputRefusal, string>> = {
   gone: "The audio input is gone: it was unplugged or switched off. What was recorded till then is kept. Plug it in, then ask again.",
 };
 
-/** What is wrong, and what to do. */
-export const refusalWords = (refusal: InputRefusal): string => `${reasons[refusal]} ${whatElse}`;
+/** What is wrong, and how it is mended. */
+export const refusalWords = (refusal: InputRefusal): string => reasons[refusal];
 
 interface Loss {
   readonly atSeconds: number;

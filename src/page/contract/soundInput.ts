@@ -8,7 +8,7 @@ export type InputState =
   | { readonly kind: "closed" }
   /** The browser asks the person whether this page may listen. */
   | { readonly kind: "asking" }
-  /** Why not, and what to do instead. */
+  /** Why not, and how it is mended. */
   | { readonly kind: "refused"; readonly words: string }
   | {
       readonly kind: "open";

@@ -1,3 +1,4 @@
+import { otherwiseWords } from "../../words/inputWords.js";
 import type { Bench, BenchChange } from "../contract/bench.js";
 import type { InputLevel } from "../contract/soundInput.js";
 import { button } from "../widgets/button.js";
@@ -12,6 +13,7 @@ import type { View } from "./view.js";
 export class InputControl {
   readonly node: HTMLElement;
   readonly #view: View;
+  readonly #purpose: keyof typeof otherwiseWords;
   readonly #ask: HTMLButtonElement;
   readonly #close: HTMLButtonElement;
   readonly #state = el("p", { class: "hint", role: "status" });
@@ -24,10 +26,14 @@ export class InputControl {
   readonly #draw = eachFrame(() => this.#drawLevels());
   #saidClip = false;
 
-  /** @param choices  what else belongs to an open input: shown beside the device */
-  constructor(view: View, ...choices: readonly HTMLElement[]) {
+  /**
+   * @param purpose  what to do where the browser refuses depends on it
+   * @param choices  what else belongs to an open input: shown beside the device
+   */
+  constructor(view: View, purpose: keyof typeof otherwiseWords, ...choices: readonly HTMLElement[]) {
     const { input } = view.bench;
     this.#view = view;
+    this.#purpose = purpose;
     this.#ask = button("Use an audio input", () => void input.open(), "strong");
     this.#close = button("Let the input go", () => input.close(), "quiet");
     this.#clear = button("Clear the marks", () => input.clearMarks(), "quiet");
@@ -59,7 +65,7 @@ export class InputControl {
     if (change !== "input") return;
     const { state } = this.#view.bench.input;
     const hadFocus = this.node.contains(document.activeElement);
-    setText(this.#refused, state.kind === "refused" ? state.words : "");
+    setText(this.#refused, state.kind === "refused" ? `${state.words} ${otherwiseWords[this.#purpose]}` : "");
     setText(this.#state, state.kind === "asking" ? asking : "");
     this.#ask.hidden = state.kind === "open";
     this.#ask.disabled = state.kind === "asking";

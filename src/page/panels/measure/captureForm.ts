@@ -63,6 +63,7 @@ export class CaptureForm {
     });
     this.#input = new InputControl(
       view,
+      "tone",
       el("p", { class: "file-choice" }, this.#unitChannel.label, this.#unitChannel.list),
       el("p", { class: "file-choice" }, this.#cableChannel.label, this.#cableChannel.list),
       el("p", { class: "hint" }, cableHint),

@@ -37,6 +37,7 @@ export class RecordPart {
     this.#channels = new PickList("channels", "Channel");
     this.#input = new InputControl(
       view,
+      "take",
       el("p", { class: "file-choice" }, this.#channels.label, this.#channels.list),
     );
     this.#record = button("Record", () => recorder.start(this.#chosen(), this.#countIn.value), "strong");
