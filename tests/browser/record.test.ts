@@ -17,6 +17,7 @@ import {
   largestDifference,
   writeFakeInput,
 } from "./fakeInput.js";
+import { recordInstead } from "./recorder.js";
 
 const folder = temporaryFolder();
 const microphone = join(folder, "microphone.wav");
@@ -121,8 +122,9 @@ describeInChromium(
       expect(complaints).toEqual([]);
     });
 
-    test("counts in, can be stopped while it counts, and asks nothing of a recording that is there", async () => {
-      const { page } = await open(bench);
+    /** What would be played is rendered at once: see recorder.ts. */
+    test("counts in with a click a beat, can be stopped while it counts, and leaves a recording that is there", async () => {
+      const { page } = await open(bench, {}, recordInstead);
       await button(page, "Use an audio input").click();
       await page.getByRole("radio", { name: "beats" }).check();
       await page.getByRole("spinbutton", { name: "Count-in, beats" }).fill("2");
@@ -153,6 +155,16 @@ describeInChromium(
       const { sides } = await recorded(page);
       expect(sides.length).toBe(1);
       expect(largestDifference(heard[0], sides[0])).toBeLessThan(6e-5);
+      const [clicks] = await page.evaluate(() => window.recorder!.run());
+      const played = new Float32Array(new Uint8Array(Buffer.from(clicks, "latin1")).buffer);
+      const peaks = [0, 0.05, 0.08, 0.25, 0.28].map((from, n, all) => {
+        const part = played.subarray(from * fakeRateHz + 1, (all[n + 1] ?? 2) * fakeRateHz);
+        return part.reduce((most, x) => Math.max(most, Math.abs(x)), 0);
+      });
+      // At the player's volume: -12 dB, less what the oscillator misses of the top.
+      for (const n of [1, 3]) expect(peaks[n]).toBeGreaterThan(0.2);
+      expect(Math.max(...peaks)).toBeLessThan(0.252);
+      for (const n of [0, 2, 4]) expect(peaks[n]).toBeLessThan(1e-4);
       await button(page, "Let the input go").click();
       expect(await button(page, "Use it as the take").isVisible()).toBe(true);
       await button(page, "Discard it").click();

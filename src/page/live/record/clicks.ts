@@ -7,11 +7,12 @@ const aheadSeconds = 0.05;
 
 /**
  * The clicks of a count-in: short tones that rise and fall without a step.
- * @param gain  full scale 1
+ * @param gain    full scale 1
+ * @param rateHz  of the input, which is as a rule the same interface
  * @returns what ends them at once
  */
-export function playClicks({ atMs }: CountPlan, gain: number): () => void {
-  const context = new AudioContext({ latencyHint: "interactive" });
+export function playClicks({ atMs }: CountPlan, gain: number, rateHz: number): () => void {
+  const context = new AudioContext({ latencyHint: "interactive", sampleRate: rateHz });
   const level = context.createGain();
   const tone = context.createOscillator();
   tone.frequency.value = clickHz;

@@ -77,7 +77,8 @@ export class LiveRecorder implements Recorder {
     });
     const deaf = this.#input.hear((piece) => this.#take(piece));
     const ticking = setInterval(() => this.#tick(), tickMs);
-    const hush = countIn.kind === "beats" ? playClicks(plan, dbToGain(this.#around.volumeDb())) : () => {};
+    const hush =
+      countIn.kind === "beats" ? playClicks(plan, dbToGain(this.#around.volumeDb()), rateHz) : () => {};
     const end = () => {
       deaf();
       clearInterval(ticking);
