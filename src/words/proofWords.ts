@@ -117,7 +117,7 @@ export function verdictWords({ built, faults, sureness, misfit }: ProofReport): 
   if (built === "as-drawn")
     return `Built as drawn, as far as these recordings tell: no fault found (${surenessWords(sureness)}).`;
   if (built === "not-known")
-    return `Not as drawn, and no single slip explains it (the nearest still misses by ${fixed(misfit, 2)}; 0 is a perfect fit). More than one thing is wrong, or a pedal sounds unlike its model in the rig file. Check the cables one by one against the patch list, then the pedals' settings, and record again.`;
+    return `Not as drawn, and no single slip explains it (the nearest still misses by ${fixed(misfit, 2)}; 0 is a perfect fit). The recordings came in another order than asked for, more than one thing is wrong, or a pedal sounds unlike its model in the rig file. Check the order, the cables one by one against the patch list, then the pedals' settings, and record again.`;
   return faults.length === 1
     ? `A fault (${surenessWords(sureness)}).`
     : `A fault (${surenessWords(sureness)} that it is one of these; they give the same recordings).`;
@@ -138,7 +138,7 @@ export function notToldWords({ notTold, sourceOhms }: ProofReport): readonly str
 }
 
 const sameOverTime =
-  "both ways these recordings are alike: what swings, or rings on, sounds the same over time. Look at the plugs.";
+  "both ways these recordings are alike: what swings, or rings on, sounds the same over time. Look at the plugs, or pull one: its own side must fall silent.";
 
 function untoldBecause(kind: FoundFault["kind"], sourceOhms: number | null): string {
   switch (kind) {
@@ -149,7 +149,7 @@ function untoldBecause(kind: FoundFault["kind"], sourceOhms: number | null): str
     case "passive-split":
       return sourceOhms === null
         ? "a Y loads what is ahead of it, and the tone came from what no box loads. Record again with --source-ohms, or look at the splitter."
-        : "by the resistances that the rig states it would load nothing to speak of. Look at the splitter.";
+        : "by the resistances that the rig states a Y takes the same off all that is heard, or hardly anything. Look at the splitter.";
     case "stays-off":
       return "on or off, these recordings are alike, or it is driven: press it and listen.";
     case "sides-swapped":

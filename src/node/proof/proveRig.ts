@@ -108,7 +108,7 @@ const inFile = (error: unknown, file: string): unknown =>
 function wrongCount(given: number, asked: readonly AskedRecording[]): UserError {
   const list = asked.map(recordingWords).map((words, n) => `${n + 1} ${words}`);
   return new UserError(
-    `${given === 1 ? "one recording is" : `${given} recordings are`} given; this plan takes ${asked.length}, in this order: ${list.join("; ")}. Record each as --plan-tones lists them.`,
+    `${given === 0 ? "no recording is" : given === 1 ? "one recording is" : `${given} recordings are`} given; this plan takes ${asked.length}, in this order: ${list.join("; ")}. Record each as --plan-tones lists them.`,
   );
 }
 
