@@ -19,8 +19,7 @@ export function captureResult(view: View) {
     setText(fault, "");
     try {
       const { desk } = bench;
-      const keepsLatency = captured.latencyAgainst !== "reference";
-      const edits = capturedEdits(desk.data, unit, captured.rigLines, keepsLatency);
+      const edits = capturedEdits(desk.data, unit, captured.rigLines, keepsLatency(captured));
       if (edits.length === 0)
         return setText(
           fault,
@@ -52,7 +51,7 @@ export function captureResult(view: View) {
       { class: "rig-lines", tabindex: 0, "aria-label": "Lines for the rig file" },
       captured.rigLines.join("\n"),
     ),
-    el("p", { class: "hint" }, putHint),
+    el("p", { class: "hint" }, keepsLatency(captured) ? `${putHint} ${latencyHint}` : putHint),
     el(
       "p",
       { class: "actions" },
@@ -92,5 +91,10 @@ export function saveButton(words: string, file: () => File | null): HTMLButtonEl
   });
 }
 
+/** Without a cable the time ahead of the first sound is not in the response: what the pedal said of it still holds. */
+const keepsLatency = ({ latencyAgainst, unit }: CapturedResponse): boolean =>
+  latencyAgainst !== "reference" && unit.latencyFrames === null;
+
+const latencyHint = "No latency was found: the one that the rig has for it stays.";
 const putHint =
   "These lines take the place of the pedal's model and settings; its mix stays as you play it. What it said of polarity, level and dry sound gives way to them. Undo brings it back. For a rig file on disk, save the response beside it.";
