@@ -1,5 +1,6 @@
 import type { SettingValue } from "../../sound/dsp/kernel.js";
 import type { Pedal, Rig } from "../model/rig.js";
+import { modelOf } from "../pedals/models.js";
 import type { MixerBox, PedalBox, SplitterBox, Wiring } from "./wiring.js";
 
 /** One thing to set when a wiring is built. */
@@ -42,12 +43,16 @@ const channels = ({ label, inputs }: MixerBox): readonly SheetSetting[] =>
 const mutes = ({ label, muted = [] }: SplitterBox): readonly SheetSetting[] =>
   muted.map((value, n) => ({ box: label, jack: `out ${n + 1}`, key: "muted", value }));
 
-/** A pedal that the rig does not hold under its name is another one: all its knobs are to be set. */
 /** A dry sound that stays at unity goes by a kill-dry alone. */
 const wettest = ({ dryPath, canGoFullyWet }: Pedal): string =>
   dryPath === "unity" && canGoFullyWet ? "killDry" : "fullyWet";
 
-function knobs({ label, pedal, fullyWet }: PedalBox, rig: Rig): readonly SheetSetting[] {
+/**
+ * A pedal that the rig does not hold under its name is another one: all its knobs are to be set. One that shapes its
+ * whole input has no mix that could be set to fully wet.
+ */
+function knobs({ label, pedal, fullyWet: isWetBranch }: PedalBox, rig: Rig): readonly SheetSetting[] {
+  const fullyWet = isWetBranch && modelOf(pedal.model).additive;
   const own = rig.pedals.find(({ name }) => name === pedal.name);
   const differing = Object.entries(pedal.settings).filter(
     ([key, value]) => own?.settings[key] !== value && !(fullyWet && key === "mix"),

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { layoutWiring } from "../../../src/rig/drawing/layout.js";
 import type { Pedal, Rig } from "../../../src/rig/model/rig.js";
-import { routingNamed, routingsOf } from "../../../src/rig/routings/routingsOf.js";
+import { routingNamed } from "../../../src/rig/routings/routingsOf.js";
 import { buildSheet } from "../../../src/rig/wiring/buildSheet.js";
 import { pedal, rigOf } from "../../rigs.js";
 
@@ -41,8 +41,9 @@ test("several that differ are told by name", () => {
   expect(says).toContain("fully wet (Tank) and wet with dry at -9 dB (Hall)");
 });
 
-test("a unit that shapes its whole input is never said to be wet", () => {
+test("a unit that shapes its whole input is never said to be wet, nor to be set so", () => {
   const rig = rigOf([swing, pedal("Grip", "compressor", "mono")]);
-  const parallel = routingsOf(rig).find(({ id }) => id === "parallel");
-  expect(parallel?.says).not.toContain("wet");
+  const { says, settings } = toldOf(rig, "parallel");
+  expect(says).not.toContain("wet");
+  expect(settings.filter(({ box }) => box === "Grip")).toEqual([]);
 });
