@@ -1,4 +1,6 @@
+import { fixed } from "../../text/numbers.js";
 import type { Pedal, ReturnTrim } from "../model/rig.js";
+import { modelOf } from "../pedals/models.js";
 import { wetWords } from "../wiring/wetWords.js";
 import type { Jack } from "../wiring/wiring.js";
 import { type Board, isStereo, type MixerReturn, type Signal, type StereoSignal } from "./board.js";
@@ -49,17 +51,19 @@ export function branchReturns(
     if (branch.length > 1) board.cautions.push(sharedCaution(branch));
     const trim = trims[last.name];
     const gainDb = returnGainDb(last, rig, passed, trim?.trimDb);
-    if (rig.mixer.returnDb === null) board.cautions.push(levelCaution(last.name, gainDb, trim));
+    if (rig.mixer.returnDb === null) board.cautions.push(levelCaution(last, gainDb, trim));
     return { from, gainDb, pan: rig.mixer.returnPan };
   });
 }
 
 /** How loud a return is that the rig leaves open, and what that rests on. */
-function levelCaution(unit: string, gainDb: number, trim: ReturnTrim | undefined): string {
-  const level = `The return of ${unit} is taken as ${gainDb.toFixed(1)} dB, since the rig does not say`;
+function levelCaution({ name: unit, model }: Pedal, gainDb: number, trim: ReturnTrim | undefined): string {
+  const level = `The return of ${unit} is taken as ${fixed(gainDb, 1)} dB, since the rig does not say`;
+  if (!modelOf(model).additive)
+    return `${level}: about as loud as it is in line, for it has no wet sound alone to go by. Set it by ear.`;
   if (!trim)
     return `${level}: about as much wet sound as in line, an estimate until it is measured on a take.`;
-  const wet = `${trim.wetToDryDb.toFixed(1)} dB`;
+  const wet = `${fixed(trim.wetToDryDb, 1)} dB`;
   switch (trim.by) {
     case "in-line":
       return `${level}: wet to dry is then ${wet} on this take, as ${unit} gives in line.`;

@@ -1,6 +1,7 @@
 import { mixerBounds } from "../../rig/model/bounds.js";
 import type { ReturnTrim } from "../../rig/model/rig.js";
 import { hasWetAlone } from "../../rig/routings/sense.js";
+import { blendOf } from "../../rig/wiring/blend.js";
 import { pedalBoxes } from "../../rig/wiring/parts.js";
 import type { MixerBox, MixerInput, PedalBox, Wiring } from "../../rig/wiring/wiring.js";
 import type { TakeSource } from "../../sound/audio/takeSource.js";
@@ -46,7 +47,8 @@ const mostRounds = 3;
  * Sets every return so that the wet sound of its unit stands to the dry sound
  * at the buses as it does in line, on this take: E(with the unit) - E(without any), against E(without any), over both
  * sides. Of several units each is measured by itself, the others' effects silenced and their dry paths kept. One that
- * shapes its whole input has no effect to silence, and stays.
+ * shapes its whole input has no effect to silence, and stays; so does one in line at mix 1, for behind it its wet sound
+ * is all that there is, and is what another unit's stands to.
  */
 export function equalWet(job: ReturnsJob): readonly WithReturns[] {
   const open = job.wirings.map(openReturns);
@@ -145,13 +147,15 @@ function weigh(sum: Weighed, outputs: Block, first: number, frames: number): voi
   }
 }
 
-/** The wiring with the effects of all mono units silenced that have one by itself, but for those that `keep` names. */
+/** True where silencing the effect leaves the way through: in a branch of its own, or beside a dry path. */
+const canBeSilenced = (box: PedalBox): boolean =>
+  hasWetAlone(box.pedal) && (box.fullyWet || blendOf(box).dry.some((gain) => gain !== 0));
+
+/** The wiring with the effects of all mono units silenced where that can be done, but for those that `keep` names. */
 const withOnly = (wiring: Wiring, keep: (box: PedalBox) => boolean): Wiring => ({
   cables: wiring.cables,
   boxes: wiring.boxes.map((box) =>
-    box.kind === "pedal" && box.isUnit && hasWetAlone(box.pedal) && !keep(box)
-      ? { ...box, wetMuted: true }
-      : box,
+    box.kind === "pedal" && box.isUnit && canBeSilenced(box) && !keep(box) ? { ...box, wetMuted: true } : box,
   ),
 });
 

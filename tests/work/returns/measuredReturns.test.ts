@@ -2,7 +2,7 @@ import { createRequire } from "node:module";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { readTake } from "../../../src/node/audio/readTake.js";
-import type { Rig } from "../../../src/rig/model/rig.js";
+import type { Pedal, Rig } from "../../../src/rig/model/rig.js";
 import { routingNamed, routingsOf } from "../../../src/rig/routings/routingsOf.js";
 import type { Wiring } from "../../../src/rig/wiring/wiring.js";
 import { type HeldTake, takePart } from "../../../src/sound/audio/takeSource.js";
@@ -120,4 +120,44 @@ test("each of two units has its own in-line balance", () => {
     expectWithin(together[unit.name].trimDb, trimDb, 0.11, "dB");
     expectWithin(together[unit.name].wetToDryDb, wet, 0.1, "dB");
   }
+});
+
+/** In line, what a unit at mix 1 gives is all there is; another unit's wet sound stands to that. */
+test("a unit at mix 1 does not take the in-line balance from another", () => {
+  const wash = pedal("Wash", "chorus", "mono-to-stereo");
+  const tank = pedal("Tank", "spring", "mono", { mix: 1, decaySeconds: 1 });
+  const carter = pedal("Carter", "delay", "mono", { mix: 0.2 });
+  const take = noise({ seed: 9, frames: 24_000, rms: 0.1 });
+  const sound = { take, rateHz: 12_000, clips: new Map(), tailSeconds };
+  const trimsOf = (...units: readonly Pedal[]) => {
+    const rig = rigOf([wash, ...units]);
+    return measuredReturns(rig, routingsOf(rig), sound).parallel;
+  };
+  const alone = trimsOf(carter).Carter;
+  for (const units of [
+    [tank, carter],
+    [carter, tank],
+  ]) {
+    const together = trimsOf(...units);
+    expect(together.Carter.by).toBe("in-line");
+    // The spring colours the noise that the delay hears behind it, and runs on behind its repeats.
+    expectWithin(together.Carter.wetToDryDb, alone.wetToDryDb, 1, "dB");
+    expect(together.Tank.by).toBe("no-dry");
+    expectWithin(together.Tank.wetToDryDb, 0, 0.1, "dB");
+  }
+});
+
+test("a unit that shapes its whole input has no wet sound that its return could be measured by", () => {
+  const rig = rigOf([pedal("Wash", "chorus", "mono-to-stereo"), pedal("Swell", "tremolo", "mono")]);
+  const take = noise({ seed: 9, frames: 1000, rms: 0.1 });
+  const trims = measuredReturns(rig, routingsOf(rig), {
+    take,
+    rateHz: 8000,
+    clips: new Map(),
+    tailSeconds,
+  });
+  const routing = routingNamed({ ...rig, returnTrims: trims }, "parallel");
+  const told = typeof routing === "string" ? "" : routing.cautions.join(" ");
+  expect(told).toMatch(/The return of Swell .* about as loud as it is in line/);
+  expect(told).not.toMatch(/wet is set|on this take/);
 });
