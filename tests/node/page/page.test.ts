@@ -86,5 +86,5 @@ test("recordings travel with their take as far as there is room", async () => {
 
 test("the report travels", async () => {
   const data = await dataOf("splitsum-data", new Float32Array(10), 48_000);
-  expect(data).toEqual({ report });
+  expect(data).toEqual({ report, opensOn: "short" });
 });

@@ -77,7 +77,7 @@ function near(what: string, ours: Figure, theirs: Figure, by: number): void {
 
 const mixerKnobs: readonly AxisGroup[] = [
   [values("mixer.returnDb", -24, -3.5, 6)],
-  [values("mixer.returnPan", -1, -0.4, 0, 1)],
+  [values("mixer.returnPan", -0.4, 1)],
   [values("mixer.dryDb", -9, 0)],
 ];
 
