@@ -1,4 +1,4 @@
-import type { MorePlans } from "../rig/routings/chooseRoutings.js";
+import { type MorePlans, usualMore } from "../rig/routings/chooseRoutings.js";
 
 /** Words that choose wirings. */
 export interface PlanWords {
@@ -7,11 +7,8 @@ export interface PlanWords {
   readonly place?: string;
 }
 
-/** Mixed plans beside the routings, unless told otherwise. */
-const usualMixedPlans = 3;
-
 /** Plans beside the routings that are named: the usual ones only where nothing is. */
 export const morePlans = ({ routings, plans, place }: PlanWords): MorePlans => ({
-  mixed: plans ?? (routings || place ? 0 : usualMixedPlans),
+  mixed: plans ?? (routings || place ? 0 : usualMore.mixed),
   places: place ?? null,
 });

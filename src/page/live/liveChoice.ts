@@ -1,5 +1,6 @@
 import type { Rig } from "../../rig/model/rig.js";
-import { chooseRoutings, type RoutingChoice } from "../../rig/routings/chooseRoutings.js";
+import { chooseRoutings, type RoutingChoice, usualMore } from "../../rig/routings/chooseRoutings.js";
+import { mixedPlans } from "../../rig/routings/mixedPlans.js";
 import { routingNamed, routingsOf } from "../../rig/routings/routingsOf.js";
 import type { Report } from "../../work/compare/report.js";
 import { type Kept, keptRouting } from "./keptChoices.js";
@@ -25,17 +26,29 @@ export function liveChoice(rig: Rig, cameWith: CameWith | null, kept: readonly K
 }
 
 function ownChoice(rig: Rig, cameWith: CameWith | null): RoutingChoice {
-  if (!cameWith) return chooseRoutings(rig, null, null);
+  if (!cameWith) return chooseRoutings(rig, null, null, usualMore);
   const usual = routingsOf(rig).map(({ id }) => id);
   const known = routingsOf(cameWith.rig).map(({ id }) => id);
   const asked = renderedRoutings(cameWith.report).map(({ id }) => id);
   const plans = asked.filter((id) => !usual.includes(id) && typeof routingNamed(rig, id) !== "string");
-  const ids = [...usual.filter((id) => asked.includes(id) || !known.includes(id)), ...plans];
+  const ids = [
+    ...usual.filter((id) => asked.includes(id) || !known.includes(id)),
+    ...new Set([...plans, ...newMixed(rig, cameWith.rig, known, asked)]),
+  ];
   const { routings, reference } = chooseRoutings(rig, ids, null);
   const wanted = renderedReference(cameWith.report);
   const same = routings.find(({ id, wiring }) => id === wanted && wiring);
   return { routings, reference: same ?? reference };
 }
+
+/** Plans that mix places and come with other mono units; none where the command was told to leave such, or anything, out. */
+function newMixed(rig: Rig, before: Rig, known: readonly string[], asked: readonly string[]) {
+  const had = mixedIds(before);
+  const isUsual = known.every((id) => asked.includes(id)) && had.every((id) => asked.includes(id));
+  return isUsual ? mixedIds(rig).filter((id) => !had.includes(id)) : [];
+}
+
+const mixedIds = (rig: Rig): readonly string[] => mixedPlans(rig, usualMore.mixed).plans.map(({ id }) => id);
 
 /** What of a rig the page's parts are made for: where it differs, they are made anew. */
 export interface Shape {

@@ -21,6 +21,8 @@ export interface MorePlans {
   readonly places: string | null;
 }
 export const noMore: MorePlans = { mixed: 0, places: null };
+/** What a comparison has beside the eight, unless told otherwise. */
+export const usualMore: MorePlans = { mixed: 3, places: null };
 
 /**
  * The routings that a person asked for.

@@ -1,6 +1,9 @@
 import { expect, test } from "vitest";
+import { morePlans } from "../../../src/cli/planWords.js";
 import { hasMoreWays, liveChoice, sameShape, shapeOf } from "../../../src/page/live/liveChoice.js";
+import { chooseRoutings, type RoutingChoice } from "../../../src/rig/routings/chooseRoutings.js";
 import { asPlacedId } from "../../../src/rig/routings/routing.js";
+import { routingsOf } from "../../../src/rig/routings/routingsOf.js";
 import type { Report } from "../../../src/work/compare/report.js";
 import { pedal, rigOf } from "../../rigs.js";
 import { measures, reportOf } from "../../words/reports.js";
@@ -40,4 +43,21 @@ test("a routing that comes to the others leaves the shape of the rest, another p
   expect(hasMoreWays(shape(drawn("Mine")), shape(drawn("Yours")))).toBe(false);
   expect(hasMoreWays(shape(rig), shape({ ...drawn("Mine"), name: "Other" }))).toBe(false);
   expect(hasMoreWays(null, shape(rig))).toBe(false);
+});
+
+/** README, "The answer": the usual plans that mix places are compared like the eight, on the page as by the command. */
+test("a bench without a comparison has the wirings that the command compares", () => {
+  const command = chooseRoutings(rig, null, null, morePlans({}));
+  const idsOf = ({ routings }: RoutingChoice) => routings.map(({ id }) => id);
+  expect(idsOf(liveChoice(rig, null))).toEqual(idsOf(command));
+  expect(idsOf(command)).toContain("grit-first.tank-beside");
+});
+
+test("plans that mix places come with other mono units, unless the command was told to leave something out", () => {
+  const one = rigOf([pedals[0], pedals[2]]);
+  const whole = reportOf(Object.fromEntries(routingsOf(one).map(({ id }) => [id, measures()])));
+  const mixed = (came: Report) =>
+    liveChoice(rig, { rig: one, report: came }).routings.filter(({ id }) => id.includes("."));
+  expect(mixed(whole).length).toBe(3);
+  expect(mixed(report)).toEqual([]);
 });
