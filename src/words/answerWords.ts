@@ -79,9 +79,13 @@ const lead = (
 ): readonly [string, ...string[]] => [
   `Build ${quoted(plan.label)} (${plan.id}): ${about.rig}, heard on ${andList(about.takes)}.`,
   `${plan.says} ${meritWords(plan.merits, about)}`,
+  ...(answer.sidesPlayedAlike ? [playedAlike(about)] : []),
   ...(answer.keepsAll ? [] : [brokenWords(plan)]),
   ...(next === null ? [] : [next]),
 ];
+
+const playedAlike = ({ takes }: About): string =>
+  `Both outputs of the instrument were played alike (${andList(takes)}): the width that it has by itself is in none of these figures. A stereo take would tell.`;
 
 const brokenWords = ({ asks }: AnswerPlan): string =>
   `No wiring keeps all that was asked. This one gives up the least: ${andList(asks.filter(({ keeps }) => keeps === false).map(askName))}.`;

@@ -13,6 +13,8 @@ export interface FoundSounds {
   /** What width is compared with. */
   readonly reference: string | null;
   readonly routings: readonly FoundRouting[];
+  /** The dry take as it goes in: a side share of 0 where both outputs of an instrument give the same. */
+  readonly take?: { readonly measures: Pick<Measures, "sideShare"> };
 }
 
 /** Which wiring to build, and why: data, that command line, page and reply put into the same words. */
@@ -30,6 +32,8 @@ export interface Answer {
   readonly toBuy: readonly SheetPart[];
   readonly toSet: readonly SheetSetting[];
   readonly reference: string | null;
+  /** True where an instrument with two outputs was played alike on both: its own width is then in no figure. */
+  readonly sidesPlayedAlike: boolean;
 }
 
 export interface AnswerPlan {
@@ -104,6 +108,8 @@ export function answerOf(
     toBuy: build?.parts.filter(({ toBuy }) => toBuy > 0) ?? [],
     toSet: build?.settings ?? [],
     reference: report.reference,
+    sidesPlayedAlike:
+      rig.instrument.outputs === 2 && [report, ...others].some(({ take }) => take?.measures.sideShare === 0),
   };
 }
 

@@ -73,7 +73,11 @@ export function assembleReport(results: Results): Report {
     tailSeconds: Math.max(0, frames - take.frames) / take.rateHz,
     notes: notesOf(rig, choice.routings),
     routings,
-    answer: answerOf(rig, ofTheRig, { reference: referenceId, routings }),
+    answer: answerOf(rig, ofTheRig, {
+      reference: referenceId,
+      routings,
+      take: { measures: compared.get(dryId)! },
+    }),
   };
 }
 
