@@ -17,7 +17,12 @@ export function mixerCard(bench: Bench): PagePart {
     (value) => bench.setMixer({ dryDb: value }),
   );
   const own = switchControl(
-    { name: "return as the unit's own mix", unit: "", owner, hint: "wet to dry as the unit gives in line" },
+    {
+      name: "return as the unit's own mix",
+      unit: "",
+      owner,
+      hint: "wet to dry as the unit gives in line; at mix 1 as loud as dry",
+    },
     (on) => bench.setMixer({ returnDb: on ? null : ownReturnDb(bench.rig) }),
   );
   const returnDb = new NumberControl(
@@ -37,7 +42,7 @@ export function mixerCard(bench: Bench): PagePart {
     own.set(mixer.returnDb === null);
     returnDb.set(mixer.returnDb ?? ownReturnDb(bench.rig));
     returnPan.set(mixer.returnPan);
-    setText(now, `The units\u2019 own mixes give ${ownReturnWords(bench.rig)}.`);
+    setText(now, `With that, the returns are ${ownReturnWords(bench.rig)}.`);
   };
   update();
   const legend = el("legend", {}, owner, el("small", {}, " of the parallel routings"));
