@@ -2,6 +2,7 @@ import { columnsText, wrapped } from "../text/columns.js";
 import { count, duration, fixed, frequency, signed, trimmed } from "../text/numbers.js";
 import type { CommandLine } from "../text/shellWord.js";
 import { ended } from "../text/words.js";
+import { doubtfulConfidence } from "../work/capture/align.js";
 import type { AlignedFiles, CapturedResponse, WrittenTone } from "../work/capture/captured.js";
 import { captureRows, driftWords, verdictWords } from "./captureWords.js";
 
@@ -51,9 +52,11 @@ export function alignText(found: AlignedFiles, columns: number): string {
   ];
   const notches = leakNotchesHz.map((hz) => `${trimmed(hz, hz < 100 ? 1 : 0)}`).join(", ");
   const leak =
-    notches === ""
-      ? "In `parallel`, dry sound beside this loop would meet no late copy of itself."
-      : `In \`parallel\`, dry sound beside this loop would be notched at ${notches} Hz and on: let the unit run fully wet.`;
+    confidence < doubtfulConfidence
+      ? "What dry sound beside this loop would meet is not known: the latency is not sure."
+      : notches === ""
+        ? "In `parallel`, dry sound beside this loop would meet no late copy of itself."
+        : `In \`parallel\`, dry sound beside this loop would be notched at ${notches} Hz and on: let the unit run fully wet.`;
   const notices = [dry, looped].flatMap(({ file, notices: said }) =>
     said.map((notice) => `${file}: ${ended(notice)}`),
   );
