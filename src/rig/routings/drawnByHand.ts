@@ -1,4 +1,4 @@
-import type { HandBox, HandWiring } from "../model/rig.js";
+import type { HandBox, HandWiring, Rig } from "../model/rig.js";
 import { type Box, inputJacks, outputJacks, type PedalBox, type Wiring } from "../wiring/wiring.js";
 
 /**
@@ -65,7 +65,7 @@ function handBox(box: Box, handPedal: (box: PedalBox) => HandBox): HandBox | nul
 }
 
 /** A box's id in small letters, digits and hyphens, at most 40, unlike those taken. */
-export function freeBoxId(id: string, taken: readonly string[]): string {
+function freeBoxId(id: string, taken: readonly string[]): string {
   const plain =
     id
       .toLowerCase()
@@ -77,4 +77,14 @@ export function freeBoxId(id: string, taken: readonly string[]): string {
   for (let n = 2; taken.includes(free) || free === "take" || free === "destination"; n++)
     free = `${trimmed}-${n}`;
   return free;
+}
+
+/**
+ * The same for a box that comes onto a board. One that is no pedal is called by its id, and so unlike every pedal of the
+ * rig, on the board or not: "mixer, in" beside "Mixer, in" is plugged wrong.
+ */
+export function newBoxId(called: string, box: HandBox, taken: readonly string[], rig: Rig): string {
+  const pedals = rig.pedals.flatMap((own) => [own, ...own.alternatives]);
+  const names = box.box === "pedal" ? [] : pedals.map(({ name }) => freeBoxId(name, []));
+  return freeBoxId(called, [...taken, ...names]);
 }

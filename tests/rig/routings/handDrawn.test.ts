@@ -5,6 +5,7 @@ import { checkRig, parseRig } from "../../../src/rig/file/parseRig.js";
 import { renamedPedal } from "../../../src/rig/file/pedalEdits.js";
 import { toYaml } from "../../../src/rig/file/toYaml.js";
 import type { Rig } from "../../../src/rig/model/rig.js";
+import { newBoxId } from "../../../src/rig/routings/drawnByHand.js";
 import { handCopy } from "../../../src/rig/routings/handCopy.js";
 import { mixedPlans } from "../../../src/rig/routings/mixedPlans.js";
 import { planRouting, routingsOf, wiringOf } from "../../../src/rig/routings/routingsOf.js";
@@ -246,4 +247,14 @@ test("a drawing is a routing beside the others, with its place in no plan", () =
   const rig = rigOf([pedal("Wash", "chorus", "mono-to-stereo"), pedal("Tank", "spring", "mono")]);
   const read = withCopies(rig, [wiringOf(rig, "parallel")!]);
   expect(routingsOf(read).at(-1)).toMatchObject({ id: "copy-0", label: "Copy 0", plan: null, reason: null });
+});
+
+test("a box that comes onto a board is called unlike every pedal of the rig", () => {
+  const rig = rigOf([pedal("Mixer", "hall", "mono"), pedal("mixer 2", "delay", "mono")]);
+  const mixer = { box: "mixer", inputs: [{ gainDb: 0, pan: 0 }], outputs: 2 } as const;
+  const own = { box: "pedal", pedal: "Mixer", fullyWet: false, settings: {} } as const;
+  expect(newBoxId("mixer", mixer, [], rig)).toBe("mixer-3");
+  expect(newBoxId("mixer", mixer, ["mixer-3"], rig)).toBe("mixer-4");
+  expect(newBoxId("Mixer", own, [], rig)).toBe("mixer");
+  expect(newBoxId("Take", own, [], rig)).toBe("take-2");
 });

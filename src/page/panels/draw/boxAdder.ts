@@ -1,6 +1,6 @@
 import { boxIds, withBox } from "../../../rig/file/wiringEdits.js";
 import type { HandBox, Rig } from "../../../rig/model/rig.js";
-import { freeBoxId } from "../../../rig/routings/drawnByHand.js";
+import { newBoxId } from "../../../rig/routings/drawnByHand.js";
 import { button } from "../../widgets/button.js";
 import { el } from "../../widgets/dom.js";
 import { PickList } from "../../widgets/pickList.js";
@@ -22,7 +22,8 @@ export function boxAdder(drawing: OpenDrawing, onAdded: (id: string) => void) {
     const offer = offers[Number(pick.value)];
     if (id === null || !offer) return;
     const { desk } = view.bench;
-    const box = freeBoxId(offer.called, boxIds(desk.data, id));
+    if (!desk.draft) return;
+    const box = newBoxId(offer.called, offer.box, boxIds(desk.data, id), desk.draft);
     desk.edit(`${offer.words} in ${label}`, withBox(id, box, offer.box));
     onAdded(box);
   };
