@@ -40,9 +40,11 @@ function rigName({ bench: { desk } }: View): string {
 
 function factWords(view: View): string {
   const { routings, take } = reportOf(view);
-  const possible = routings.filter((routing) => routing.possible).length;
+  const { kept } = view.bench;
+  const isKept = (id: string) => kept.some((each) => each.id === id);
+  const ways = routings.filter(({ id, possible, recorded }) => possible && !recorded && !isKept(id)).length;
   return (
-    `${possible === 1 ? "One way" : `${possible} ways`} to wire it, heard on ${view.bench.takeName} ` +
+    `${ways === 1 ? "One way" : `${ways} ways`} to wire it${kept.length > 0 ? `, and ${kept.length} kept` : ""}, heard on ${view.bench.takeName} ` +
     `(${lasting(take.frames / take.rateHz)}). This page needs no network.`
   );
 }
