@@ -17,14 +17,22 @@ export function keptRouting({ id, label, routing, rig }: Kept): Routing {
   return { ...found, id, label, says: `Kept: ${found.says}`, keptFrom: rig };
 }
 
-/** One more that is kept, under an id of its own. */
+/** One more that is kept, under an id and a label of its own; none where the very same is kept under that label already. */
 export function withKept(
   kept: readonly Kept[],
   what: Omit<Kept, "id">,
   taken: readonly string[],
 ): readonly Kept[] {
+  const named = kept.filter(({ label }) => label === what.label);
+  if (named.some((each) => isSame(each, what))) return kept;
   const ids = [...taken, ...kept.map(({ id }) => id)];
   let n = 1;
   while (ids.includes(`kept-${n}`)) n++;
-  return [...kept, { id: `kept-${n}`, ...what }];
+  const labels = kept.map((each) => each.label);
+  let label = what.label;
+  for (let time = 2; labels.includes(label); time++) label = `${what.label} (${time})`;
+  return [...kept, { ...what, id: `kept-${n}`, label }];
 }
+
+const isSame = (one: Omit<Kept, "id">, other: Omit<Kept, "id">): boolean =>
+  one.routing === other.routing && JSON.stringify(one.rig) === JSON.stringify(other.rig);

@@ -1,4 +1,5 @@
 import { dryId } from "../../../rig/wiring/dryWiring.js";
+import { count } from "../../../text/numbers.js";
 import { button } from "../../widgets/button.js";
 import { el, fill, newId } from "../../widgets/dom.js";
 import { nameOf, type PagePart, routingOf, type View } from "../view.js";
@@ -24,7 +25,7 @@ export function keepChoice(view: View): PagePart {
       ({ id, measures, recorded }) => measures && !recorded && !kept.some((each) => each.id === id),
     );
     for (const { id, label } of own) bench.keep(id, `${rig.name}: ${label}`);
-    view.say(`${own.length} wirings of ${rig.name} are kept. Open another rig to hear both.`);
+    view.say(`Kept: ${count(own.length, "wiring")} of ${rig.name}. Open another rig to hear both.`);
   });
   const list = el("ul", { class: "kept" });
   const update = () => {
