@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { pedalModels } from "../../../src/rig/pedals/models.js";
+import { firstOf } from "../../longForm.js";
 import { noise, sine } from "../../signals.js";
 import {
   endsOf,
@@ -21,7 +22,7 @@ describe.each(Object.keys(pedalModels))("%s", (model) => {
 
     describe(`${inputs} in, ${outputs} out`, () => {
       test("block sizes agree to the bit", () => {
-        for (const seed of [1, 2, 3]) {
+        for (const seed of firstOf([1, 2, 3], 1)) {
           const run: PedalRun = {
             model,
             outputs,

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { AnalysisFft, fftSizeFor } from "../../../src/sound/dsp/analysisFft.js";
 import { UserError } from "../../../src/text/userError.js";
 import { align } from "../../../src/work/capture/align.js";
+import { firstOf } from "../../longForm.js";
 import { noise } from "../../signals.js";
 import { expectWithin } from "../../within.js";
 import { coverageOf } from "./alignCases.js";
@@ -20,7 +21,7 @@ async function looped(name: (typeof guitarNames)[number], loop: Loop, noiseDb?: 
 }
 
 /** The four CC0 guitar recordings as dry takes. Bounds: 1/100 frame, room noise 20 dB below the loop. */
-describe.each(guitarNames)("%s", (name) => {
+describe.each(firstOf(guitarNames, 2))("%s", (name) => {
   test.each<[string, Loop, number | undefined, number]>([
     ["a loop without noise", { latencyFrames: 137.3, gainDb: -4, inverts: true }, undefined, 0.001],
     ["noise 20 dB below", { latencyFrames: 137.3, gainDb: -4, inverts: true, seed: 11 }, -20, 0.01],
@@ -93,25 +94,28 @@ describe("what is likely wrong is told", () => {
     expect(holds(found.latencyFramesWithin, 90)).toBe(true);
     expect(found.confidence).toBeLessThan(0.2);
   });
-  test.each([1, 2, 3, 4, 5, 6])("noise of an octave under other noise as strong, draw %i", (seed) => {
-    const take = inBand(noise({ seed, frames: 2 * rateHz, rms: 1 }), 400, 800);
-    const level = rmsDbfs(take);
-    const loop = playThrough(take, { latencyFrames: 321.5 }, rateHz);
-    const other = inBand(noise({ seed: seed + 50, frames: loop.channels[0].length, rms: 1 }), 400, 800);
-    const scale = 10 ** ((level - rmsDbfs(other)) / 20);
-    const both = loop.channels[0].map((x, n) => x + scale * other[n]);
-    const attempt = () => align({ rateHz, channels: [take] }, { rateHz, channels: [both] });
-    let found: ReturnType<typeof align>;
-    try {
-      found = attempt();
-    } catch (error) {
-      expect(String(error)).toMatch(/does not follow the dry take/);
-      return;
-    }
-    // Within a small part of a frame, or doubted.
-    const isRight = Math.abs(found.latencyFrames - 321.5) < 0.5;
-    expect(isRight || found.confidence < 0.5, JSON.stringify(found)).toBe(true);
-  });
+  test.each(firstOf([1, 2, 3, 4, 5, 6], 2))(
+    "noise of an octave under other noise as strong, draw %i",
+    (seed) => {
+      const take = inBand(noise({ seed, frames: 2 * rateHz, rms: 1 }), 400, 800);
+      const level = rmsDbfs(take);
+      const loop = playThrough(take, { latencyFrames: 321.5 }, rateHz);
+      const other = inBand(noise({ seed: seed + 50, frames: loop.channels[0].length, rms: 1 }), 400, 800);
+      const scale = 10 ** ((level - rmsDbfs(other)) / 20);
+      const both = loop.channels[0].map((x, n) => x + scale * other[n]);
+      const attempt = () => align({ rateHz, channels: [take] }, { rateHz, channels: [both] });
+      let found: ReturnType<typeof align>;
+      try {
+        found = attempt();
+      } catch (error) {
+        expect(String(error)).toMatch(/does not follow the dry take/);
+        return;
+      }
+      // Within a small part of a frame, or doubted.
+      const isRight = Math.abs(found.latencyFrames - 321.5) < 0.5;
+      expect(isRight || found.confidence < 0.5, JSON.stringify(found)).toBe(true);
+    },
+  );
   test("a bar that repeats, and a loop later than a bar: the right lag, and the other is told", async () => {
     const [whole] = (await guitar("guit_e_fifths")).channels;
     const bar = whole.subarray(0, rateHz);

@@ -4,6 +4,7 @@ import { makeTone } from "../../../src/work/capture/makeTone.js";
 import { responseOf } from "../../../src/work/capture/responseOf.js";
 import { toneLayout } from "../../../src/work/capture/toneLayout.js";
 import { toneSettingsOf } from "../../../src/work/capture/toneSettings.js";
+import { firstOf } from "../../longForm.js";
 import { noise } from "../../signals.js";
 import { expectWithin } from "../../within.js";
 import { decayingNoise, type Loop, playThrough } from "./simulatedLoop.js";
@@ -45,12 +46,17 @@ function saidOf(channel: Float32Array): string {
 }
 
 describe("a block that is lost or put in, and time goes on without it", () => {
-  test.each<[number, number, number, Loop]>([
-    [0, 0.5, 512, {}],
-    [1, 0.3, 256, { response: [1] }],
-    [1, 0.75, 1024, {}],
-    [0, 0.9, 2048, { response: [1] }],
-  ])("sweep %i, %f of it, %i frames", (k, share, count, loop) => {
+  test.each<[number, number, number, Loop]>(
+    firstOf<[number, number, number, Loop]>(
+      [
+        [0, 0.5, 512, {}],
+        [1, 0.3, 256, { response: [1] }],
+        [1, 0.75, 1024, {}],
+        [0, 0.9, 2048, { response: [1] }],
+      ],
+      2,
+    ),
+  )("sweep %i, %f of it, %i frames", (k, share, count, loop) => {
     const at = inSweep(k, share);
     const good = recorded(loop);
     const lost = saidOf(without(good, at, count));

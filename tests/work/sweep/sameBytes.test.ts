@@ -4,6 +4,7 @@ import { expect, test } from "vitest";
 import { merge } from "../../../src/node/sweep/merge.js";
 import { crc32 } from "../../../src/text/crc32.js";
 import { UserError } from "../../../src/text/userError.js";
+import { firstOf } from "../../longForm.js";
 import { simpleRig } from "../../rigs.js";
 import { randomNumbers } from "../../signals.js";
 import { temporaryFolder } from "../../temporaryFolder.js";
@@ -61,12 +62,12 @@ test("cut off anywhere, a sweep goes on to the same bytes, and nothing is done t
   const bytes = readFileSync(join(whole, "results.jsonl"));
   const head = bytes.indexOf("\n") + 1;
   const next = randomNumbers(5);
-  const cuts = 6;
+  const cuts = firstOf([1, 2, 3, 4, 5, 6], 3).length;
   for (let run = 0; run < cuts; run++) {
     const folder = temporaryFolder();
     const file = join(folder, "results.jsonl");
     writeFileSync(file, bytes);
-    // One in each sixth of the file.
+    // One in each part of the file.
     const length = head + Math.floor(((run + next()) / cuts) * (bytes.length - head));
     truncateSync(file, length);
     const closed = unitsIn(readFileSync(file, "utf8"));
