@@ -2,6 +2,7 @@ import { join } from "node:path";
 import type { CompareOptions } from "../node/compare/compareOptions.js";
 import { readMoreTakes, readRigAndAnyTake, type TakeWords } from "../node/rig/rigAndTake.js";
 import { withAsks } from "../rig/file/askWords.js";
+import { refuseSilent } from "../sound/audio/take.js";
 import { safeFileName } from "../text/fileName.js";
 import { UserError } from "../text/userError.js";
 import { type ReelSpan, usualReel } from "../work/compare/reel.js";
@@ -30,7 +31,7 @@ export interface CompareJob extends CompareOptions {
 
 /**
  * Reads rig and take and fills in what the words leave open: everything that a comparison needs.
- * @throws UserError
+ * @throws UserError, of a silent take too
  */
 export async function prepareCompare(
   rigFile: string,
@@ -42,6 +43,7 @@ export async function prepareCompare(
   if (moreFiles.length > 0 && words.also)
     throw new UserError("--also goes with one take: a recording is of one. Leave it out, or name one take.");
   const moreTakes = await readMoreTakes(rig, moreFiles, words);
+  for (const each of [take, ...moreTakes]) refuseSilent(each);
   return {
     rig,
     take,

@@ -36,8 +36,6 @@ async function answer(rigFile: string, takeFiles: readonly string[], words: Word
   const job = await prepareCompare(rigFile, takeFiles, { ...words, bits: 24, match: true }).finally(
     reading.end,
   );
-  const { refuseSilent } = await import("../../sound/audio/take.js");
-  for (const take of [job.take, ...job.moreTakes]) refuseSilent(take);
   tellTakes(job, show);
   const bar = show.progress("rendering");
   const found = await onTakes(job, bar, async (how) => {

@@ -64,7 +64,9 @@ function replyOf(view: View, { value }: PickList, remark: string): Reply {
   const { heard, trials } = listening;
   const other = noChoices.find(([id]) => id === value)?.[1];
   const notHeard = listening.knows(value) ? "" : ", though it was not played here";
-  const pick = value === "" ? null : (other ?? `${nameOf(view, value)} (${value})${notHeard}`);
+  // The id is for who has the rig file; what was kept is in this page alone.
+  const id = bench.kept.some((each) => each.id === value) ? "" : ` (${value})`;
+  const pick = value === "" ? null : (other ?? `${nameOf(view, value)}${id}${notHeard}`);
   const { isAsItCame } = bench.desk;
   return { rig: bench.rig.name, pick, remark, heard, trials, isAsItCame, date: new Date() };
 }
