@@ -51,12 +51,12 @@ export function alignText(found: AlignedFiles, columns: number): string {
     ["confidence", `${fixed(confidence, 2)} (0 chance, 1 no doubt)`],
   ];
   const notches = leakNotchesHz.map((hz) => `${trimmed(hz, hz < 100 ? 1 : 0)}`).join(", ");
-  const leak =
-    confidence < doubtfulConfidence
-      ? "What dry sound beside this loop would meet is not known: the latency is not sure."
-      : notches === ""
-        ? "In `parallel`, dry sound beside this loop would meet no late copy of itself."
-        : `In \`parallel\`, dry sound beside this loop would be notched at ${notches} Hz and on: let the unit run fully wet.`;
+  const isDoubtful = confidence < doubtfulConfidence;
+  const leak = isDoubtful
+    ? "What dry sound beside this loop would meet is not known: the latency is not sure."
+    : notches === ""
+      ? "In `parallel`, dry sound beside this loop would meet no late copy of itself."
+      : `In \`parallel\`, dry sound beside this loop would be notched at ${notches} Hz and on: let the unit run fully wet.`;
   const notices = [dry, looped].flatMap(({ file, notices: said }) =>
     said.map((notice) => `${file}: ${ended(notice)}`),
   );
@@ -70,7 +70,12 @@ export function alignText(found: AlignedFiles, columns: number): string {
     ).trimStart(),
     wrapped(leak, columns),
     bullets([...cautions, ...notices], columns),
-    `For the rig file:\n${rigLines.map((line) => `  ${line}`).join("\n")}`,
+    isDoubtful
+      ? wrapped(
+          "No lines for the rig file: they would be as doubtful. Measure again with the test tone (`splitsum capture`), or give a stretch of the take in which more is played.",
+          columns,
+        )
+      : `For the rig file:\n${rigLines.map((line) => `  ${line}`).join("\n")}`,
   ].join("\n\n");
 }
 

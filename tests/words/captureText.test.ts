@@ -28,3 +28,10 @@ test("a latency that is not sure does not say what dry sound would meet", () => 
   expect(alignText(found(0.01), 200)).not.toContain("would meet no late copy");
   expect(alignText(found(0.01), 200)).toContain("is not known: the latency is not sure");
 });
+
+test("lines for the rig file are given only where they are to be trusted", () => {
+  const lines = { rigLines: ["latencyMs: 3.1"] };
+  expect(alignText({ ...found(0.9), ...lines }, 200)).toContain("For the rig file:\n  latencyMs: 3.1");
+  expect(alignText({ ...found(0.01), ...lines }, 200)).not.toContain("latencyMs: 3.1");
+  expect(alignText({ ...found(0.01), ...lines }, 200)).toContain("No lines for the rig file");
+});
