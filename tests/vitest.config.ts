@@ -8,8 +8,8 @@ export default defineConfig({
     include: ["tests/**/*.test.ts"],
     // What a file imports is loaded once in each process, not once in each file.
     isolate: false,
-    // Two at least: many a test waits for a browser or a command.
-    maxWorkers: Math.max(2, availableParallelism() - 1),
+    // One more than there are processors: many a test waits for a browser or a command.
+    maxWorkers: availableParallelism() + 1,
     testTimeout: hangMs,
     hookTimeout: hangMs,
     teardownTimeout: stepHangMs,
