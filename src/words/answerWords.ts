@@ -54,7 +54,7 @@ export function answerWordsOf(told: Told): AnswerWords {
       heading: "What giving up one ask alone would win",
       items: answer.givingUp.map((given) => givingWords(given, about)),
     },
-    { heading: "Ruled out", items: answer.ruledOut.map((ruled) => ruledWords(ruled, about)) },
+    { heading: "Not chosen", items: answer.ruledOut.map((ruled) => ruledWords(ruled, about)) },
     { heading: "To buy", items: buyLines(answer, about) },
     { heading: "To set", items: settingLines(answer.toSet) },
     { heading: "Listen for", items: remarks.map(sentence) },

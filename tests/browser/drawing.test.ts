@@ -65,7 +65,9 @@ describeInChromium("a wiring drawn by hand", (open) => {
 
   test("by pointer, from an empty board: heard as soon as it is whole, and the file gives the same figures", async () => {
     await begin("an empty board");
-    expect(await faults()).toEqual(['no sound reaches "destination"; cable a way from "take" to it.']);
+    expect(await faults()).toEqual([
+      'no sound reaches "destination", what the rig plays into; cable a way to it from "take", the instrument.',
+    ]);
     await addBox("a splitter");
     await addBox("Weir");
     await addBox("Echo");
@@ -87,7 +89,7 @@ describeInChromium("a wiring drawn by hand", (open) => {
     await drag(page, "mouse", jack("mixer, in 1"), jack("Weir, out left"));
     await drag(page, "mouse", jack("Weir, out right"), jack("mixer, in 2"));
     expect(await faults()).toEqual([
-      'no sound reaches "destination"; cable a way from "take" to it.',
+      'no sound reaches "destination", what the rig plays into; cable a way to it from "take", the instrument.',
       'what leaves "mixer" goes nowhere; cable it on or take it out.',
     ]);
     await drag(page, "mouse", jack("mixer, out left"), jack("Stereo desk, in left"));

@@ -78,5 +78,5 @@ const isPlanLike = (id: string): boolean =>
 function unknownRouting(id: string, all: readonly Routing[]): string {
   const words = all.map((routing) => routing.id);
   const near = nearest(id, words);
-  return `"${id}" is no routing of this rig${near ? `; did you mean "${near}"?` : "."} There are ${words.join(", ")}.`;
+  return `"${id}" is no routing of this rig${near ? `; did you mean "${near}"?` : "."} There are ${words.join(", ")}; \`options RIG --all\` lists every plan.`;
 }

@@ -119,7 +119,7 @@ function reachFaults({ boxes, cables }: Wiring): WiringFault[] {
   if (!reached.has(destination.id)) {
     return [
       {
-        message: `no sound reaches "${destination.id}"; cable a way from "${take.id}" to it.`,
+        message: `no sound reaches "${destination.id}", what the rig plays into; cable a way to it from "${take.id}", the instrument.`,
         cable: null,
         box: destination.id,
       },

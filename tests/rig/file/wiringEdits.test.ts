@@ -48,7 +48,8 @@ test("a wiring is drawn from an empty board, and each step tells what it wants",
     text = edited(text, edits);
     return faults(text);
   };
-  const nowhere = 'wirings.own: no sound reaches "destination"; cable a way from "take" to it.';
+  const nowhere =
+    'wirings.own: no sound reaches "destination", what the rig plays into; cable a way to it from "take", the instrument.';
   expect(faults(text)).toEqual([nowhere]);
   expect(
     step(withBox("own", "wash", { box: "pedal", pedal: "Wash", fullyWet: false, settings: {} })),

@@ -189,7 +189,7 @@ describe("each fault of a drawing stands where it is, by line and column", () =>
       "no way to desk or amps",
       drawnWith([], ["take:out > wash:in"]),
       [
-        'rig.yaml:7:3: no sound reaches "destination"; cable a way from "take" to it.',
+        'rig.yaml:7:3: no sound reaches "destination", what the rig plays into; cable a way to it from "take", the instrument.',
         'rig.yaml:10:7: what leaves "wash" goes nowhere; cable it on or take it out.',
       ],
     ],
