@@ -1,6 +1,9 @@
 import { defineConfig } from "vitest/config";
 
-const withLongForms = ["tests/rig/pedals/battery.test.ts", "tests/work/{capture,compare,sweep}/*.test.ts"];
+const withLongForms = [
+  "tests/rig/pedals/battery.test.ts",
+  "tests/work/{capture,compare,render,sweep}/*.test.ts",
+];
 
 /** Long runs with random input, by hand: `npm run steady`. Their short forms are among the tests. */
 export default defineConfig({

@@ -3,6 +3,7 @@ import { expect, test } from "vitest";
 import type { Rig } from "../../../src/rig/model/rig.js";
 import { initialiseFft } from "../../../src/sound/dsp/fft.js";
 import { measureClip } from "../../../src/sound/measure/stereoMeter.js";
+import { runsOf } from "../../longForm.js";
 import { anyRig } from "../../rig/file/anyRig.js";
 import { noise } from "../../signals.js";
 import { renderRig } from "./renders.js";
@@ -29,7 +30,7 @@ test("any rig that validates renders finite output of one length in every routin
         if (sideShare !== null) expect(sideShare, id).toBeGreaterThanOrEqual(0);
       }
     }),
-    { numRuns: 40, seed: 20_261 },
+    { numRuns: runsOf(14), seed: 20_261 },
   );
 });
 
@@ -40,6 +41,6 @@ test("any rig renders the same bits in blocks of any size", () => {
       const expected = renderRig(rig, short, rateHz, { tailSeconds: 0.02 });
       expect(renderRig(rig, short, rateHz, { tailSeconds: 0.02, blockFrames })).toEqual(expected);
     }),
-    { numRuns: 25, seed: 20_262 },
+    { numRuns: runsOf(10), seed: 20_262 },
   );
 });

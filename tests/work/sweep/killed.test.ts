@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { expect, test } from "vitest";
 import { writeClip } from "../../../src/node/audio/writeClip.js";
 import { run } from "../../cli/run.js";
+import { runsOf } from "../../longForm.js";
 import { noise } from "../../signals.js";
 import { temporaryFolder } from "../../temporaryFolder.js";
 import { tables } from "./smallSweep.js";
@@ -21,9 +22,19 @@ function folderWithRig(takeSeconds: number): string {
   return cwd;
 }
 
+/** Enough for several units of work. */
+const settings = runsOf(27);
+
 const words = (out: string, ...more: string[]) => [
   ...["sweep", "rig.yaml", "take.wav", "--out", out],
-  ...["--vary", "Echo.delayMs=60..400/32", "--vary", "mixer.returnDb=-20..0/3", "--want", "sideShare>=0.1"],
+  ...[
+    "--vary",
+    `Echo.delayMs=60..400/${settings}`,
+    "--vary",
+    "mixer.returnDb=-20..0/3",
+    "--want",
+    "sideShare>=0.1",
+  ],
   ...more,
 ];
 
