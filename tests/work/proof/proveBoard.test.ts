@@ -2,7 +2,6 @@ import { beforeAll, expect, test } from "vitest";
 import { wiringOf } from "../../../src/rig/routings/routingsOf.js";
 import type { Wiring } from "../../../src/rig/wiring/wiring.js";
 import { initialiseFft } from "../../../src/sound/dsp/fft.js";
-import { toneSettingsOf } from "../../../src/work/capture/toneSettings.js";
 import { Bench, predictorFor } from "../../../src/work/proof/bench.js";
 import { faultsOf } from "../../../src/work/proof/faults.js";
 import { judgeBoard } from "../../../src/work/proof/judgeBoard.js";
@@ -13,6 +12,7 @@ import { pedal, rigOf } from "../../rigs.js";
 import { noise } from "../../signals.js";
 import { expectWithin } from "../../within.js";
 import { type Slip, slipsOf } from "./mishaps.js";
+import { shortTone as tone } from "./shortTone.js";
 import { type BuiltBoard, recordBoard } from "./simulatedBoard.js";
 
 /** A chorus and, after it, a mono delay: two footswitches, three recordings. */
@@ -20,13 +20,6 @@ const rig = rigOf([
   pedal("Ripple", "chorus", "mono-to-stereo", { secondOutput: "inverted-wet" }, { latencyMs: 1 }),
   pedal("Carter", "delay", "mono", { delayMs: 230, mix: 0.4 }, { latencyMs: 1.5 }),
 ]);
-const tone = toneSettingsOf({
-  rateHz: 12_000,
-  toHz: 5400,
-  lengthSeconds: 0.7,
-  gapSeconds: 0.9,
-  leadInSeconds: 0.4,
-});
 const wiring = wiringOf(rig, "parallel") as Wiring;
 const list = recordingList(wiring);
 const predictor = predictorFor(tone, new Map(), true);
