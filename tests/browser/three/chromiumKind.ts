@@ -1,20 +1,12 @@
 import { chromium as playwright } from "playwright-core";
 import { stepHangMs } from "../../limits.js";
 import { chromiumFlags, chromiumPath } from "../chromium.js";
-import type { AnyBrowser, BrowserKind } from "./tab.js";
+import { type AnyBrowser, type BrowserKind, openIn } from "./tab.js";
 
 async function start(executablePath: string): Promise<AnyBrowser> {
   const browser = await playwright.launch({ executablePath, args: [...chromiumFlags], timeout: stepHangMs });
   return {
-    async open(file) {
-      const page = await browser.newPage();
-      page.setDefaultTimeout(stepHangMs);
-      await page.goto(`file://${file}`);
-      return {
-        run: (script, given) => page.evaluate(script as never, given) as never,
-        press: (key) => page.keyboard.press(key),
-      };
-    },
+    open: async (file) => openIn(await browser.newPage(), file),
     close: () => browser.close(),
   };
 }

@@ -2,7 +2,7 @@ import { existsSync } from "node:fs";
 import puppeteer from "puppeteer-core";
 import { stepHangMs } from "../../limits.js";
 import { startLoudspeaker } from "./loudspeaker.js";
-import type { AnyBrowser, BrowserKind } from "./tab.js";
+import { type AnyBrowser, type BrowserKind, openIn } from "./tab.js";
 
 const places = [
   process.env.FIREFOX_PATH ?? "",
@@ -23,16 +23,7 @@ async function start(executablePath: string): Promise<AnyBrowser> {
     protocolTimeout: stepHangMs,
   });
   return {
-    async open(file) {
-      const page = await browser.newPage();
-      page.setDefaultTimeout(stepHangMs);
-      await page.goto(`file://${file}`);
-      return {
-        // What is passed in and out is JSON; Puppeteer's types know more of it than that.
-        run: (script, given) => page.evaluate(script as never, given as never) as never,
-        press: (key) => page.keyboard.press(key as "1"),
-      };
-    },
+    open: async (file) => openIn(await browser.newPage(), file),
     close: () => browser.close().finally(loudspeaker.stop),
   };
 }

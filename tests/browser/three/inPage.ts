@@ -32,8 +32,7 @@ declare global {
 export function listen(): void {
   const heard = { context: null as BaseAudioContext | null, frames: 0, peak: 0, spareMs: [] as number[] };
   window.heard = heard;
-  // biome-ignore lint/suspicious/noExplicitAny: `connect` has two forms
-  const connect: (...to: any[]) => any = AudioNode.prototype.connect;
+  const { connect } = AudioNode.prototype;
   const taps = new WeakMap<BaseAudioContext, ScriptProcessorNode>();
   const tapOf = (context: BaseAudioContext) => {
     const known = taps.get(context);
@@ -45,14 +44,15 @@ export function listen(): void {
     };
     taps.set(context, made);
     heard.context = context;
-    connect.call(made, context.destination);
+    Reflect.apply(connect, made, [context.destination]);
     return made;
   };
-  // biome-ignore lint/suspicious/noExplicitAny: `connect` has two forms
-  AudioNode.prototype.connect = function (this: AudioNode, ...to: any[]) {
-    if (to[0] instanceof AudioDestinationNode) connect.call(this, tapOf(this.context));
-    return connect.apply(this, to);
-  };
+  AudioNode.prototype.connect = new Proxy(connect, {
+    apply(target, node: AudioNode, to: unknown[]) {
+      if (to[0] instanceof AudioDestinationNode) Reflect.apply(target, node, [tapOf(node.context)]);
+      return Reflect.apply(target, node, to);
+    },
+  });
   const setValueAtTime = AudioParam.prototype.setValueAtTime;
   AudioParam.prototype.setValueAtTime = function (this: AudioParam, value, beginsAt) {
     const { context } = heard;
