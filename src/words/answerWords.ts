@@ -68,8 +68,7 @@ export function answerWordsOf(told: Told): AnswerWords {
   };
 }
 
-const nothing = ({ rig }: About): string =>
-  `${rig}: no wiring of it could be compared, so there is no answer.`;
+const nothing = ({ rig }: About): string => `${rig}: no wiring that was compared can be the answer.`;
 
 const lead = (
   answer: Answer,

@@ -1,4 +1,5 @@
 import { type Fault, UserError } from "../../text/userError.js";
+import { andList } from "../../text/words.js";
 import type { HandWiring, Rig } from "../model/rig.js";
 import { checkWiring } from "../wiring/check.js";
 import { withLoading } from "../wiring/loading.js";
@@ -33,9 +34,18 @@ export function handDrawnRoutings(rig: Rig): readonly Routing[] {
       reason: null,
       cautions: looseEnds(wiring, rig),
       plan: null,
-      doubt: null,
+      doubt: whyIncomplete(hand, rig),
     };
   });
+}
+
+/** A drawing without a pedal of the rig is heard and measured, but no answer to who plays that pedal. */
+function whyIncomplete({ boxes }: HandWiring, rig: Rig): string | null {
+  const there = Object.values(boxes).map((box) =>
+    box.box === "pedal" ? handPedalOf(rig, box)?.standsFor : null,
+  );
+  const missing = rig.pedals.filter((pedal) => !there.includes(pedal)).map(({ name }) => name);
+  return missing.length === 0 ? null : `It leaves out ${andList(missing)}.`;
 }
 
 /** Everything wrong with the hand-drawn wirings of a rig; the rig reader turns paths into lines. */

@@ -258,3 +258,19 @@ test("a box that comes onto a board is called unlike every pedal of the rig", ()
   expect(newBoxId("Mixer", own, [], rig)).toBe("mixer");
   expect(newBoxId("Take", own, [], rig)).toBe("take-2");
 });
+
+test("a drawing that leaves out a pedal of the rig is doubted by name, and one that holds all is not", () => {
+  const rig = rigOf([pedal("Swing", "tremolo", "mono-to-stereo"), pedal("Tank", "plate", "mono")]);
+  const doubtOf = (wirings: Rig["wirings"]) =>
+    routingsOf({ ...rig, wirings }).find(({ id }) => id === "own")?.doubt;
+  const all = { label: "Own", ...handCopy(wiringOf(rig, "parallel") as Wiring, rig) };
+  expect(doubtOf({ own: all })).toBe(null);
+  const boxes = { swing: { box: "pedal", pedal: "Swing" } } as const;
+  const cables = [
+    "take:out > swing:in",
+    "swing:out left > destination:in left",
+    "swing:out right > destination:in right",
+  ];
+  const text = `${toYaml(rig)}wirings: { own: { boxes: ${JSON.stringify(boxes)}, cables: ${JSON.stringify(cables)} } }\n`;
+  expect(doubtOf(parseRig(text, "rig.yaml").wirings)).toBe("It leaves out Tank.");
+});
