@@ -2,6 +2,7 @@
 // value or by type. A folder that is not listed fails. Run by `npm run check`.
 const storeys = [
   "text",
+  "sound/loops",
   "sound/dsp",
   "sound/audio",
   "sound/standard",

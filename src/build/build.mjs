@@ -5,6 +5,7 @@ import { spawnSync } from "node:child_process";
 import { rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { licencesOf } from "./licences.mjs";
+import { buildLoops } from "./loops.mjs";
 import { pageBundle } from "./pageBundle.mjs";
 import { isStale, stampOf, stateOf } from "./stale.mjs";
 
@@ -20,6 +21,7 @@ async function build() {
     stdio: ["ignore", 2, 2],
   });
   if (result.status !== 0) process.exit(1);
+  await buildLoops(root);
   await bundlePage();
   writeFileSync(stampOf(root), built);
 }

@@ -1,4 +1,5 @@
-import { AnalysisFft } from "./analysisFft.js";
+import { openRoom, type Room, roomBytes, sharedBySize } from "../loops/room.js";
+import { AnalysisFft, analysisFftBytes } from "./analysisFft.js";
 
 /**
  * Fourier transform of a real signal of N frames in doubles, N a power of two, at least 4: bins 0 to N/2, as
@@ -9,50 +10,54 @@ import { AnalysisFft } from "./analysisFft.js";
  */
 export class RealAnalysisFft {
   readonly size: number;
+  /** For loops that must be fast: fill `signal`, call `run`, read bins 0 to N/2 in `re` and `im`. */
+  readonly signal: Float64Array;
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+  readonly #room: Room;
   readonly #fft: AnalysisFft;
-  readonly #pairs: Float64Array;
-  readonly #out: Float64Array;
   /** cos and sin of 2 pi k / N, k = 0 .. N/2. */
   readonly #cos: Float64Array;
   readonly #sin: Float64Array;
 
-  /** @throws Error when `size` is not a power of two, or less than 4 */
-  constructor(size: number) {
+  /**
+   * @param room  where its memory is, if it is to work beside other loops
+   * @throws RangeError when `size` is not a power of two, or less than 4
+   */
+  constructor(size: number, room: Room = openRoom(realFftBytes(size))) {
     const half = size / 2;
     this.size = size;
-    this.#fft = new AnalysisFft(half);
-    this.#pairs = new Float64Array(size);
-    this.#out = new Float64Array(size);
+    this.#room = room;
+    this.#fft = new AnalysisFft(half, room);
+    this.signal = this.#fft.input;
+    this.re = room.doubles(half + 1);
+    this.im = room.doubles(half + 1);
+    this.#cos = room.doubles(half + 1);
+    this.#sin = room.doubles(half + 1);
     const angle = (2 * Math.PI) / size;
-    this.#cos = Float64Array.from({ length: half + 1 }, (_, k) => Math.cos(k * angle));
-    this.#sin = Float64Array.from({ length: half + 1 }, (_, k) => Math.sin(k * angle));
+    for (let k = 0; k <= half; k++) {
+      this.#cos[k] = Math.cos(k * angle);
+      this.#sin[k] = Math.sin(k * angle);
+    }
+  }
+
+  run(): void {
+    this.#fft.forwardPairs();
+    this.#room.loops.unravel(this.#fft.output, this.#cos, this.#sin, this.re, this.im);
   }
 
   /** Writes bins 0 to N/2 of a signal of N frames. */
   forward(signal: Float64Array, re: Float64Array, im: Float64Array): void {
-    const half = this.size / 2;
-    const z = this.#out;
-    const cos = this.#cos;
-    const sin = this.#sin;
-    this.#fft.forwardPairs(z, signal);
-    re[0] = z[0] + z[1];
-    im[0] = 0;
-    re[half] = z[0] - z[1];
-    im[half] = 0;
-    for (let k = 1, at = 2, mirrored = this.size - 2; k < half; k++, at += 2, mirrored -= 2) {
-      const evenRe = z[at] + z[mirrored];
-      const evenIm = z[at + 1] - z[mirrored + 1];
-      const oddRe = z[at + 1] + z[mirrored + 1];
-      const oddIm = z[mirrored] - z[at];
-      re[k] = 0.5 * (evenRe + cos[k] * oddRe + sin[k] * oddIm);
-      im[k] = 0.5 * (evenIm + cos[k] * oddIm - sin[k] * oddRe);
-    }
+    this.signal.set(signal);
+    this.run();
+    re.set(this.re);
+    im.set(this.im);
   }
 
   /** Writes the N frames of a signal; the imaginary parts of bins 0 and N/2 do not count. */
   inverse(re: Float64Array, im: Float64Array, signal: Float64Array): void {
     const half = this.size / 2;
-    const pairs = this.#pairs;
+    const { input: pairs, output: out } = this.#fft;
     for (let k = 0; k < half; k++) {
       const m = half - k;
       const imK = k === 0 ? 0 : im[k];
@@ -65,8 +70,7 @@ export class RealAnalysisFft {
       pairs[2 * k] = (re[k] + re[m]) / 2 - (c * diffIm + s * diffRe);
       pairs[2 * k + 1] = -((imK - imM) / 2 + (c * diffRe - s * diffIm));
     }
-    const out = this.#out;
-    this.#fft.forwardPairs(out, pairs);
+    this.#fft.forwardPairs();
     for (let n = 0; n < half; n++) {
       signal[2 * n] = out[2 * n] / half;
       signal[2 * n + 1] = -out[2 * n + 1] / half;
@@ -74,18 +78,15 @@ export class RealAnalysisFft {
   }
 }
 
-const plans = new Map<number, WeakRef<RealAnalysisFft>>();
+/** What a transform of a real signal takes in a room. */
+export const realFftBytes = (size: number): number => {
+  const bins = 8 * (size / 2 + 1);
+  return analysisFftBytes(size / 2) + roomBytes(bins, bins, bins, bins);
+};
 
 /**
- * The transform of a size, made once for as long as anybody holds it: its tables take as long as a few transforms. A call
- * leaves nothing in it that the next one reads.
+ * The transform of a size, one for all. Its `signal`, `re` and `im` hold only until the next who asks for it.
  *
- * @throws Error when `size` is not a power of two, or less than 4
+ * @throws RangeError when `size` is not a power of two, or less than 4
  */
-export function realFftOf(size: number): RealAnalysisFft {
-  const known = plans.get(size)?.deref();
-  if (known) return known;
-  const made = new RealAnalysisFft(size);
-  plans.set(size, new WeakRef(made));
-  return made;
-}
+export const realFftOf = sharedBySize((size) => new RealAnalysisFft(size));

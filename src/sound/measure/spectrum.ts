@@ -1,6 +1,7 @@
-import { AnalysisFft, fftSizeFor } from "../dsp/analysisFft.js";
-import { RealAnalysisFft } from "../dsp/realAnalysisFft.js";
+import { AnalysisFft, analysisFftBytes, fftSizeFor } from "../dsp/analysisFft.js";
+import { RealAnalysisFft, realFftBytes } from "../dsp/realAnalysisFft.js";
 import { twoSpectra } from "../dsp/twoSpectra.js";
+import { openRoom, type Room, roomBytes, sharedBySize } from "../loops/room.js";
 import { type LowBins, LowSpectra } from "./lowSpectra.js";
 import { oneSidedEnergies, sineWindow } from "./powerComplementary.js";
 import { commonFrames } from "./stereoSums.js";
@@ -49,7 +50,7 @@ export class SpectrumMeter {
     const size = spectrumBlockFrames(rateHz);
     this.#rateHz = rateHz;
     this.#size = size;
-    this.#pairs = new PairSpectrum(size);
+    this.#pairs = pairSpectrumOf(size);
     this.#sums = newSums(size / 2 + 1);
     this.#block = newBlock(size);
     this.#low = new LowSpectra(rateHz, size, 2, stereoPairs);
@@ -149,37 +150,44 @@ function moveOn(block: Block): void {
 
 type Sums = Pick<StereoSpectrum, "left" | "right" | "crossReal" | "crossImaginary">;
 
-const newSums = (bins: number): Sums => ({
-  left: new Float64Array(bins),
-  right: new Float64Array(bins),
-  crossReal: new Float64Array(bins),
-  crossImaginary: new Float64Array(bins),
+const newSums = (
+  bins: number,
+  room: Pick<Room, "doubles"> = { doubles: (count) => new Float64Array(count) },
+): Sums => ({
+  left: room.doubles(bins),
+  right: room.doubles(bins),
+  crossReal: room.doubles(bins),
+  crossImaginary: room.doubles(bins),
 });
 
 /** Adds the spectra of a windowed block to sums: four times the energies of each bin. */
 class PairSpectrum {
+  readonly #room: Room;
   readonly #size: number;
   readonly #window: Float64Array;
   readonly #fft: AnalysisFft;
-  readonly #input: Float64Array;
-  readonly #output: Float64Array;
   readonly #realFft: RealAnalysisFft;
-  readonly #signal: Float64Array;
-  readonly #re: Float64Array;
-  readonly #im: Float64Array;
+  /** The block at hand, where loops see it. */
+  readonly #left: Float32Array;
+  readonly #right: Float32Array;
+  readonly #energies: Sums;
   /** Interleaved spectra of left and right. */
   readonly #lows: readonly [Float64Array, Float64Array];
 
   constructor(size: number) {
+    const bins = size / 2 + 1;
+    const sums = roomBytes(8 * bins, 8 * bins, 8 * bins, 8 * bins);
+    const blocks = roomBytes(8 * size, 4 * size, 4 * size);
+    const room = openRoom(analysisFftBytes(size) + realFftBytes(size) + sums + blocks);
+    this.#room = room;
     this.#size = size;
-    this.#window = sineWindow(size);
-    this.#fft = new AnalysisFft(size);
-    this.#input = new Float64Array(2 * size);
-    this.#output = new Float64Array(2 * size);
-    this.#realFft = new RealAnalysisFft(size);
-    this.#signal = new Float64Array(size);
-    this.#re = new Float64Array(size / 2 + 1);
-    this.#im = new Float64Array(size / 2 + 1);
+    this.#window = room.doubles(size);
+    this.#window.set(sineWindow(size));
+    this.#fft = new AnalysisFft(size, room);
+    this.#realFft = new RealAnalysisFft(size, room);
+    this.#left = room.floats(size);
+    this.#right = room.floats(size);
+    this.#energies = newSums(bins, room);
     this.#lows = [new Float64Array(size + 2), new Float64Array(size + 2)];
   }
 
@@ -201,12 +209,10 @@ class PairSpectrum {
     low: LowSpectra,
     signals: readonly number[],
   ): void {
-    const signal = this.#signal;
-    const window = this.#window;
-    const re = this.#re;
-    const im = this.#im;
-    for (let n = 0; n < signal.length; n++) signal[n] = channel[n] * window[n];
-    this.#realFft.forward(signal, re, im);
+    const { signal, re, im } = this.#realFft;
+    this.#left.set(channel);
+    this.#room.loops.windowOne(this.#left, this.#window, signal);
+    this.#realFft.run();
     for (let k = 0; k < low.bins; k++) {
       this.#lows[0][2 * k] = re[k];
       this.#lows[0][2 * k + 1] = im[k];
@@ -217,40 +223,32 @@ class PairSpectrum {
   }
 
   #addBoth(left: Float32Array, right: Float32Array, sums: Sums, low: LowSpectra): void {
-    const input = this.#input;
-    const window = this.#window;
-    for (let n = 0, at = 0; n < window.length; n++, at += 2) {
-      input[at] = left[n] * window[n];
-      input[at + 1] = right[n] * window[n];
-    }
-    this.#fft.forwardPairs(this.#output, input);
-    addSpectra(this.#output, this.#size, sums);
-    twoSpectra(this.#output, this.#size, low.bins, [0.5, 0.5], this.#lows);
+    const { loops } = this.#room;
+    const { input, output } = this.#fft;
+    const energies = this.#energies;
+    this.#left.set(left);
+    this.#right.set(right);
+    loops.windowPair(this.#left, this.#right, this.#window, input);
+    this.#fft.forwardPairs();
+    loops.pairEnergies(output, energies.left, energies.right, energies.crossReal, energies.crossImaginary);
+    addTo(sums.left, energies.left);
+    addTo(sums.right, energies.right);
+    addTo(sums.crossReal, energies.crossReal);
+    addTo(sums.crossImaginary, energies.crossImaginary);
+    twoSpectra(output, this.#size, low.bins, [0.5, 0.5], this.#lows);
     low.add(0, this.#lows[0]);
     low.add(1, this.#lows[1]);
   }
 }
+
+/** One for all meters that have blocks of this size. */
+const pairSpectrumOf = sharedBySize((size) => new PairSpectrum(size));
 
 function addTo(sums: Float64Array, values: Float64Array): void {
   for (let k = 0; k < sums.length; k++) sums[k] += values[k];
 }
 
 const isHeard = (x: number): boolean => x !== 0;
-
-/** Parts Z = L + iR again: 2 L(k) = Z(k) + Z*(-k), 2i R(k) = Z(k) - Z*(-k). */
-function addSpectra(z: Float64Array, size: number, sums: Sums): void {
-  const { left, right, crossReal, crossImaginary } = sums;
-  for (let k = 0, at = 0, mirror = 0; k < left.length; k++, at += 2, mirror = 2 * size - at) {
-    const lr = z[at] + z[mirror];
-    const li = z[at + 1] - z[mirror + 1];
-    const rr = z[at + 1] + z[mirror + 1];
-    const ri = z[mirror] - z[at];
-    left[k] += lr * lr + li * li;
-    right[k] += rr * rr + ri * ri;
-    crossReal[k] += lr * rr + li * ri;
-    crossImaginary[k] += li * rr - lr * ri;
-  }
-}
 
 /** By Parseval energies are |X|^2 / size; bins other than the first and the last stand for their mirror too. */
 function oneSided(sums: Sums, size: number): Sums {

@@ -28,8 +28,6 @@ export class StemSpectra {
   readonly #blocks: readonly Float32Array[];
   /** Interleaved spectra of the block at hand, a signal each. */
   readonly #spectra: readonly Float64Array[];
-  readonly #input: Float64Array;
-  readonly #output: Float64Array;
   readonly #real: readonly Float64Array[];
   readonly #imaginary: readonly Float64Array[];
   readonly #low: LowSpectra;
@@ -47,8 +45,6 @@ export class StemSpectra {
     this.#pairs = pairs;
     this.#blocks = Array.from({ length: signals }, () => new Float32Array(size));
     this.#spectra = arrays(signals, 2 * bins);
-    this.#input = new Float64Array(2 * size);
-    this.#output = new Float64Array(2 * size);
     this.#real = arrays(pairs.length, bins);
     this.#imaginary = arrays(pairs.length, bins);
     this.#low = new LowSpectra(rateHz, size, signals, pairs);
@@ -97,7 +93,7 @@ export class StemSpectra {
   /** Signals s and s + 1 as real and imaginary part of one transform. A silent one has no spectrum, not even rounding. */
   #transform(s: number): void {
     const window = this.#window;
-    const input = this.#input;
+    const { input, output } = this.#fft;
     const x = this.#blocks[s];
     const y = this.#blocks[s + 1] ?? silentBlock(this.#size);
     let xSize = 0;
@@ -108,10 +104,10 @@ export class StemSpectra {
       xSize += Math.abs(x[n]);
       ySize += Math.abs(y[n]);
     }
-    if (xSize + ySize > 0) this.#fft.forwardPairs(this.#output, input);
-    else this.#output.fill(0);
+    if (xSize + ySize > 0) this.#fft.forwardPairs();
+    else output.fill(0);
     const gains = [xSize > 0 ? 0.5 : 0, ySize > 0 ? 0.5 : 0] as const;
-    twoSpectra(this.#output, this.#size, this.#size / 2 + 1, gains, [
+    twoSpectra(output, this.#size, this.#size / 2 + 1, gains, [
       this.#spectra[s],
       this.#spectra[s + 1] ?? this.#spectra[s].slice(),
     ]);
