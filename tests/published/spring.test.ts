@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { DispersiveChain } from "../../src/sound/dsp/dispersiveChain.js";
+import { DispersiveChains, dispersiveBytes } from "../../src/sound/dsp/dispersiveChains.js";
+import { openRoom } from "../../src/sound/loops/room.js";
 import { octave, responseOf } from "../rig/pedals/reverbs.js";
 import { expectWithin } from "../within.js";
 
@@ -16,9 +17,10 @@ const sectionDelay = (hz: number): number =>
 
 describe("the chirp", () => {
   const frames = 3000;
-  const response = new Float64Array(frames);
+  const chains = new DispersiveChains([sections], a, 1, frames, openRoom(dispersiveBytes([sections])));
+  const response = chains.signals[0];
   response[0] = 1;
-  new DispersiveChain(sections, a, 1).process(response, frames);
+  chains.process(frames);
 
   test("a section delays by 1/7 of K at 0 Hz and 7 K at the transition", () => {
     expectWithin(sectionDelay(0), 1 / 7, 1e-12);

@@ -1,9 +1,18 @@
+import { DispersiveChains, dispersiveBytes } from "../../sound/dsp/dispersiveChains.js";
 import type { Block, Kernel, Settings, SettingTable } from "../../sound/dsp/kernel.js";
-import { Lowering, type LowRate, lowRate, Raising } from "../../sound/dsp/lowRate.js";
+import {
+  Lowering,
+  type LowRate,
+  loweringBytes,
+  lowRate,
+  Raising,
+  raisingBytes,
+} from "../../sound/dsp/lowRate.js";
 import { OnePoleCut } from "../../sound/dsp/onePole.js";
 import { silent } from "../../sound/dsp/silent.js";
-import { springDesign } from "../../sound/dsp/springDesign.js";
+import { type SpringDesign, springCoefficient, springDesign } from "../../sound/dsp/springDesign.js";
 import { SpringLine } from "../../sound/dsp/springLine.js";
+import { openRoom, type Room } from "../../sound/loops/room.js";
 import { besideDry, type PedalModel, type PedalUse } from "./pedalModel.js";
 
 export const springSettings = {
@@ -50,83 +59,125 @@ const lengths = [
 
 /** The drive's coil passes nothing slower; Valimaki, Parker and Abel 2010. */
 const dcCutHz = 40;
-const chunkFrames = 128;
+const chunkFrames = 256;
 
 class Tanks implements Kernel {
   readonly #drives: readonly Drive[];
   readonly #tanks: readonly Tank[];
+  /** Of all springs, those of the left tank first. */
+  readonly #chains: DispersiveChains;
+  /** What goes round a spring must not come back within one run. */
+  readonly #mostSamples: number;
+
   constructor(settings: Settings<typeof springSettings>, { inputs, outputs, rateHz }: PedalUse) {
     const low = lowRate(2 * Math.min(settings.transitionHz, 0.45 * rateHz), rateHz);
-    this.#drives = Array.from({ length: inputs }, () => new Drive(low));
-    this.#tanks = lengths.slice(0, outputs).map((shares) => new Tank(settings, shares, low));
+    const designs = lengths.slice(0, outputs).map((shares) => designsOf(settings, shares, low));
+    const springs = designs.flat();
+    const sections = springs.map((design) => design.sections);
+    const room = openRoom(
+      inputs * loweringBytes(low, chunkFrames) +
+        outputs * raisingBytes(low, chunkFrames) +
+        dispersiveBytes(sections),
+    );
+    this.#mostSamples = Math.min(mostRunSamples, ...springs.map(({ lineSamples }) => lineSamples));
+    this.#chains = new DispersiveChains(
+      sections,
+      springCoefficient,
+      springs[0].gain,
+      this.#mostSamples,
+      room,
+    );
+    this.#drives = Array.from({ length: inputs }, () => new Drive(low, room));
+    this.#tanks = designs.map((ofTank) => {
+      const lines = ofTank.map(
+        (design) => new SpringLine(design, this.#chains.signals[springs.indexOf(design)]),
+      );
+      const energy = ofTank.reduce((sum, design) => sum + design.energy, 0);
+      return new Tank(lines, 1 / Math.sqrt(energy), low, room);
+    });
   }
 
   process(inputs: Block, outputs: Block, frames: number): void {
     for (let done = 0, run = 0; done < frames; done += run) {
       run = Math.min(chunkFrames, frames - done);
       for (let i = 0; i < this.#drives.length; i++) this.#drives[i].process(inputs[i], done, run);
-      for (let o = 0; o < outputs.length; o++) {
-        const drive = this.#drives[o < this.#drives.length ? o : 0];
-        this.#tanks[o].process(drive, outputs[o], done, run);
-      }
+      this.#ring();
+      for (let o = 0; o < outputs.length; o++) this.#tanks[o].give(this.#driveOf(o), outputs[o], done, run);
     }
+  }
+
+  /** All springs, for the samples that the drives have made. */
+  #ring(): void {
+    const { sampleCount } = this.#drives[0].lowering;
+    for (const tank of this.#tanks) tank.heard.fill(0, 0, sampleCount);
+    for (let done = 0; done < sampleCount; done += this.#mostSamples) {
+      const count = Math.min(this.#mostSamples, sampleCount - done);
+      for (let o = 0; o < this.#tanks.length; o++) {
+        const { samples } = this.#driveOf(o).lowering;
+        for (const line of this.#tanks[o].lines) line.enter(samples, done, count);
+      }
+      this.#chains.process(count);
+      for (const { lines, heard } of this.#tanks) for (const line of lines) line.leave(heard, done, count);
+    }
+  }
+
+  #driveOf(output: number): Drive {
+    return this.#drives[output < this.#drives.length ? output : 0];
   }
 }
 
+/** The most samples that springs ring at once. */
+const mostRunSamples = 128;
+
+const designsOf = (
+  { decaySeconds, springs, echoMs }: Settings<typeof springSettings>,
+  shares: readonly number[],
+  low: LowRate,
+): readonly SpringDesign[] =>
+  shares.slice(0, springs).map((share) =>
+    springDesign({
+      decaySeconds,
+      echoSeconds: (share * echoMs) / 1000,
+      rateHz: low.rateHz,
+      lagSamples: low.lagSeconds * low.rateHz,
+    }),
+  );
+
 /** From the input to the springs' rate. */
 class Drive {
-  readonly samples: Float64Array;
-  sampleCount = 0;
   readonly lowering: Lowering;
-  readonly #sound = new Float64Array(chunkFrames);
   readonly #dcCut: OnePoleCut;
-  constructor(low: LowRate) {
-    this.lowering = new Lowering(low, chunkFrames);
-    this.samples = new Float64Array(chunkFrames + 2);
+  constructor(low: LowRate, room: Room) {
+    this.lowering = new Lowering(low, chunkFrames, room);
     this.#dcCut = new OnePoleCut(dcCutHz, low.rateHz);
   }
   process(input: Float32Array, from: number, frames: number): void {
-    const sound = this.#sound;
-    for (let n = 0; n < frames; n++) sound[n] = input[from + n];
-    this.sampleCount = this.lowering.process(sound, this.samples, frames);
-    this.#dcCut.process(this.samples, this.sampleCount);
+    const { lowering } = this;
+    lowering.process(input, from, frames);
+    this.#dcCut.process(lowering.samples, lowering.sampleCount);
   }
 }
 
 /** Springs side by side, back at the sound's rate. */
 class Tank {
-  readonly #lines: readonly SpringLine[];
-  readonly #mostSamples: number;
+  readonly lines: readonly SpringLine[];
   readonly #raising: Raising;
-  readonly #heard = new Float64Array(chunkFrames + 2);
-  readonly #sound = new Float64Array(chunkFrames);
   readonly #gain: number;
 
-  constructor(settings: Settings<typeof springSettings>, shares: readonly number[], low: LowRate) {
-    const { decaySeconds, springs, echoMs } = settings;
-    this.#raising = new Raising(low, chunkFrames);
-    const designs = shares.slice(0, springs).map((share) =>
-      springDesign({
-        decaySeconds,
-        echoSeconds: (share * echoMs) / 1000,
-        rateHz: low.rateHz,
-        lagSamples: low.lagSeconds * low.rateHz,
-      }),
-    );
-    this.#lines = designs.map((design) => new SpringLine(design));
-    this.#mostSamples = Math.min(...this.#lines.map((line) => line.mostSamples));
-    this.#gain = 1 / Math.sqrt(designs.reduce((sum, { energy }) => sum + energy, 0));
+  constructor(lines: readonly SpringLine[], gain: number, low: LowRate, room: Room) {
+    this.lines = lines;
+    this.#gain = gain;
+    this.#raising = new Raising(low, chunkFrames, room);
   }
 
-  process(drive: Drive, output: Float32Array, from: number, frames: number): void {
-    const heard = this.#heard;
-    heard.fill(0, 0, drive.sampleCount);
-    for (let done = 0; done < drive.sampleCount; done += this.#mostSamples) {
-      const count = Math.min(this.#mostSamples, drive.sampleCount - done);
-      for (const line of this.#lines) line.process(drive.samples, heard, done, count);
-    }
-    const sound = this.#sound;
-    this.#raising.process(heard, sound, frames, drive.lowering.betweenCount);
+  /** To be filled with what the springs give, at their rate. */
+  get heard(): Float64Array {
+    return this.#raising.samples;
+  }
+
+  give({ lowering }: Drive, output: Float32Array, from: number, frames: number): void {
+    const { sound } = this.#raising;
+    this.#raising.process(frames, lowering.betweenCount);
     const gain = this.#gain;
     for (let n = 0; n < frames; n++) output[from + n] = Math.abs(sound[n]) < silent ? 0 : gain * sound[n];
   }

@@ -1,3 +1,5 @@
+import { type Room, roomBytes } from "../loops/room.js";
+
 /**
  * The newest values of a signal behind those that came before them, in one straight run of memory, oldest first: a
  * filter's loop neither wraps nor copies.
@@ -8,9 +10,15 @@ export class Recent {
   readonly #length: number;
 
   /** @param mostNew  the most values that come between two calls of `keep` */
-  constructor(length: number, mostNew: number) {
+  constructor(length: number, mostNew: number, room: Room) {
     this.#length = length;
-    this.values = new Float64Array(length + mostNew);
+    this.values = room.doubles(length + mostNew);
+  }
+
+  /** Puts `count` new values of `input`, from number `from` on, behind the past. */
+  take(input: Float64Array | Float32Array, from: number, count: number): void {
+    const { values } = this;
+    for (let n = 0, to = this.#length; n < count; n++, to++) values[to] = input[from + n];
   }
 
   /** `count` values have come; the last `length` of all become the past. */
@@ -27,33 +35,19 @@ export class FilterBank {
   readonly taps: Float64Array;
 
   /** @param tap gives the tap for the value that is `age` older than the newest */
-  constructor(phases: number, count: number, tap: (phase: number, age: number) => number) {
-    const length = 4 * Math.ceil(count / 4);
+  constructor(phases: number, count: number, room: Room, tap: (phase: number, age: number) => number) {
+    const length = lengthOf(count);
     this.length = length;
-    this.taps = Float64Array.from({ length: phases * length }, (_, k) => {
+    this.taps = room.doubles(phases * length);
+    for (let k = 0; k < this.taps.length; k++) {
       const age = length - 1 - (k % length);
-      return age < count ? tap(Math.floor(k / length), age) : 0;
-    });
+      this.taps[k] = age < count ? tap(Math.floor(k / length), age) : 0;
+    }
   }
 }
 
-/** Sum of `length` taps from `first` on times values from `start` on. Four sums side by side need not wait for each other. */
-export function weighted(
-  taps: Float64Array,
-  first: number,
-  values: Float64Array,
-  start: number,
-  length: number,
-): number {
-  let sum0 = 0;
-  let sum1 = 0;
-  let sum2 = 0;
-  let sum3 = 0;
-  for (let k = first, v = start, end = first + length; k < end; k += 4, v += 4) {
-    sum0 += taps[k] * values[v];
-    sum1 += taps[k + 1] * values[v + 1];
-    sum2 += taps[k + 2] * values[v + 2];
-    sum3 += taps[k + 3] * values[v + 3];
-  }
-  return sum0 + sum1 + (sum2 + sum3);
-}
+const lengthOf = (count: number): number => 4 * Math.ceil(count / 4);
+
+/** What filters of `count` taps, and the values that they run on, take in a room. */
+export const filterBankBytes = (phases: number, count: number, mostNew: number): number =>
+  roomBytes(8 * phases * lengthOf(count), 8 * (lengthOf(count) + mostNew));

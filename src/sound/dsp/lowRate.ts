@@ -1,4 +1,5 @@
-import { FromRate, ToRate } from "./rateChange.js";
+import { type Room, roomBytes } from "../loops/room.js";
+import { FromRate, fromRateBytes, lagThereAndBack, mostSamples, ToRate, toRateBytes } from "./rateChange.js";
 import { type RateRatio, rateRatio } from "./rateRatio.js";
 
 /** A rate below the sound's own. Sound is taken there and back in two stages, by way of twice the low rate. */
@@ -26,8 +27,8 @@ export function lowRate(wantedHz: number, soundHz: number): LowRate {
     stopband: Math.min(1.5 / framesPerSample, 1 - 0.5 / framesPerSample),
   });
   const second = rateRatio({ steps: 2, parts: 1, passband: passbandShare / 2, stopband: 0.25 });
-  const lagFrames = new ToRate(first, 0).lagFrames + new FromRate(first, 0).lagFrames;
-  const lagBetween = new ToRate(second, 0).lagFrames + new FromRate(second, 0).lagFrames;
+  const lagFrames = lagThereAndBack(first);
+  const lagBetween = lagThereAndBack(second);
   return {
     rateHz: soundHz / framesPerSample,
     stages: [first, second],
@@ -37,39 +38,59 @@ export function lowRate(wantedHz: number, soundHz: number): LowRate {
 
 /** Takes sound down to a low rate, in chunks of up to `mostFrames`. */
 export class Lowering {
-  /** Samples that the last chunk made at twice the low rate: `Raising` must know. */
+  /** What the last chunk made, at the low rate; so much of it counts. */
+  readonly samples: Float64Array;
+  sampleCount = 0;
+  /** Samples that it made at twice the low rate: `Raising` must know. */
   betweenCount = 0;
   readonly #first: ToRate;
   readonly #second: ToRate;
   readonly #between: Float64Array;
-  constructor({ stages: [first, second] }: LowRate, mostFrames: number) {
-    this.#between = roomBetween(first, mostFrames);
-    this.#first = new ToRate(first, mostFrames);
-    this.#second = new ToRate(second, this.#between.length);
+  constructor({ stages: [first, second] }: LowRate, mostFrames: number, room: Room) {
+    this.#between = room.doubles(mostSamples(first, mostFrames));
+    this.samples = room.doubles(mostSamples(second, this.#between.length));
+    this.#first = new ToRate(first, mostFrames, this.#between, room);
+    this.#second = new ToRate(second, this.#between.length, this.samples, room);
   }
-  /** @returns how many samples it wrote */
-  process(input: Float64Array, samples: Float64Array, frames: number): number {
-    this.betweenCount = this.#first.process(input, this.#between, frames);
-    return this.#second.process(this.#between, samples, this.betweenCount);
+  /** Takes `frames` frames of the input, from `from` on. */
+  process(input: Float32Array, from: number, frames: number): void {
+    this.betweenCount = this.#first.process(input, from, frames);
+    this.sampleCount = this.#second.process(this.#between, 0, this.betweenCount);
   }
 }
 
 /** Brings what `Lowering` took down up again, chunk by chunk with it. */
 export class Raising {
+  /** To be filled with as many samples as the chunk has at the low rate. */
+  readonly samples: Float64Array;
+  /** What comes back of them. */
+  readonly sound: Float64Array;
   readonly #first: FromRate;
   readonly #second: FromRate;
-  readonly #between: Float64Array;
-  constructor({ stages: [first, second] }: LowRate, mostFrames: number) {
-    this.#between = roomBetween(first, mostFrames);
-    this.#first = new FromRate(first, mostFrames);
-    this.#second = new FromRate(second, this.#between.length);
+  constructor({ stages: [first, second] }: LowRate, mostFrames: number, room: Room) {
+    const between = room.doubles(mostSamples(first, mostFrames));
+    this.samples = room.doubles(mostSamples(second, between.length));
+    this.sound = room.doubles(mostFrames);
+    this.#first = new FromRate(first, mostFrames, between, this.sound, room);
+    this.#second = new FromRate(second, between.length, this.samples, between, room);
   }
   /** @param betweenCount `Lowering.betweenCount` of the same chunk */
-  process(samples: Float64Array, output: Float64Array, frames: number, betweenCount: number): void {
-    this.#second.process(samples, this.#between, betweenCount);
-    this.#first.process(this.#between, output, frames);
+  process(frames: number, betweenCount: number): void {
+    this.#second.process(betweenCount);
+    this.#first.process(frames);
   }
 }
 
-const roomBetween = ({ steps, parts }: RateRatio, mostFrames: number): Float64Array =>
-  new Float64Array(Math.ceil((mostFrames * parts) / steps) + 1);
+/** What a `Lowering` takes in a room. */
+export const loweringBytes = ({ stages: [first, second] }: LowRate, mostFrames: number): number => {
+  const between = mostSamples(first, mostFrames);
+  const arrays = roomBytes(8 * between, 8 * mostSamples(second, between));
+  return arrays + toRateBytes(first, mostFrames) + toRateBytes(second, between);
+};
+
+/** What a `Raising` takes in a room. */
+export const raisingBytes = ({ stages: [first, second] }: LowRate, mostFrames: number): number => {
+  const between = mostSamples(first, mostFrames);
+  const arrays = roomBytes(8 * between, 8 * mostSamples(second, between), 8 * mostFrames);
+  return arrays + fromRateBytes(first, mostFrames) + fromRateBytes(second, between);
+};

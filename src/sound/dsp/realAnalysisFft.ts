@@ -14,7 +14,7 @@ export class RealAnalysisFft {
   readonly signal: Float64Array;
   readonly re: Float64Array;
   readonly im: Float64Array;
-  readonly #room: Room;
+  readonly #unravel: () => void;
   readonly #fft: AnalysisFft;
   /** cos and sin of 2 pi k / N, k = 0 .. N/2. */
   readonly #cos: Float64Array;
@@ -27,7 +27,6 @@ export class RealAnalysisFft {
   constructor(size: number, room: Room = openRoom(realFftBytes(size))) {
     const half = size / 2;
     this.size = size;
-    this.#room = room;
     this.#fft = new AnalysisFft(half, room);
     this.signal = this.#fft.input;
     this.re = room.doubles(half + 1);
@@ -39,11 +38,12 @@ export class RealAnalysisFft {
       this.#cos[k] = Math.cos(k * angle);
       this.#sin[k] = Math.sin(k * angle);
     }
+    this.#unravel = room.loops.unravel(this.#fft.output, this.#cos, this.#sin, this.re, this.im);
   }
 
   run(): void {
     this.#fft.forwardPairs();
-    this.#room.loops.unravel(this.#fft.output, this.#cos, this.#sin, this.re, this.im);
+    this.#unravel();
   }
 
   /** Writes bins 0 to N/2 of a signal of N frames. */

@@ -1,12 +1,11 @@
-import { DispersiveChain } from "./dispersiveChain.js";
 import { silent } from "./silent.js";
-import { preEchoGain, type SpringDesign, springCoefficient } from "./springDesign.js";
+import { preEchoGain, type SpringDesign } from "./springDesign.js";
 
-/** One spring, at twice its transition frequency; see springDesign.ts. */
+/**
+ * One spring, at twice its transition frequency, but for its chain of all-passes, which runs beside those of others between
+ * `enter` and `leave`; see springDesign.ts.
+ */
 export class SpringLine {
-  /** No call may take more samples than this. */
-  readonly mostSamples: number;
-  readonly #chain: DispersiveChain;
   readonly #signal: Float64Array;
   readonly #preEcho: Float64Array;
   readonly #preEchoLoss: number;
@@ -18,10 +17,9 @@ export class SpringLine {
   /** Where the next sample goes into the line; the oldest, which turns back, still stands there. */
   #at = 0;
 
-  constructor({ sections, gain, preEchoSamples, heardSamples, lineSamples }: SpringDesign) {
-    this.mostSamples = Math.min(128, lineSamples);
-    this.#chain = new DispersiveChain(sections, springCoefficient, gain);
-    this.#signal = new Float64Array(this.mostSamples);
+  /** @param signal  in and out of the chain */
+  constructor({ gain, preEchoSamples, heardSamples, lineSamples }: SpringDesign, signal: Float64Array) {
+    this.#signal = signal;
     this.#preEcho = new Float64Array(preEchoSamples);
     this.#preEchoLoss = gain ** preEchoSamples;
     this.#line = new Float64Array(lineSamples);
@@ -30,8 +28,8 @@ export class SpringLine {
     this.#heardGain = gain ** this.#heardSamples;
   }
 
-  /** Adds the spring's sound to `heard`. */
-  process(input: Float64Array, heard: Float64Array, from: number, samples: number): void {
+  /** What goes into the chain: the drive, and what turns back. @param samples  no more than the line is long */
+  enter(input: Float64Array, from: number, samples: number): void {
     const signal = this.#signal;
     const line = this.#line;
     const length = line.length;
@@ -40,9 +38,15 @@ export class SpringLine {
       signal[n] = input[from + n] + this.#turnBack * line[at];
       if (++at === length) at = 0;
     }
-    this.#chain.process(signal, samples);
+  }
+
+  /** Takes what the chain gave of the same samples, and adds the spring's sound to `heard`. */
+  leave(heard: Float64Array, from: number, samples: number): void {
     this.#addPreEcho(samples);
-    at = this.#at;
+    const signal = this.#signal;
+    const line = this.#line;
+    const length = line.length;
+    let at = this.#at;
     let hear = at - this.#heardSamples;
     if (hear < 0) hear += length;
     const heardGain = this.#heardGain;

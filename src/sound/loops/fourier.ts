@@ -19,7 +19,13 @@ export interface FourierLoops {
    * Source: symmetry; Press et al., Numerical Recipes, 12.3, from memory.
    * @param cos, sin  of 2 pi k / N, k = 0 .. N/2
    */
-  unravel(z: Float64Array, cos: Float64Array, sin: Float64Array, re: Float64Array, im: Float64Array): void;
+  unravel(
+    z: Float64Array,
+    cos: Float64Array,
+    sin: Float64Array,
+    re: Float64Array,
+    im: Float64Array,
+  ): () => void;
 }
 
 export interface AssembledFourier {
@@ -34,7 +40,7 @@ export const plainFourier: FourierLoops = {
     const [input, output] = [new Float64Array(2 * size), new Float64Array(2 * size)];
     return { input, output, run: () => fft.transform(output, input) };
   },
-  unravel(z, cos, sin, re, im) {
+  unravel: (z, cos, sin, re, im) => () => {
     const half = cos.length - 1;
     re[0] = z[0] + z[1];
     im[0] = 0;
@@ -51,22 +57,23 @@ export const plainFourier: FourierLoops = {
   },
 };
 
-export const assembledFourier = (loops: AssembledFourier, room: RoomArrays): FourierLoops => ({
+export const assembledFourier = (
+  loops: AssembledFourier,
+  { at, doubles, integers }: RoomArrays,
+): FourierLoops => ({
   transform(size) {
-    const [input, output] = [room.doubles(2 * size), room.doubles(2 * size)];
-    const order = room.integers(size);
+    const [input, output] = [doubles(2 * size), doubles(2 * size)];
+    const order = integers(size);
     order.set(orderOf(size));
-    const twiddles = room.doubles(2 * size);
+    const twiddles = doubles(2 * size);
     twiddles.set(twiddlesOf(size));
-    return {
-      input,
-      output,
-      run: () =>
-        loops.fourier(output.byteOffset, input.byteOffset, size, order.byteOffset, twiddles.byteOffset),
-    };
+    const [to, from, o, w] = [at(output), at(input), at(order), at(twiddles)];
+    return { input, output, run: () => loops.fourier(to, from, size, o, w) };
   },
-  unravel: (z, cos, sin, re, im) =>
-    loops.unravel(z.byteOffset, cos.length - 1, cos.byteOffset, sin.byteOffset, re.byteOffset, im.byteOffset),
+  unravel(z, cos, sin, re, im) {
+    const [from, c, s, real, imaginary] = [at(z), at(cos), at(sin), at(re), at(im)];
+    return () => loops.unravel(from, cos.length - 1, c, s, real, imaginary);
+  },
 });
 
 /** Where the numbers of each first step begin, in doubles: indices with their digits of base 4 turned round. */

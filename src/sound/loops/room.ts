@@ -1,12 +1,12 @@
 import { compileLoops, runLoops } from "#loops";
 import { assembledLoops, type Loops, plainLoops } from "./loops.js";
-import type { RoomArrays } from "./places.js";
+import type { Place, RoomArrays } from "./places.js";
 
 /**
  * Memory for the arrays of a kernel, and the loops that run on them. What one call of a loop gets must be of one room.
  * Arrays are zero at first, and are never given back: a room goes when nobody holds anything in it.
  */
-export interface Room extends RoomArrays {
+export interface Room extends Omit<RoomArrays, "at"> {
   readonly loops: Loops;
 }
 
@@ -95,21 +95,21 @@ class SimdRoom implements Room {
     const pages = Math.ceil(bytes / pageBytes);
     const memory = new WebAssembly.Memory({ initial: pages, maximum: pages });
     this.#buffer = memory.buffer;
-    this.loops = assembledLoops(runLoops(code, memory), this);
+    this.loops = assembledLoops(runLoops(code, memory), { ...this, at: this.#at });
   }
 
   get left(): number {
     return this.#buffer.byteLength - this.#next;
   }
-  doubles(count: number): Float64Array<ArrayBuffer> {
-    return new Float64Array(this.#buffer, this.#take(8 * count), count);
-  }
-  floats(count: number): Float32Array<ArrayBuffer> {
-    return new Float32Array(this.#buffer, this.#take(4 * count), count);
-  }
-  integers(count: number): Uint32Array<ArrayBuffer> {
-    return new Uint32Array(this.#buffer, this.#take(4 * count), count);
-  }
+  readonly doubles = (count: number) => new Float64Array(this.#buffer, this.#take(8 * count), count);
+  readonly floats = (count: number) => new Float32Array(this.#buffer, this.#take(4 * count), count);
+  readonly integers = (count: number) => new Uint32Array(this.#buffer, this.#take(4 * count), count);
+
+  readonly #at = (array: Float64Array | Float32Array | Uint32Array): Place => {
+    if (array.buffer !== this.#buffer) throw new RangeError("a loop was given an array of another room");
+    return array.byteOffset;
+  };
+
   #take(bytes: number): number {
     const place = this.#next;
     if (bytes > this.left) throw new RangeError(`${bytes} bytes are more than was asked for the room`);

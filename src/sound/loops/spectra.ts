@@ -1,10 +1,10 @@
-import type { Place } from "./places.js";
+import type { Place, RoomArrays } from "./places.js";
 
 export interface SpectrumLoops {
   /** output = (left + i right) times window, interleaved. All of one even length, output of twice that. */
-  windowPair(left: Float32Array, right: Float32Array, window: Float64Array, output: Float64Array): void;
+  windowPair(left: Float32Array, right: Float32Array, window: Float64Array, output: Float64Array): () => void;
   /** output = channel times window, all of one even length. */
-  windowOne(channel: Float32Array, window: Float64Array, output: Float64Array): void;
+  windowOne(channel: Float32Array, window: Float64Array, output: Float64Array): () => void;
   /**
    * Four times the energies of L and R and of the cross spectrum L R*, bins 0 to N/2, from Z = L + iR:
    * 2 L(k) = Z(k) + Z*(-k), 2i R(k) = Z(k) - Z*(-k).
@@ -16,7 +16,7 @@ export interface SpectrumLoops {
     right: Float64Array,
     crossReal: Float64Array,
     crossImaginary: Float64Array,
-  ): void;
+  ): () => void;
 }
 
 export interface AssembledSpectra {
@@ -33,16 +33,16 @@ export interface AssembledSpectra {
 }
 
 export const plainSpectra: SpectrumLoops = {
-  windowPair(left, right, window, output) {
+  windowPair: (left, right, window, output) => () => {
     for (let n = 0, at = 0; n < window.length; n++, at += 2) {
       output[at] = left[n] * window[n];
       output[at + 1] = right[n] * window[n];
     }
   },
-  windowOne(channel, window, output) {
+  windowOne: (channel, window, output) => () => {
     for (let n = 0; n < window.length; n++) output[n] = channel[n] * window[n];
   },
-  pairEnergies(z, left, right, crossReal, crossImaginary) {
+  pairEnergies: (z, left, right, crossReal, crossImaginary) => () => {
     for (let k = 0, at = 0, mirror = 0; k < left.length; k++, at += 2, mirror = z.length - at) {
       const lr = z[at] + z[mirror];
       const li = z[at + 1] - z[mirror + 1];
@@ -56,18 +56,18 @@ export const plainSpectra: SpectrumLoops = {
   },
 };
 
-export const assembledSpectra = (loops: AssembledSpectra): SpectrumLoops => ({
-  windowPair: (left, right, window, output) =>
-    loops.windowPair(left.byteOffset, right.byteOffset, window.byteOffset, output.byteOffset, window.length),
-  windowOne: (channel, window, output) =>
-    loops.windowOne(channel.byteOffset, window.byteOffset, output.byteOffset, window.length),
-  pairEnergies: (z, left, right, crossReal, crossImaginary) =>
-    loops.pairEnergies(
-      z.byteOffset,
-      z.length / 2,
-      left.byteOffset,
-      right.byteOffset,
-      crossReal.byteOffset,
-      crossImaginary.byteOffset,
-    ),
+export const assembledSpectra = (loops: AssembledSpectra, { at }: RoomArrays): SpectrumLoops => ({
+  windowPair(left, right, window, output) {
+    const [l, r, w, o] = [at(left), at(right), at(window), at(output)];
+    return () => loops.windowPair(l, r, w, o, window.length);
+  },
+  windowOne(channel, window, output) {
+    const [c, w, o] = [at(channel), at(window), at(output)];
+    return () => loops.windowOne(c, w, o, window.length);
+  },
+  pairEnergies(z, left, right, crossReal, crossImaginary) {
+    const [from, l, r] = [at(z), at(left), at(right)];
+    const [real, imaginary] = [at(crossReal), at(crossImaginary)];
+    return () => loops.pairEnergies(from, z.length / 2, l, r, real, imaginary);
+  },
 });

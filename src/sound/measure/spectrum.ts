@@ -162,15 +162,16 @@ const newSums = (
 
 /** Adds the spectra of a windowed block to sums: four times the energies of each bin. */
 class PairSpectrum {
-  readonly #room: Room;
   readonly #size: number;
-  readonly #window: Float64Array;
   readonly #fft: AnalysisFft;
   readonly #realFft: RealAnalysisFft;
   /** The block at hand, where loops see it. */
   readonly #left: Float32Array;
   readonly #right: Float32Array;
   readonly #energies: Sums;
+  readonly #windowPair: () => void;
+  readonly #windowOne: () => void;
+  readonly #pairEnergies: () => void;
   /** Interleaved spectra of left and right. */
   readonly #lows: readonly [Float64Array, Float64Array];
 
@@ -179,15 +180,19 @@ class PairSpectrum {
     const sums = roomBytes(8 * bins, 8 * bins, 8 * bins, 8 * bins);
     const blocks = roomBytes(8 * size, 4 * size, 4 * size);
     const room = openRoom(analysisFftBytes(size) + realFftBytes(size) + sums + blocks);
-    this.#room = room;
+    const window = room.doubles(size);
+    window.set(sineWindow(size));
     this.#size = size;
-    this.#window = room.doubles(size);
-    this.#window.set(sineWindow(size));
     this.#fft = new AnalysisFft(size, room);
     this.#realFft = new RealAnalysisFft(size, room);
     this.#left = room.floats(size);
     this.#right = room.floats(size);
     this.#energies = newSums(bins, room);
+    const { input, output } = this.#fft;
+    const { left, right, crossReal, crossImaginary } = this.#energies;
+    this.#windowPair = room.loops.windowPair(this.#left, this.#right, window, input);
+    this.#windowOne = room.loops.windowOne(this.#left, window, this.#realFft.signal);
+    this.#pairEnergies = room.loops.pairEnergies(output, left, right, crossReal, crossImaginary);
     this.#lows = [new Float64Array(size + 2), new Float64Array(size + 2)];
   }
 
@@ -209,9 +214,9 @@ class PairSpectrum {
     low: LowSpectra,
     signals: readonly number[],
   ): void {
-    const { signal, re, im } = this.#realFft;
+    const { re, im } = this.#realFft;
     this.#left.set(channel);
-    this.#room.loops.windowOne(this.#left, this.#window, signal);
+    this.#windowOne();
     this.#realFft.run();
     for (let k = 0; k < low.bins; k++) {
       this.#lows[0][2 * k] = re[k];
@@ -223,19 +228,17 @@ class PairSpectrum {
   }
 
   #addBoth(left: Float32Array, right: Float32Array, sums: Sums, low: LowSpectra): void {
-    const { loops } = this.#room;
-    const { input, output } = this.#fft;
     const energies = this.#energies;
     this.#left.set(left);
     this.#right.set(right);
-    loops.windowPair(this.#left, this.#right, this.#window, input);
+    this.#windowPair();
     this.#fft.forwardPairs();
-    loops.pairEnergies(output, energies.left, energies.right, energies.crossReal, energies.crossImaginary);
+    this.#pairEnergies();
     addTo(sums.left, energies.left);
     addTo(sums.right, energies.right);
     addTo(sums.crossReal, energies.crossReal);
     addTo(sums.crossImaginary, energies.crossImaginary);
-    twoSpectra(output, this.#size, low.bins, [0.5, 0.5], this.#lows);
+    twoSpectra(this.#fft.output, this.#size, low.bins, [0.5, 0.5], this.#lows);
     low.add(0, this.#lows[0]);
     low.add(1, this.#lows[1]);
   }

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { Lowering, lowRate, Raising } from "../../../src/sound/dsp/lowRate.js";
+import { Lowering, loweringBytes, lowRate, Raising, raisingBytes } from "../../../src/sound/dsp/lowRate.js";
+import { openRoom } from "../../../src/sound/loops/room.js";
 import { sine } from "../../signals.js";
 import { expectWithin } from "../../within.js";
 
@@ -38,16 +39,16 @@ describe.each([8000, 11_025, 44_100, 48_000, 96_000, 192_000])("from %i Hz", (ra
   });
 
   function thereAndBack(input: Float32Array): Float64Array {
-    const lowering = new Lowering(low, chunkFrames);
-    const raising = new Raising(low, chunkFrames);
-    const samples = new Float64Array(chunkFrames + 2);
+    const room = openRoom(loweringBytes(low, chunkFrames) + raisingBytes(low, chunkFrames));
+    const lowering = new Lowering(low, chunkFrames, room);
+    const raising = new Raising(low, chunkFrames, room);
     const output = new Float64Array(input.length);
     for (let from = 0; from < input.length; from += chunkFrames) {
-      const sound = Float64Array.from(input.subarray(from, from + chunkFrames));
-      lowering.process(sound, samples, sound.length);
-      const back = new Float64Array(sound.length);
-      raising.process(samples, back, back.length, lowering.betweenCount);
-      output.set(back, from);
+      const frames = Math.min(chunkFrames, input.length - from);
+      lowering.process(input, from, frames);
+      raising.samples.set(lowering.samples);
+      raising.process(frames, lowering.betweenCount);
+      output.set(raising.sound.subarray(0, frames), from);
     }
     return output;
   }

@@ -11,6 +11,12 @@ test("there is SIMD here, so that the twins are two", () => {
   expect(simd.doubles(1).buffer).not.toBe(plain.doubles(1).buffer);
 });
 
+test("an array of another room is refused, not written over", () => {
+  const room = roomOf("simd", 1024);
+  const ask = () => room.loops.windowOne(new Float32Array(2), room.doubles(2), room.doubles(2));
+  expect(ask).toThrow("of another room");
+});
+
 const powers = fc.integer({ min: 1, max: 13 });
 
 test("complex transforms there and back are the same to the bit", () => {

@@ -1,3 +1,5 @@
 /** The SIMD twins of the inner loops, in AssemblyScript; each is described beside its plain twin, in the folder above. */
+export { disperse, disperseTwo } from "./chains";
 export { fourier, unravel } from "./fourier";
+export { rateDown, rateUp } from "./rates";
 export { pairEnergies, windowOne, windowPair } from "./spectra";
