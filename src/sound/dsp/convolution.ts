@@ -1,6 +1,6 @@
 import { ConvolutionStage } from "./convolutionStage.js";
 import { FftMemory, fftHeap } from "./fft.js";
-import { type FirHead, firHead } from "./firHead.js";
+import { FirLine } from "./firLine.js";
 import type { Block, Kernel } from "./kernel.js";
 
 /** Taps that are computed one by one, and the grid on which everything else is computed. */
@@ -15,7 +15,7 @@ const inaudible = 1e-20;
 /**
  * Convolution with finite responses, y_o[n] = sum over inputs i and m of h_oi[m] x_i[n - m], without latency.
  *
- * The first 64 taps are summed directly. The taps behind them are cut into partitions of 64, 512, 4096 and 16 384
+ * The first 64 taps are summed directly, in doubles. The taps behind them are cut into partitions of 64, 512, 4096 and 16 384
  * frames, each at least as late as it is long, so that it can be multiplied as spectra once its input is complete.
  * All of that happens on a fixed grid of frames counted from the start: blocks of any size give the same bits.
  * Parts of a response that hold nothing but zeros cost nothing.
@@ -26,7 +26,8 @@ export class Convolution implements Kernel {
   readonly #memory: FftMemory;
   /** Where the last frames of each input stand; the newest `#longest` to 2 `#longest` of them are there. */
   readonly #histories: readonly number[];
-  readonly #heads: readonly (readonly (FirHead | null)[])[];
+  /** `[output][input]`; null where the first taps are all zero. */
+  readonly #heads: readonly (readonly (FirLine | null)[])[];
   readonly #stages: readonly ConvolutionStage[];
   readonly #longest: number;
   #at: number;
@@ -43,13 +44,17 @@ export class Convolution implements Kernel {
     this.#at = this.#longest;
     this.#memory = new FftMemory(2 * this.#longest * inputs);
     this.#histories = Array.from({ length: inputs }, (_, i) => this.#memory.place + i * 2 * this.#longest);
-    this.#heads = responses.map((row) => row.map((response) => firHead(response, headFrames)));
+    this.#heads = responses.map((row) => row.map(headOf));
     this.#stages = used
       .map((frames, s) => new ConvolutionStage(frames, responses, used[s + 1] ?? taps))
       .filter((stage) => !stage.isSilent);
   }
 
   process(inputs: Block, outputs: Block, frames: number): void {
+    for (let o = 0; o < outputs.length; o++) {
+      outputs[o].fill(0, 0, frames);
+      for (let i = 0; i < inputs.length; i++) this.#heads[o][i]?.process(inputs[i], outputs[o], frames, true);
+    }
     const heap = fftHeap();
     for (let done = 0, run = 0; done < frames; done += run) {
       run = Math.min(frames - done, headFrames - (this.#at & (headFrames - 1)));
@@ -72,11 +77,6 @@ export class Convolution implements Kernel {
   }
 
   #give(heap: Float32Array, o: number, output: Float32Array, from: number, frames: number): void {
-    output.fill(0, from, from + frames);
-    const heads = this.#heads[o];
-    for (let i = 0; i < heads.length; i++) {
-      heads[i]?.add(heap, this.#histories[i] + this.#at, output, from, frames);
-    }
     for (const stage of this.#stages) {
       const at = stage.resultPlace(o) + (this.#at & (stage.frames - 1));
       for (let n = 0; n < frames; n++) output[from + n] += heap[at + n];
@@ -93,4 +93,9 @@ export class Convolution implements Kernel {
     }
     this.#at = this.#longest;
   }
+}
+
+function headOf(response: Float32Array): FirLine | null {
+  const taps = Float64Array.from(response.subarray(0, headFrames));
+  return taps.some((tap) => tap !== 0) ? new FirLine(taps) : null;
 }

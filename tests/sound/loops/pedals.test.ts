@@ -1,6 +1,8 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { pedalModels } from "../../../src/rig/pedals/models.js";
+import { FirLine } from "../../../src/sound/dsp/firLine.js";
+import { FractionalDelay } from "../../../src/sound/dsp/fractionalDelay.js";
 import { defaultsOf } from "../../../src/sound/dsp/kernel.js";
 import { byBoth, firstDifference, roughNoise } from "./twins.js";
 
@@ -41,5 +43,34 @@ test("a spring tank is the same to the bit, whatever its springs, rate and block
       },
     ),
     { numRuns: 40 },
+  );
+});
+
+test("finite responses and latencies are the same to the bit", () => {
+  const cases = fc.tuple(
+    fc.integer({ min: 1, max: 90 }),
+    fc.nat(70),
+    fc.nat(),
+    fc.integer({ min: 1, max: 1500 }),
+  );
+  fc.assert(
+    fc.property(cases, ([count, delayFrames, seed, block]) => {
+      const input = Float32Array.from(roughNoise(3000, seed));
+      const { plain, simd } = byBoth(() => {
+        const line = new FirLine(roughNoise(count, seed + 1), delayFrames);
+        const late = new FractionalDelay(delayFrames + 1 / (count + 1));
+        const outputs = [new Float32Array(3000), new Float32Array(3000)];
+        for (let at = 0; at < 3000; at += block) {
+          const [fed, ofLine, ofLate] = [input, ...outputs].map((channel) =>
+            channel.subarray(at, at + block),
+          );
+          line.process(fed, ofLine, fed.length);
+          late.process([fed], [ofLate], fed.length);
+        }
+        return outputs;
+      });
+      expect(firstDifference(plain, simd)).toBeNull();
+    }),
+    { numRuns: 60 },
   );
 });

@@ -3,3 +3,4 @@ export { disperse, disperseTwo } from "./chains";
 export { fourier, unravel } from "./fourier";
 export { rateDown, rateUp } from "./rates";
 export { pairEnergies, windowOne, windowPair } from "./spectra";
+export { fir } from "./taps";
