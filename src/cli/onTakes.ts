@@ -15,8 +15,7 @@ export async function onTakes<T>(
   bar: Progress,
   work: (how: { readonly signal: AbortSignal; readonly onProgress: Progress["at"] }) => Promise<T>,
 ): Promise<T> {
-  const { closeTake } = await import("../node/audio/readTake.js");
-  const { stoppable } = await import("./stoppable.js");
+  const { closeTake, stoppable } = await import("./work.js");
   try {
     return await stoppable((signal) => work({ signal, onProgress: bar.at }), bar.end);
   } finally {

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
-import { fileURLToPath } from "node:url";
+import { dirname, join } from "node:path";
+import { ownFile } from "../node/files/ownFile.js";
 import { writeOwn } from "../node/files/ownFiles.js";
 import type { RigText } from "../rig/file/rigText.js";
 
@@ -43,7 +43,7 @@ export const demoRigs = (): readonly (RigText & { readonly path: string })[] =>
 
 /** Files that come with the program, in order of their names. */
 function shipped(folder: string, ending: string): { name: string; path: string; content: Buffer }[] {
-  const path = fileURLToPath(new URL(`../../fixtures/${folder}`, import.meta.url));
+  const path = join(dirname(ownFile("package.json")), "fixtures", folder);
   return readdirSync(path)
     .filter((name) => name.endsWith(ending))
     .sort()

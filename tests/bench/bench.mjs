@@ -23,9 +23,11 @@ for (const [name, bench] of Object.entries(benches)) {
 process.exit(0);
 
 function compareLine(lengthSeconds, wish) {
-  const script = fileURLToPath(new URL("./compare.mjs", import.meta.url));
+  // Two folders up is the project, from here and from where a run of it is bundled.
+  const inProject = (path) => fileURLToPath(new URL(`../../${path}`, import.meta.url));
+  const words = [inProject("src/build/run.mjs"), inProject("tests/bench/compare.mjs"), String(lengthSeconds)];
   const { seconds, routedPerSecond, megabytes } = JSON.parse(
-    execFileSync(process.execPath, [script, String(lengthSeconds)], { encoding: "utf8" }),
+    execFileSync(process.execPath, words, { encoding: "utf8" }),
   );
   return `compare, demo rig, ${lengthSeconds} s: ${seconds.toFixed(1)} s, ${routedPerSecond.toFixed(0)} s of routed audio a second, peak ${megabytes.toFixed(0)} MB (${wish})`;
 }

@@ -1,8 +1,8 @@
 // A stereo chorus on 60 s: one voice a side, LFOs 90 degrees apart, against two general engines doing the same.
 import nodeWebAudio from "node-web-audio-api";
 import * as webAudio from "web-audio-api";
-import { chorus } from "../../dist/rig/pedals/chorus.js";
-import { defaultsOf } from "../../dist/sound/dsp/kernel.js";
+import { chorus } from "../../src/rig/pedals/chorus.ts";
+import { defaultsOf } from "../../src/sound/dsp/kernel.ts";
 import { inTurn, pluckedTake, ratio } from "./rounds.mjs";
 
 const rateHz = 48_000;

@@ -4,10 +4,10 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { readAnyTake } from "../../dist/node/audio/readTake.js";
-import { openWav } from "../../dist/node/audio/wavWriter.js";
-import { compare } from "../../dist/node/compare/compare.js";
-import { readRig } from "../../dist/node/rig/readRig.js";
+import { readAnyTake } from "../../src/node/audio/readTake.ts";
+import { openWav } from "../../src/node/audio/wavWriter.ts";
+import { compare } from "../../src/node/compare/compare.ts";
+import { readRig } from "../../src/node/rig/readRig.ts";
 import { pluckedTake } from "./rounds.mjs";
 
 const rateHz = 48_000;

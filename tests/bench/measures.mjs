@@ -1,12 +1,12 @@
 // What each running meter costs on 60 s of stereo, as a multiple of reading both channels once from memory.
 
-import { KEnergyMeter } from "../../dist/sound/measure/kEnergies.js";
-import { SpectrumMeter } from "../../dist/sound/measure/spectrum.js";
-import { StepSums } from "../../dist/sound/measure/stepSums.js";
-import { StereoMeter } from "../../dist/sound/measure/stereoMeter.js";
-import { StereoSums } from "../../dist/sound/measure/stereoSums.js";
-import { TruePeakMeter } from "../../dist/sound/measure/truePeak.js";
-import { correlationStepsPerSecond } from "../../dist/sound/measure/windowEnergies.js";
+import { KEnergyMeter } from "../../src/sound/measure/kEnergies.ts";
+import { SpectrumMeter } from "../../src/sound/measure/spectrum.ts";
+import { StepSums } from "../../src/sound/measure/stepSums.ts";
+import { StereoMeter } from "../../src/sound/measure/stereoMeter.ts";
+import { StereoSums } from "../../src/sound/measure/stereoSums.ts";
+import { TruePeakMeter } from "../../src/sound/measure/truePeak.ts";
+import { correlationStepsPerSecond } from "../../src/sound/measure/windowEnergies.ts";
 import { inTurn, pluckedTake } from "./rounds.mjs";
 
 const rateHz = 48_000;

@@ -1,8 +1,8 @@
 // A 3 s mono response against a general engine's convolver, and the reverb models against real time.
 import nodeWebAudio from "node-web-audio-api";
-import { pedalModels } from "../../dist/rig/pedals/models.js";
-import { initialiseFft } from "../../dist/sound/dsp/fft.js";
-import { defaultsOf } from "../../dist/sound/dsp/kernel.js";
+import { pedalModels } from "../../src/rig/pedals/models.ts";
+import { initialiseFft } from "../../src/sound/dsp/fft.ts";
+import { defaultsOf } from "../../src/sound/dsp/kernel.ts";
 import { inTurn, pluckedTake, ratio } from "./rounds.mjs";
 
 const rateHz = 48_000;

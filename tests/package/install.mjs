@@ -19,6 +19,8 @@ try {
   refuseScripts(whole);
   useCommand(whole);
   useLibrary(whole);
+  const names = [join(whole, "tone.flac"), join(work, "tone.flac")];
+  run("node", ["src/build/run.mjs", "tests/package/makeFlac.mjs", ...names], root);
   const readsFlac = run("node", ["read.mjs", "tone.flac"], whole);
   if (!/^\d+ frames/.test(readsFlac)) throw new Error(`FLAC with the optional package: ${readsFlac}`);
 
@@ -120,22 +122,6 @@ console.log(ids.length, same);
   const printed = run("node", ["use.js"], folder).trim();
   if (!/ 1$/.test(printed)) throw new Error(`the typed program printed ${printed}`);
   say("the library works, with its types checked strictly");
-  run("node", ["make.mjs"], makeFlac(folder));
-}
-
-/** A FLAC file for both projects, by the installed package's own dependency. */
-function makeFlac(folder) {
-  writeFileSync(
-    join(folder, "make.mjs"),
-    `import { writeFileSync } from "node:fs";
-import { encodeFlac } from "./node_modules/splitsum/dist/sound/audio/encodeFlac.js";
-const sound = Float32Array.from({ length: 9600 }, (_, n) => 0.3 * Math.sin(n / 20));
-const file = await encodeFlac([sound], 48_000);
-writeFileSync("tone.flac", file);
-writeFileSync("../tone.flac", file);
-`,
-  );
-  return folder;
 }
 
 function run(program, words, folder, bin) {

@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import { jsonOf } from "../../text/json.js";
 import { newCommand, showFor } from "../command.js";
 import { onTakes, tellTakes } from "../onTakes.js";
 import { print } from "../output.js";
@@ -32,26 +33,22 @@ type Words = Omit<CompareWords, "bits" | "match" | "out" | "force" | "also"> & {
 async function answer(rigFile: string, takeFiles: readonly string[], words: Words, command: Command) {
   const show = showFor(command);
   const reading = show.progress("reading the take");
-  const { prepareCompare } = await import("../prepareCompare.js");
+  const { prepareCompare } = await import("../work.js");
   const job = await prepareCompare(rigFile, takeFiles, { ...words, bits: 24, match: true }).finally(
     reading.end,
   );
   tellTakes(job, show);
   const bar = show.progress("rendering");
   const found = await onTakes(job, bar, async (how) => {
-    const { compareUnwritten } = await import("../../node/compare/compareUnwritten.js");
-    const { compareTakesUnwritten } = await import("../../node/compare/compareTakes.js");
+    const { compareUnwritten, compareTakesUnwritten } = await import("../work.js");
     return job.moreTakes.length === 0
       ? compareUnwritten({ ...job, ...how })
       : compareTakesUnwritten({ ...job, takes: [job.take, ...job.moreTakes], ...how });
   });
   if (words.json) {
-    const { jsonOf } = await import("../../text/json.js");
     return print(jsonOf(found.answer));
   }
-  const { answerText } = await import("../../words/answerText.js");
-  const { answerWords } = await import("../../words/answerWords.js");
-  const { takesAnswerWords } = await import("../../words/takesWords.js");
+  const { answerText, answerWords, takesAnswerWords } = await import("../work.js");
   const told = "takes" in found ? takesAnswerWords(found) : answerWords(found);
   print(answerText(told, show.terminal.columns));
 }

@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import { jsonOf } from "../../text/json.js";
 import { newCommand, showFor } from "../command.js";
 import { print } from "../output.js";
 import { shared } from "../sharedOptions.js";
@@ -31,9 +32,7 @@ interface Words {
 
 async function bench(rigFile: string | undefined, takeFiles: string[], words: Words, command: Command) {
   const show = showFor(command);
-  const { benchPage } = await import("../../node/page/benchPage.js");
-  const { demoRigs } = await import("../../demo/writeDemo.js");
-  const { writeOwn } = await import("../../node/files/ownFiles.js");
+  const { benchPage, demoRigs, writeOwn } = await import("../work.js");
   const { out, force = false, tail } = words;
   const { html, faults, takes } = await benchPage({
     rigFile: rigFile ?? null,
@@ -44,7 +43,6 @@ async function bench(rigFile: string | undefined, takeFiles: string[], words: Wo
   writeOwn([{ path: out, content: html }], { force });
   for (const fault of faults) show.note(fault);
   if (words.json) {
-    const { jsonOf } = await import("../../text/json.js");
     return print(jsonOf({ schemaVersion: 1, page: out, takes, faults }));
   }
   const mend =

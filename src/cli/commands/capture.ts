@@ -1,5 +1,6 @@
 import { type Command, Option } from "commander";
 import type { ResponseWords } from "../../node/capture/captureJobs.js";
+import { jsonOf } from "../../text/json.js";
 import { type ToneSettings, toneSettingTable } from "../../work/capture/toneSettings.js";
 import { commandLine } from "../calledAs.js";
 import { newCommand, showFor } from "../command.js";
@@ -106,10 +107,10 @@ function toneSettingsIn(words: ToneWords): Partial<ToneSettings> {
 
 async function tone(file: string, words: ToneWords & { force?: boolean; json?: boolean }, command: Command) {
   const { terminal } = showFor(command);
-  const { captureTone } = await import("../../node/capture/captureJobs.js");
+  const { captureTone } = await import("../work.js");
   const written = captureTone(file, toneSettingsIn(words), words.force ?? false);
   if (words.json) return printJson(written);
-  const { toneText } = await import("../../words/captureText.js");
+  const { toneText } = await import("../work.js");
   print(toneText(written, terminal.columns, commandLine));
 }
 
@@ -119,14 +120,14 @@ async function response(
   command: Command,
 ) {
   const { terminal, progress } = showFor(command);
-  const { captureResponse } = await import("../../node/capture/captureJobs.js");
+  const { captureResponse } = await import("../work.js");
   const bar = progress("measuring");
   const captured = await captureResponse(recording, toneSettingsIn(words), {
     ...words,
     ...(latency !== undefined && { latencyMs: latency }),
   }).finally(bar.end);
   if (words.json) return printJson(captured);
-  const { responseText } = await import("../../words/captureText.js");
+  const { responseText } = await import("../work.js");
   print(responseText(captured, terminal.columns));
 }
 
@@ -137,15 +138,12 @@ async function align(
   command: Command,
 ) {
   const { terminal, progress } = showFor(command);
-  const { captureAlign } = await import("../../node/capture/captureJobs.js");
+  const { captureAlign } = await import("../work.js");
   const bar = progress("aligning");
   const found = await captureAlign(dry, looped, words).finally(bar.end);
   if (words.json) return printJson(found);
-  const { alignText } = await import("../../words/captureText.js");
+  const { alignText } = await import("../work.js");
   print(alignText(found, terminal.columns));
 }
 
-async function printJson(value: unknown) {
-  const { jsonOf } = await import("../../text/json.js");
-  print(jsonOf(value));
-}
+const printJson = (value: unknown): void => print(jsonOf(value));

@@ -1,4 +1,5 @@
 import { type Command, Option } from "commander";
+import { jsonOf } from "../../text/json.js";
 import type { Called } from "../closing.js";
 import { newCommand, type Show, showFor } from "../command.js";
 import { onTakes, tellTakes } from "../onTakes.js";
@@ -59,7 +60,7 @@ const bitsOf = { "16": 16, "24": 24, "32": 32 } as const;
 async function compareCommand(rigFile: string, takeFiles: readonly string[], words: Words, command: Command) {
   const show = showFor(command);
   const reading = show.progress("reading the take");
-  const { prepareCompare } = await import("../prepareCompare.js");
+  const { prepareCompare } = await import("../work.js");
   const job = await prepareCompare(rigFile, takeFiles, {
     ...words,
     bits: bitsOf[words.bits],
@@ -71,7 +72,7 @@ async function compareCommand(rigFile: string, takeFiles: readonly string[], wor
   const called = { rigFile, takeFiles, answerWords, optionsWords };
   if (job.moreTakes.length > 0) return compareSeveral(job, words, called, show);
 
-  const { compare } = await import("../../node/compare/compare.js");
+  const { compare } = await import("../work.js");
   const bar = show.progress("rendering");
   const { report, outDir } = await onTakes(job, bar, (how) => compare({ ...job, ...how }));
   if (words.json) return printJson(report);
@@ -92,13 +93,12 @@ const answerOptions = [
 ];
 
 async function compareSeveral(job: Job, words: Words, files: Called, show: Show) {
-  const { compareTakes } = await import("../../node/compare/compareTakes.js");
+  const { compareTakes } = await import("../work.js");
   const bar = show.progress("rendering");
   const takes = [job.take, ...job.moreTakes] as const;
   const { report, outDir } = await onTakes(job, bar, (how) => compareTakes({ ...job, takes, ...how }));
   if (words.json) return printJson(report);
-  const { takesText } = await import("../../words/takesWords.js");
-  const { takesClosing } = await import("../closing.js");
+  const { takesText, takesClosing } = await import("../work.js");
   print(takesText(report, show.terminal.columns, show.paint));
   print(`\n${takesClosing(outDir, files)}`);
 }
@@ -107,21 +107,15 @@ type Job = Awaited<ReturnType<typeof import("../prepareCompare.js")["prepareComp
 type Report = import("../../work/compare/report.js").Report;
 
 async function tellPlan(job: Job, words: Words, { terminal }: Show) {
-  const { comparePlan, planText } = await import("../comparePlan.js");
+  const { comparePlan, planText } = await import("../work.js");
   const plan = comparePlan(job);
   return words.json ? printJson(plan) : print(planText(plan, terminal.columns));
 }
 
-async function printJson(value: unknown) {
-  const { jsonOf } = await import("../../text/json.js");
-  print(jsonOf(value));
-}
+const printJson = (value: unknown): void => print(jsonOf(value));
 
 async function printTable(report: Report, outDir: string, files: Called, { terminal, paint }: Show) {
-  const { answerLead } = await import("../../words/answerText.js");
-  const { answerWords } = await import("../../words/answerWords.js");
-  const { compareTable } = await import("../../words/table.js");
-  const { closingText } = await import("../closing.js");
+  const { answerLead, answerWords, compareTable, closingText } = await import("../work.js");
   const { columns } = terminal;
   print(`${answerLead(answerWords(report), columns, paint)}\n\n${compareTable(report, columns, paint)}`);
   print(`\n${closingText(report, outDir, files)}`);

@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import type { TakeWords } from "../../node/rig/rigAndTake.js";
+import { jsonOf } from "../../text/json.js";
 import { ended } from "../../text/words.js";
 import { newCommand, showFor } from "../command.js";
 import { numberWord } from "../optionWords.js";
@@ -37,9 +38,7 @@ type Words = TakeWords & {
 
 async function crosscheck(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
   const { terminal, paint, progress, note } = showFor(command);
-  const { readRigAndTake } = await import("../../node/rig/rigAndTake.js");
-  const { refuseSilent } = await import("../../sound/audio/take.js");
-  const { crosscheckRig } = await import("../../node/crosscheck/crosscheckRig.js");
+  const { readRigAndTake, refuseSilent, crosscheckRig } = await import("../work.js");
   const reading = progress("reading the take");
   const job = await readRigAndTake(rigFile, takeFile ?? null, words).finally(reading.end);
   refuseSilent(job.take);
@@ -52,13 +51,12 @@ async function crosscheck(rigFile: string, takeFile: string | undefined, words: 
     onProgress: bar.at,
   }).finally(bar.end);
   if (words.json) {
-    const { jsonOf } = await import("../../text/json.js");
     print(jsonOf(report));
   } else {
-    const { crosscheckText } = await import("../../words/crosscheckText.js");
+    const { crosscheckText } = await import("../work.js");
     print(crosscheckText(report, terminal.columns, paint));
   }
-  const { missedFault } = await import("../../work/crosscheck/crosscheckReport.js");
+  const { missedFault } = await import("../work.js");
   const fault = missedFault(report);
   if (fault) throw fault;
 }

@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import { jsonOf } from "../../text/json.js";
 import { commandLine } from "../calledAs.js";
 import { newCommand } from "../command.js";
 import { print } from "../output.js";
@@ -17,10 +18,9 @@ export function addInit(program: Command): void {
 }
 
 async function init(folder: string, words: { force?: boolean; json?: boolean }) {
-  const { writeDemo } = await import("../../demo/writeDemo.js");
+  const { writeDemo } = await import("../work.js");
   const written = writeDemo(folder, { force: words.force ?? false });
   if (words.json) {
-    const { jsonOf } = await import("../../text/json.js");
     return print(jsonOf({ schemaVersion: 1, folder, written }));
   }
   print(

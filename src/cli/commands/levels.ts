@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import type { TakeWords } from "../../node/rig/rigAndTake.js";
+import { jsonOf } from "../../text/json.js";
 import { ended } from "../../text/words.js";
 import { newCommand, showFor } from "../command.js";
 import { print } from "../output.js";
@@ -26,17 +27,15 @@ type Words = TakeWords & { readonly routings?: readonly string[]; readonly json?
 
 async function levels(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
   const { terminal, paint, progress, note } = showFor(command);
-  const { readRigAndTake } = await import("../../node/rig/rigAndTake.js");
-  const { levelsOf } = await import("../../node/levels/levelsOf.js");
+  const { readRigAndTake, levelsOf } = await import("../work.js");
   const reading = progress("reading the take");
   const job = await readRigAndTake(rigFile, takeFile ?? null, words).finally(reading.end);
   for (const notice of job.take.notices) note(`${job.take.file}: ${ended(notice)}`);
   const bar = progress("playing the take");
   const report = await levelsOf(job, words.routings ?? null, bar.at).finally(bar.end);
   if (words.json) {
-    const { jsonOf } = await import("../../text/json.js");
     return print(jsonOf(report));
   }
-  const { levelsText } = await import("../../words/levelsText.js");
+  const { levelsText } = await import("../work.js");
   print(levelsText(report, terminal.columns, paint));
 }

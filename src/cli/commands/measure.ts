@@ -1,4 +1,5 @@
 import { type Command, Option } from "commander";
+import { jsonOf } from "../../text/json.js";
 import { newCommand, showFor } from "../command.js";
 import { print } from "../output.js";
 
@@ -26,7 +27,7 @@ interface Words {
 
 async function measure(files: readonly string[], words: Words, command: Command) {
   const { terminal, progress } = showFor(command);
-  const { measureFiles } = await import("../../node/recordings/measureFiles.js");
+  const { measureFiles } = await import("../work.js");
   const bar = progress("reading");
   const measured = await measureFiles(files, {
     reference: words.reference ?? null,
@@ -34,9 +35,8 @@ async function measure(files: readonly string[], words: Words, command: Command)
     onProgress: bar.at,
   }).finally(bar.end);
   if (words.json) {
-    const { jsonOf } = await import("../../text/json.js");
     return print(jsonOf(measured));
   }
-  const { measuredCsv, measuredText } = await import("../../words/measuredText.js");
+  const { measuredCsv, measuredText } = await import("../work.js");
   print(words.csv ? measuredCsv(measured) : measuredText(measured, terminal.columns));
 }

@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import { jsonOf } from "../../text/json.js";
 import { newCommand, showFor } from "../command.js";
 import { listWord, oneMore } from "../optionWords.js";
 import { print } from "../output.js";
@@ -30,8 +31,7 @@ type Words = WishOptions & {
 async function mergeCommand(files: readonly string[], words: Words, command: Command) {
   const { terminal, paint, progress } = showFor(command);
   const { dirname } = await import("node:path");
-  const { merge } = await import("../../node/sweep/merge.js");
-  const { wishesOf } = await import("../sweepWords.js");
+  const { merge, wishesOf } = await import("../work.js");
   const bar = progress("joining");
   const outDir = words.out ?? dirname(files[0]);
   const start = performance.now();
@@ -39,15 +39,13 @@ async function mergeCommand(files: readonly string[], words: Words, command: Com
   const { report, files: written } = await merge(options).finally(bar.end);
   const seconds = (performance.now() - start) / 1000;
   if (words.json) {
-    const { jsonOf } = await import("../../text/json.js");
     const { schemaVersion, counts, best } = report;
     const { settings, algebra, rendered } = counts;
     return print(
       jsonOf({ schemaVersion, settings, algebra, rendered, seconds, counts, outDir, files: written, best }),
     );
   }
-  const { sweepText } = await import("../../words/sweepText.js");
-  const { sweepClosing } = await import("../../words/sweepPlanText.js");
+  const { sweepText, sweepClosing } = await import("../work.js");
   print(sweepText(report, terminal.columns, paint));
   const toHear =
     "Hear the best: sweep as a whole, without --shard, with these wishes and --render-best 3, into another folder.";

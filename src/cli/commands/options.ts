@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import { mostMixedPlans } from "../../rig/model/bounds.js";
+import { jsonOf } from "../../text/json.js";
 import { newCommand, showFor } from "../command.js";
 import { print } from "../output.js";
 import { morePlans, type PlanWords } from "../planWords.js";
@@ -28,14 +29,12 @@ interface Words extends PlanWords {
 
 async function options(rigFile: string, words: Words, command: Command) {
   const { terminal, paint } = showFor(command);
-  const { readRig } = await import("../../node/rig/readRig.js");
-  const { optionsOf } = await import("../../work/options/optionsOf.js");
+  const { readRig, optionsOf } = await import("../work.js");
   const more = morePlans(words.all ? { ...words, plans: mostMixedPlans } : words);
   const found = optionsOf(await readRig(rigFile), words.routings ?? null, more);
   if (words.json) {
-    const { jsonOf } = await import("../../text/json.js");
     return print(jsonOf(found));
   }
-  const { allPlansText, optionsText } = await import("../../words/optionsText.js");
+  const { allPlansText, optionsText } = await import("../work.js");
   print((words.all ? allPlansText : optionsText)(found, terminal.columns, paint));
 }

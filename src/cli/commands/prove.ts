@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import { jsonOf } from "../../text/json.js";
 import { UserError } from "../../text/userError.js";
 import { commandLine } from "../calledAs.js";
 import { newCommand, showFor } from "../command.js";
@@ -49,14 +50,13 @@ interface Words {
 }
 
 async function prove(rigFile: string, recordings: readonly string[], words: Words, command: Command) {
-  const { readRig } = await import("../../node/rig/readRig.js");
+  const { readRig } = await import("../work.js");
   const rig = { rig: await readRig(rigFile), rigFile: rigFile === "-" ? null : rigFile };
   if (words.planTones) return planned(rigFile, rig, recordings, words, command);
   const { terminal, paint, progress, note } = showFor(command);
   if (words.out !== undefined && !/\.html?$/i.test(words.out))
     throw new UserError({ file: words.out, message: "is no name for an HTML page. End it in .html." });
-  const { proveRig } = await import("../../node/proof/proveRig.js");
-  const { refuseOther, writeOwn } = await import("../../node/files/ownFiles.js");
+  const { proveRig, refuseOther, writeOwn } = await import("../work.js");
   if (words.out !== undefined) refuseOther(words.out, words.force ?? false);
   const bar = progress("reading recordings");
   const report = await proveRig({
@@ -69,15 +69,14 @@ async function prove(rigFile: string, recordings: readonly string[], words: Word
     onProgress: bar.at,
   }).finally(bar.end);
   if (words.out !== undefined) {
-    const { proofHtml } = await import("../../words/proofHtml.js");
+    const { proofHtml } = await import("../work.js");
     writeOwn([{ path: words.out, content: proofHtml(report) }], { force: words.force ?? false });
     note(`${words.out}: the sheet, to print.`);
   }
   if (words.json) {
-    const { jsonOf } = await import("../../text/json.js");
     return print(jsonOf(report));
   }
-  const { proofText } = await import("../../words/proofText.js");
+  const { proofText } = await import("../work.js");
   print(proofText(report, terminal.columns, paint));
 }
 
@@ -100,7 +99,7 @@ async function planned(
   if (words.out === undefined)
     throw new UserError("--plan-tones needs a folder to write into: add --out FOLDER.");
   const { terminal } = showFor(command);
-  const { planTones } = await import("../../node/proof/planTones.js");
+  const { planTones } = await import("../work.js");
   const written = await planTones({
     ...rig,
     plan: words.plan,
@@ -108,10 +107,9 @@ async function planned(
     force: words.force ?? false,
   });
   if (words.json) {
-    const { jsonOf } = await import("../../text/json.js");
     return print(jsonOf({ schemaVersion: 1, ...written }));
   }
-  const { plannedTonesText } = await import("../../words/plannedTonesText.js");
+  const { plannedTonesText } = await import("../work.js");
   const files = written.list.map((_, n) => `${n + 1}.wav`);
   const next = commandLine(
     "prove",

@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import { jsonOf } from "../../text/json.js";
 import { newCommand } from "../command.js";
 import { print } from "../output.js";
 
@@ -14,7 +15,6 @@ export function addSchema(program: Command): void {
 }
 
 async function schema() {
-  const { rigJsonSchema } = await import("../../rig/file/rigJsonSchema.js");
-  const { jsonOf } = await import("../../text/json.js");
+  const { rigJsonSchema } = await import("../work.js");
   print(jsonOf(rigJsonSchema()));
 }

@@ -1,6 +1,8 @@
 import { type Command, InvalidArgumentError } from "commander";
 import type { PreparedSweep } from "../../node/sweep/prepareSweep.js";
 import type { SweepDone } from "../../node/sweep/sweep.js";
+import { jsonOf } from "../../text/json.js";
+import { UserError } from "../../text/userError.js";
 import { ended } from "../../text/words.js";
 import { commandLine } from "../calledAs.js";
 import { newCommand, type Show, showFor } from "../command.js";
@@ -58,14 +60,10 @@ type Words = SweepCommandWords & { readonly dryRun?: boolean; readonly json?: bo
 async function sweepCommand(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
   const show = showFor(command);
   if (words.shard && words.renderBest) {
-    const { UserError } = await import("../../text/userError.js");
     throw new UserError("--render-best needs the whole sweep; join the parts first: splitsum merge.");
   }
   const reading = show.progress("reading the take");
-  const { sweepOptions } = await import("../sweepWords.js");
-  const { refuseSilent } = await import("../../sound/audio/take.js");
-  const { prepareSweep, sweepSize } = await import("../../node/sweep/prepareSweep.js");
-  const { sweepPlanText } = await import("../../words/sweepPlanText.js");
+  const { sweepOptions, refuseSilent, prepareSweep, sweepSize, sweepPlanText } = await import("../work.js");
   const options = await sweepOptions(rigFile, takeFile ?? null, words).finally(reading.end);
   refuseSilent(options.take);
   for (const notice of options.take.notices) show.note(`${options.take.file}: ${ended(notice)}`);
@@ -81,15 +79,15 @@ async function sweepCommand(rigFile: string, takeFile: string | undefined, words
       : print(sweepPlanText(prepared, size, columns));
   }
   if (words.renderBest) {
-    const { refuseBest } = await import("../../node/sweep/renderBest.js");
+    const { refuseBest } = await import("../work.js");
     await refuseBest(options.outDir, options.rigFile);
   }
   show.note(sweepPlanText(prepared, size, columns, "short"));
   const bar = show.progress("computing");
-  const { stoppable } = await import("../stoppable.js");
+  const { stoppable } = await import("../work.js");
   const told = await stoppable(async (signal) => {
     const running = { ...prepared, options: { ...prepared.options, signal, onProgress: bar.at } };
-    const { sweep } = await import("../../node/sweep/sweep.js");
+    const { sweep } = await import("../work.js");
     const start = performance.now();
     const done = await sweep(running);
     const seconds = (performance.now() - start) / 1000;
@@ -100,7 +98,7 @@ async function sweepCommand(rigFile: string, takeFile: string | undefined, words
 }
 
 async function hear({ options }: PreparedSweep, { judged }: SweepDone, count: number) {
-  const { renderBest } = await import("../../node/sweep/renderBest.js");
+  const { renderBest } = await import("../work.js");
   const { take, rigFile, outDir, request, threads, onProgress, signal } = options;
   return renderBest({
     judged,
@@ -130,7 +128,7 @@ async function tell({ options, head }: PreparedSweep, done: SweepDone, telling: 
   if (report === null) {
     if (json)
       return printJson({ schemaVersion: 1, shard: head.shard, computed, resumed, seconds, outDir, files });
-    const { partText } = await import("../../words/sweepPlanText.js");
+    const { partText } = await import("../work.js");
     return print(partText(done, { seconds, outDir, shard: head.shard }, commandLine));
   }
   if (json) {
@@ -138,19 +136,16 @@ async function tell({ options, head }: PreparedSweep, done: SweepDone, telling: 
     const { settings, algebra, rendered } = counts;
     return printJson({ schemaVersion, settings, algebra, rendered, seconds, counts, outDir, files, best });
   }
-  const { sweepText } = await import("../../words/sweepText.js");
+  const { sweepText } = await import("../work.js");
   const toHear = "Hear the best: the same words with --resume --render-best 3.";
-  const { sweepClosing } = await import("../../words/sweepPlanText.js");
+  const { sweepClosing } = await import("../work.js");
   print(sweepText(report, show.terminal.columns, show.paint));
   print(
     `\n${sweepClosing({ report, outDir, files, seconds, computed, resumed, toHear }, show.terminal.columns)}`,
   );
 }
 
-async function printJson(value: unknown) {
-  const { jsonOf } = await import("../../text/json.js");
-  print(jsonOf(value));
-}
+const printJson = (value: unknown): void => print(jsonOf(value));
 
 /** `5%` or `5`. */
 function percentWord(text: string): number {

@@ -1,6 +1,7 @@
 import type { Command } from "commander";
 import type { RigAndTake, TakeWords } from "../../node/rig/rigAndTake.js";
 import type { PressWord } from "../../node/switches/writePresses.js";
+import { jsonOf } from "../../text/json.js";
 import { ended } from "../../text/words.js";
 import type { StateChoice } from "../../work/switches/chooseStates.js";
 import { newCommand, type Show, showFor } from "../command.js";
@@ -44,23 +45,22 @@ interface Words extends TakeWords {
 
 async function switches(rigFile: string, takeFile: string | undefined, words: Words, command: Command) {
   const show = showFor(command);
-  const { readRigAndTake } = await import("../../node/rig/rigAndTake.js");
+  const { readRigAndTake } = await import("../work.js");
   const reading = show.progress("reading the take");
   const job = await readRigAndTake(rigFile, takeFile ?? null, words).finally(reading.end);
   for (const notice of job.take.notices) show.note(`${job.take.file}: ${ended(notice)}`);
-  const { measuredRoutings } = await import("../../node/switches/measuredRoutings.js");
+  const { measuredRoutings } = await import("../work.js");
   const out = words.out ?? (await usualFolder(job));
   if (words.render) await refusePress({ ...job, ...words, out, press: words.render });
   const routings = await measuredRoutings(job, words.routings ?? null);
-  const { checkSwitchWord } = await import("../../work/switches/chooseStates.js");
+  const { checkSwitchWord } = await import("../work.js");
   const wirings = routings.flatMap(({ wiring }) => wiring ?? []);
   for (const word of offWords(words.states)) checkSwitchWord(word, wirings);
 
   const written = words.render
     ? await renderPress({ ...job, ...words, out, routings, press: words.render }, show)
     : [];
-  const { measureSwitches } = await import("../../node/switches/measureSwitches.js");
-  const { stoppable } = await import("../stoppable.js");
+  const { measureSwitches, stoppable } = await import("../work.js");
   const bar = show.progress("rendering");
   const found = await stoppable(
     (signal) =>
@@ -68,16 +68,14 @@ async function switches(rigFile: string, takeFile: string | undefined, words: Wo
     bar.end,
   ).finally(bar.end);
   if (words.json) {
-    const { switchesJson } = await import("../../words/switchesJson.js");
-    const { jsonOf } = await import("../../text/json.js");
+    const { switchesJson } = await import("../work.js");
     for (const file of written) show.note(`Written: ${file}`);
     return print(jsonOf(switchesJson(found)));
   }
-  const { sectionOf } = await import("../../work/switches/switchSection.js");
-  const { switchesText } = await import("../../words/switchesText.js");
+  const { sectionOf, switchesText } = await import("../work.js");
   const { basename } = await import("node:path");
   const { file, frames, rateHz } = job.take;
-  const { loadingNote } = await import("../../rig/wiring/loadingNote.js");
+  const { loadingNote } = await import("../work.js");
   const head = {
     rig: job.rig.name,
     takeFile: basename(file),
@@ -96,14 +94,13 @@ type Press = RigAndTake &
 
 /** Before any work: files that may not be replaced stop all. */
 async function refusePress({ rig, routings, press, states, out, force = false }: Press) {
-  const { chooseRoutings } = await import("../../rig/routings/chooseRoutings.js");
-  const { refusePresses } = await import("../../node/switches/writePresses.js");
+  const { chooseRoutings, refusePresses } = await import("../work.js");
   const chosen = chooseRoutings(rig, routings ?? null, null).routings;
   refusePresses({ routings: chosen, press, off: firstState(states), outDir: out, force });
 }
 
 async function usualFolder({ rig }: RigAndTake): Promise<string> {
-  const { safeFileName } = await import("../../text/fileName.js");
+  const { safeFileName } = await import("../work.js");
   const { join } = await import("node:path");
   return join("renders", `${safeFileName(rig.name)}-switches`);
 }
@@ -115,7 +112,7 @@ type RenderJob = Omit<Press, "routings"> & {
 };
 
 async function renderPress(job: RenderJob, show: Show): Promise<readonly string[]> {
-  const { writePresses } = await import("../../node/switches/writePresses.js");
+  const { writePresses } = await import("../work.js");
   const bar = show.progress("rendering the press");
   return writePresses({
     ...job,

@@ -1,4 +1,3 @@
-import libsamplerate from "@alexanderolsen/libsamplerate-js";
 import { type Clip, framesOf } from "../../sound/audio/clip.js";
 
 /**
@@ -15,6 +14,8 @@ export async function resample(clip: Clip, toRateHz: number): Promise<Clip> {
   const frames = framesOf(clip);
   if (toRateHz === clip.rateHz || frames === 0) return { rateHz: toRateHz, channels: clip.channels };
   const wanted = Math.round((frames * toRateHz) / clip.rateHz);
+  // Heavy: loaded only now.
+  const { default: libsamplerate } = await import("@alexanderolsen/libsamplerate-js");
   const converter = await libsamplerate.create(1, clip.rateHz, toRateHz, {
     converterType: libsamplerate.ConverterType.SRC_SINC_BEST_QUALITY,
   });

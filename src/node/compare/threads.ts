@@ -1,3 +1,4 @@
+import { ownFile } from "../files/ownFile.js";
 import { openPool, type Pool } from "../threads/pool.js";
 import { doJob, type Job, type Outcome } from "./renderJobs.js";
 
@@ -7,4 +8,4 @@ export type Threads = Pool<Job, Outcome>;
 /** @param count 0: everything in the calling thread; unless told otherwise, one a core */
 export const openThreads = (count?: number): Threads =>
   // The encoder of the page's FLAC has a thread of its own.
-  openPool(new URL("./worker.js", import.meta.url), doJob, count, { besides: 1 });
+  openPool(ownFile("dist/threads/compare.js"), doJob, count, { besides: 1 });

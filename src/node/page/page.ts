@@ -8,6 +8,7 @@ import { pageTitle, plainAnswer } from "../../words/pageWords.js";
 import { compareTable } from "../../words/table.js";
 import type { Report } from "../../work/compare/report.js";
 import type { PageSweep } from "../../work/sweep/pageSweep.js";
+import { ownFile } from "../files/ownFile.js";
 import { base64, type EngineSource, inputsOf } from "./engineInputs.js";
 
 /** What a page is made from, besides the report. */
@@ -63,6 +64,4 @@ const fftBinary = createRequire(import.meta.url)
   .replace(/\.js$/, ".wasm");
 
 /** A file that the build put together, the same from src and from dist. */
-function builtFile(name: string): string {
-  return readFileSync(new URL(`../../../dist/page/${name}`, import.meta.url), "utf8");
-}
+const builtFile = (name: string): string => readFileSync(ownFile(`dist/page/${name}`), "utf8");

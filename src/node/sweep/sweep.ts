@@ -6,6 +6,7 @@ import type { ResultNumber } from "../../work/sweep/results.js";
 import type { Shard } from "../../work/sweep/sweepLayout.js";
 import { type SweepReport, sweepReport } from "../../work/sweep/sweepReport.js";
 import { inPartFolder } from "../files/folderLock.js";
+import { ownFile } from "../files/ownFile.js";
 import { makeFolder } from "../files/ownFiles.js";
 import { openPool } from "../threads/pool.js";
 import type { PreparedSweep } from "./prepareSweep.js";
@@ -66,12 +67,9 @@ export async function sweep(prepared: PreparedSweep): Promise<SweepDone> {
 
 async function withThreads(prepared: PreparedSweep, path: string): Promise<SweepDone> {
   const { signal } = prepared.options;
-  const pool: SweepPool = openPool(
-    new URL("./worker.js", import.meta.url),
-    doSweepJob,
-    prepared.options.threads,
-    { heapLimits },
-  );
+  const pool: SweepPool = openPool(ownFile("dist/threads/sweep.js"), doSweepJob, prepared.options.threads, {
+    heapLimits,
+  });
   const stop = () => void pool.close();
   signal?.addEventListener("abort", stop, { once: true });
   try {

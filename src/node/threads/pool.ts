@@ -32,11 +32,11 @@ const mostThreads = 8;
 export const threadCount = (asked?: number): number => asked ?? Math.min(mostThreads, availableParallelism());
 
 /**
- * @param worker  file that serves jobs (`serve`)
+ * @param worker  path of a file that serves jobs (`serve`)
  * @param doJob   the same, for this thread
  */
 export function openPool<In, Out>(
-  worker: URL,
+  worker: string,
   doJob: (job: In) => Promise<Out>,
   asked?: number,
   options: PoolOptions = {},
@@ -67,7 +67,7 @@ class Threads<In, Out> implements Pool<In, Out> {
   readonly #ends = new Map<Worker, Promise<void>>();
   #over: { readonly why: unknown } | null = null;
 
-  constructor(worker: URL, count: number, { heapLimits, besides = 0 }: PoolOptions) {
+  constructor(worker: string, count: number, { heapLimits, besides = 0 }: PoolOptions) {
     this.count = count;
     try {
       refuseFewAddresses(count + besides);
@@ -94,7 +94,7 @@ class Threads<In, Out> implements Pool<In, Out> {
     clearTimeout(timer);
   }
 
-  #start(worker: URL, heapLimits: HeapLimits | undefined): void {
+  #start(worker: string, heapLimits: HeapLimits | undefined): void {
     const workerData: ThreadData = { stop: this.#stop };
     const thread = new Worker(worker, { workerData, ...(heapLimits ? { resourceLimits: heapLimits } : {}) });
     this.#starting.add(thread);

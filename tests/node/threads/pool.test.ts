@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import { fileURLToPath, pathToFileURL } from "node:url";
+import { fileURLToPath } from "node:url";
 import { buildSync } from "esbuild";
 import { expect, test } from "vitest";
 import { newMeeting } from "../../../src/node/threads/meeting.js";
@@ -14,7 +14,7 @@ function openParts(count: number) {
   buildSync({ entryPoints: [entry], outfile, bundle: true, platform: "node", format: "esm" });
   const here = async (): Promise<number> => 0;
   const heapLimits = { maxYoungGenerationSizeMb: 4, maxOldGenerationSizeMb: 16 };
-  return openPool<PartOfTest, number>(pathToFileURL(outfile), here, count, { heapLimits });
+  return openPool<PartOfTest, number>(outfile, here, count, { heapLimits });
 }
 
 /** Parts that meet, one of which may do something else; settled when all have ended. */
@@ -52,7 +52,7 @@ test.each([
 
 test("a thread that cannot begin fails every job, and a pool that is over takes no more", async () => {
   const none = async () => 0;
-  const pool = openPool<number, number>(new URL("file:///no/such/worker.js"), none, 2);
+  const pool = openPool<number, number>("/no/such/worker.js", none, 2);
   const ends = await Promise.allSettled([pool.run(1), pool.run(2), pool.run(3)]);
   expect(ends.map(({ status }) => status)).toEqual(["rejected", "rejected", "rejected"]);
   await pool.close();
@@ -68,7 +68,7 @@ test("closing ends threads in the middle of their work, and what they did is tol
 });
 
 test("0 threads is the calling one", async () => {
-  const pool = openPool(new URL("file:///never/read.js"), async (x: number) => 2 * x, 0);
+  const pool = openPool("/never/read.js", async (x: number) => 2 * x, 0);
   expect([pool.count, await pool.run(21)]).toEqual([1, 42]);
   await pool.close();
 });
