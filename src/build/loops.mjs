@@ -8,7 +8,17 @@ const target = "dist/sound/loops/assembled.js";
 
 /** @param root  the project's folder, with a slash at the end */
 export async function buildLoops(root) {
-  const options = ["-O3", "--noAssert", "--enable", "simd", "--runtime", "stub", "--importMemory"];
+  const options = [
+    "-O3",
+    "--noAssert",
+    "--enable",
+    "simd",
+    "--runtime",
+    "stub",
+    "--importMemory",
+    "--disableWarning",
+    "112",
+  ];
   let code = null;
   const { error, stderr } = await asc.main([source, "-o", "loops.wasm", "--baseDir", root, ...options], {
     writeFile: (_name, contents) => {

@@ -1,11 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { absorption } from "../../src/sound/dsp/absorption.js";
-import { AllPassChain } from "../../src/sound/dsp/allPassChain.js";
+import { AllPassChain, allPassBytes } from "../../src/sound/dsp/allPassChain.js";
 import { allPassEnergy } from "../../src/sound/dsp/allPassEnergy.js";
 import { decayGain } from "../../src/sound/dsp/decayGain.js";
 import { hallDesign, hallWeights, meanFlightSeconds } from "../../src/sound/dsp/hallDesign.js";
-import { HallNetwork } from "../../src/sound/dsp/hallNetwork.js";
-import { Lfo, lfoRunFrames } from "../../src/sound/dsp/lfo.js";
+import { HallNetwork, hallNetworkBytes } from "../../src/sound/dsp/hallNetwork.js";
+import { openRoom, roomBytes } from "../../src/sound/loops/room.js";
 import { expectWithin } from "../within.js";
 
 /**
@@ -119,9 +119,10 @@ function chainResponse(
   sections: { delayFrames: number; coefficient: number }[],
   frames: number,
 ): Float64Array {
-  const signal = new Float64Array(frames);
+  const room = openRoom(roomBytes(8 * frames) + allPassBytes(sections));
+  const signal = room.doubles(frames);
   signal[0] = 1;
-  new AllPassChain(sections).process(signal, frames);
+  new AllPassChain(sections, signal, room).process(frames);
   return signal;
 }
 
@@ -137,18 +138,19 @@ function networkResponse(
     pole: 0,
     gainAtReference: 1,
   }));
-  const network = new HallNetwork(lines, 0, lfoRunFrames);
-  const lfo = new Lfo(1, 48_000, 0);
-  const fed = [new Float64Array(lfoRunFrames), new Float64Array(lfoRunFrames)];
+  const network = new HallNetwork(
+    lines,
+    { excursionFrames: 0, lfoHz: 1, rateHz: 48_000 },
+    openRoom(hallNetworkBytes(lines, 0)),
+  );
   const out = new Float64Array(frames);
   for (let done = 0; done < frames; ) {
-    const run = lfo.ready(network.ready(frames - done));
-    for (const side of fed) side[0] = done === 0 ? 1 : 0;
-    network.process(fed, lfo, run);
+    const run = network.ready(frames - done);
+    for (const side of network.fed) side[0] = done === 0 ? 1 : 0;
+    network.process(run);
     for (let n = 0; n < run; n++) {
       for (let k = 0; k < 4; k++) out[done + n] += hallWeights[0][k] * network.sums[k][n];
     }
-    lfo.at += run;
     done += run;
   }
   return out;

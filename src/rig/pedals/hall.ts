@@ -5,12 +5,12 @@ import {
   longestFlightSeconds,
   meanFlightSeconds,
 } from "../../sound/dsp/hallDesign.js";
-import { HallNetwork } from "../../sound/dsp/hallNetwork.js";
+import { HallNetwork, hallNetworkBytes } from "../../sound/dsp/hallNetwork.js";
 import type { Block, Kernel, Settings, SettingTable } from "../../sound/dsp/kernel.js";
-import { Lfo, lfoRunFrames } from "../../sound/dsp/lfo.js";
-import { ReverbInput } from "../../sound/dsp/reverbInput.js";
-import { silent } from "../../sound/dsp/silent.js";
+import { ReverbInput, reverbInputBytes } from "../../sound/dsp/reverbInput.js";
 import { msToFrames } from "../../sound/dsp/units.js";
+import { openRoom } from "../../sound/loops/room.js";
+import { silent } from "../../sound/loops/silent.js";
 import { besideDry, type PedalModel, type PedalUse } from "./pedalModel.js";
 
 export const hallSettings = {
@@ -67,10 +67,8 @@ const diffuserCoefficient = 0.7;
 class Hall implements Kernel {
   readonly #inputs: readonly ReverbInput[];
   readonly #network: HallNetwork;
-  readonly #lfo: Lfo;
   /** What each output hears of the network's sums. */
   readonly #weights: readonly (readonly number[])[];
-  readonly #fed = [new Float64Array(lfoRunFrames), new Float64Array(lfoRunFrames)] as const;
 
   constructor(settings: Settings<typeof hallSettings>, { inputs, rateHz }: PedalUse) {
     const lines = hallDesign({ ...settings, rateHz });
@@ -79,27 +77,30 @@ class Hall implements Kernel {
       delayFrames: share * flightFrames,
       coefficient: diffuserCoefficient * settings.diffusion,
     }));
-    this.#inputs = Array.from({ length: inputs }, () => new ReverbInput({ ...settings, rateHz, diffusers }));
-    this.#network = new HallNetwork(lines, msToFrames(settings.excursionMs, rateHz), lfoRunFrames);
-    this.#lfo = new Lfo(settings.lfoHz, rateHz, 0);
+    const swing = { ...settings, excursionFrames: msToFrames(settings.excursionMs, rateHz), rateHz };
+    const room = openRoom(
+      inputs * reverbInputBytes(diffusers) + hallNetworkBytes(lines, swing.excursionFrames),
+    );
+    this.#network = new HallNetwork(lines, swing, room);
+    this.#inputs = this.#network.fed
+      .slice(0, inputs)
+      .map((signal) => new ReverbInput({ ...settings, rateHz, diffusers }, signal, room));
     const level = hallLevel(lines);
     this.#weights = hallWeights.map((row) => row.map((weight) => level * weight));
   }
 
   process(inputs: Block, outputs: Block, frames: number): void {
     for (let done = 0, run = 0; done < frames; done += run) {
-      run = this.#lfo.ready(this.#network.ready(frames - done));
+      run = this.#network.ready(frames - done);
       this.#run(inputs, outputs, done, run);
-      this.#lfo.at += run;
     }
   }
 
   #run(inputs: Block, outputs: Block, from: number, frames: number): void {
-    const [left, right] = this.#fed;
-    this.#inputs[0].process(inputs[0], from, left, frames);
-    if (this.#inputs.length === 2) this.#inputs[1].process(inputs[1], from, right, frames);
-    else right.set(left);
-    this.#network.process(this.#fed, this.#lfo, frames);
+    const [left, right] = this.#network.fed;
+    for (let i = 0; i < this.#inputs.length; i++) this.#inputs[i].process(inputs[i], from, frames);
+    if (this.#inputs.length === 1) right.set(left);
+    this.#network.process(frames);
     for (let o = 0; o < outputs.length; o++) this.#hear(this.#weights[o], outputs[o], from, frames);
   }
 

@@ -1,11 +1,11 @@
 import type { Block, Kernel, Settings, SettingTable } from "../../sound/dsp/kernel.js";
-import { Lfo, lfoRunFrames } from "../../sound/dsp/lfo.js";
-import { type PlacedTap, plateDesign } from "../../sound/dsp/plateDesign.js";
-import { PlateHalf } from "../../sound/dsp/plateHalf.js";
+import { plateDesign } from "../../sound/dsp/plateDesign.js";
 import { plateDiffusers, plateRateHz } from "../../sound/dsp/plateTable.js";
-import { ReverbInput } from "../../sound/dsp/reverbInput.js";
-import { silent } from "../../sound/dsp/silent.js";
+import { PlateTank, plateTankBytes } from "../../sound/dsp/plateTank.js";
+import { ReverbInput, reverbInputBytes } from "../../sound/dsp/reverbInput.js";
 import { msToFrames } from "../../sound/dsp/units.js";
+import { openRoom } from "../../sound/loops/room.js";
+import { silent } from "../../sound/loops/silent.js";
 import { besideDry, type PedalModel, type PedalUse } from "./pedalModel.js";
 
 export const plateSettings = {
@@ -52,55 +52,40 @@ export const plate: PedalModel<typeof plateSettings> = {
 
 class Plate implements Kernel {
   readonly #inputs: readonly ReverbInput[];
-  readonly #halves: readonly [PlateHalf, PlateHalf];
-  readonly #lfos: readonly [Lfo, Lfo];
-  readonly #taps: readonly (readonly PlacedTap[])[];
-  readonly #signals = [new Float64Array(lfoRunFrames), new Float64Array(lfoRunFrames)] as const;
-  readonly #sum = new Float64Array(lfoRunFrames);
+  readonly #tank: PlateTank;
 
-  constructor(settings: Settings<typeof plateSettings>, { inputs, rateHz }: PedalUse) {
+  constructor(settings: Settings<typeof plateSettings>, { inputs, outputs, rateHz }: PedalUse) {
     const design = plateDesign({ ...settings, rateHz });
     const diffusers = plateDiffusers.map(({ delay, coefficient }) => ({
       delayFrames: (delay * rateHz) / plateRateHz,
       coefficient: coefficient * settings.diffusion,
     }));
-    const excursionFrames = msToFrames(settings.excursionMs, rateHz);
-    this.#inputs = Array.from({ length: inputs }, () => new ReverbInput({ ...settings, rateHz, diffusers }));
-    this.#lfos = [new Lfo(settings.lfoHz, rateHz, 0), new Lfo(settings.lfoHz, rateHz, 90)];
-    this.#halves = [
-      new PlateHalf(design.halves[0], excursionFrames, this.#lfos[0], lfoRunFrames),
-      new PlateHalf(design.halves[1], excursionFrames, this.#lfos[1], lfoRunFrames),
-    ];
-    this.#taps = design.taps;
+    const swing = { ...settings, excursionFrames: msToFrames(settings.excursionMs, rateHz), rateHz, outputs };
+    const room = openRoom(inputs * reverbInputBytes(diffusers) + plateTankBytes(design, swing));
+    this.#tank = new PlateTank(design, swing, room);
+    // What comes in on the left feeds the right half.
+    const [left, right] = this.#tank.signals;
+    this.#inputs = [right, left]
+      .slice(0, inputs)
+      .map((signal) => new ReverbInput({ ...settings, rateHz, diffusers }, signal, room));
   }
 
   process(inputs: Block, outputs: Block, frames: number): void {
-    const [leftLfo, rightLfo] = this.#lfos;
     for (let done = 0, run = 0; done < frames; done += run) {
-      run = Math.min(leftLfo.ready(frames - done), rightLfo.ready(frames - done));
+      run = this.#tank.ready(frames - done);
       this.#run(inputs, outputs, done, run);
-      leftLfo.at += run;
-      rightLfo.at += run;
     }
   }
 
   #run(inputs: Block, outputs: Block, from: number, frames: number): void {
-    const [left, right] = this.#signals;
-    const [leftHalf, rightHalf] = this.#halves;
-    this.#inputs[0].process(inputs[0], from, right, frames);
-    if (this.#inputs.length === 2) this.#inputs[1].process(inputs[1], from, left, frames);
-    else left.set(right);
-    rightHalf.addEnd(left, frames);
-    leftHalf.addEnd(right, frames);
-    leftHalf.process(left, frames);
-    rightHalf.process(right, frames);
-    for (let o = 0; o < outputs.length; o++) this.#hear(this.#taps[o], outputs[o], from, frames);
-  }
-
-  #hear(taps: readonly PlacedTap[], output: Float32Array, from: number, frames: number): void {
-    const sum = this.#sum;
-    sum.fill(0);
-    for (const tap of taps) this.#halves[tap.half].addTap(tap, sum, frames);
-    for (let n = 0; n < frames; n++) output[from + n] = Math.abs(sum[n]) < silent ? 0 : sum[n];
+    const [left, right] = this.#tank.signals;
+    for (let i = 0; i < this.#inputs.length; i++) this.#inputs[i].process(inputs[i], from, frames);
+    if (this.#inputs.length === 1) left.set(right);
+    this.#tank.process(frames);
+    for (let o = 0; o < outputs.length; o++) {
+      const sum = this.#tank.sums[o];
+      const output = outputs[o];
+      for (let n = 0; n < frames; n++) output[from + n] = Math.abs(sum[n]) < silent ? 0 : sum[n];
+    }
   }
 }

@@ -9,10 +9,10 @@ import {
   raisingBytes,
 } from "../../sound/dsp/lowRate.js";
 import { OnePoleCut } from "../../sound/dsp/onePole.js";
-import { silent } from "../../sound/dsp/silent.js";
 import { type SpringDesign, springCoefficient, springDesign } from "../../sound/dsp/springDesign.js";
 import { SpringLine } from "../../sound/dsp/springLine.js";
 import { openRoom, type Room } from "../../sound/loops/room.js";
+import { silent } from "../../sound/loops/silent.js";
 import { besideDry, type PedalModel, type PedalUse } from "./pedalModel.js";
 
 export const springSettings = {

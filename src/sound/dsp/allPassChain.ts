@@ -1,4 +1,5 @@
-import { silent } from "./silent.js";
+import { diffuserLoopBytes } from "../loops/diffusers.js";
+import { type Room, roomBytes } from "../loops/room.js";
 
 /** One Schroeder section: its delay in frames and its coefficient, 0 to under 1. */
 export interface AllPassSection {
@@ -13,37 +14,21 @@ export interface AllPassSection {
  * Source: M. R. Schroeder, "Natural sounding artificial reverberation", J. Audio Eng. Soc. 10(3), 1962.
  */
 export class AllPassChain {
-  readonly #sections: readonly Section[];
-  constructor(sections: readonly AllPassSection[]) {
-    this.#sections = sections.map((section) => new Section(section));
-  }
-  /** Changes the first `frames` frames of `signal`. */
-  process(signal: Float64Array, frames: number): void {
-    for (const section of this.#sections) section.process(signal, frames);
+  /** Changes the first so many frames of the signal. */
+  readonly process: (frames: number) => void;
+
+  /** @param signal  of the room, with what `allPassBytes` says to spare */
+  constructor(sections: readonly AllPassSection[], signal: Float64Array, room: Room) {
+    const rings = sections.map((section) => ({
+      coefficient: section.coefficient,
+      ring: room.floats(ringFrames(section)),
+    }));
+    this.process = room.loops.diffuse(rings, signal);
   }
 }
 
-class Section {
-  readonly #coefficient: number;
-  readonly #ring: Float32Array;
-  #at = 0;
-  constructor({ delayFrames, coefficient }: AllPassSection) {
-    this.#coefficient = coefficient;
-    this.#ring = new Float32Array(Math.max(1, Math.round(delayFrames)));
-  }
-  process(signal: Float64Array, frames: number): void {
-    const g = this.#coefficient;
-    const ring = this.#ring;
-    const length = ring.length;
-    let at = this.#at;
-    for (let n = 0; n < frames; n++) {
-      const delayed = ring[at];
-      let v = signal[n] - g * delayed;
-      if (Math.abs(v) < silent) v = 0;
-      ring[at] = v;
-      signal[n] = delayed + g * v;
-      if (++at === length) at = 0;
-    }
-    this.#at = at;
-  }
-}
+const ringFrames = ({ delayFrames }: AllPassSection): number => Math.max(1, Math.round(delayFrames));
+
+/** What a chain takes in a room. */
+export const allPassBytes = (sections: readonly AllPassSection[]): number =>
+  roomBytes(...sections.map((section) => 4 * ringFrames(section)), ...diffuserLoopBytes(sections.length));

@@ -1,5 +1,5 @@
+import { silent } from "../loops/silent.js";
 import type { MonoKernel } from "./channels.js";
-import { silent } from "./silent.js";
 
 /** H(z) = (b0 + b1 z^-1 + b2 z^-2) / (1 + a1 z^-1 + a2 z^-2). */
 export interface BiquadCoefficients {

@@ -1,4 +1,4 @@
-import { cubicBetween } from "./cubic.js";
+import { cubicBetween } from "../loops/cubic.js";
 
 /**
  * A ring of the last frames of one channel. `write` takes one frame in; reads then count from that frame: delay 0 is

@@ -1,6 +1,6 @@
 import { type ChainRun, chainStates } from "../loops/chains.js";
 import { type Room, roomBytes } from "../loops/room.js";
-import { silent } from "./silent.js";
+import { silent } from "../loops/silent.js";
 
 /** Sections are made up to a multiple of this. */
 const atLeast = 4;

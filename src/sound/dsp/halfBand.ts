@@ -1,4 +1,4 @@
-import { flushSilent } from "./silent.js";
+import { flushSilent } from "../loops/silent.js";
 
 /**
  * Half-band filters for doubling and halving a rate: H(z) = (A0(z^2) + z^-1 A1(z^2))/2, where A0 and A1 are chains of

@@ -1,8 +1,6 @@
+import { type HallNetworkLine, hallGroups, hallLines } from "../loops/hall.js";
 import { type Absorption, absorption } from "./absorption.js";
 import { primesNear } from "./primes.js";
-
-export const hallGroups = 3;
-export const hallLines = 4 * hallGroups;
 
 export interface HallSettings {
   readonly decaySeconds: number;
@@ -10,9 +8,7 @@ export interface HallSettings {
   readonly sizeMetres: number;
   readonly rateHz: number;
 }
-export interface HallLine extends Absorption {
-  readonly delayFrames: number;
-}
+export interface HallLine extends Absorption, HallNetworkLine {}
 
 /** Speed of sound at 20 degrees Celsius. */
 const soundMetresPerSecond = 343;

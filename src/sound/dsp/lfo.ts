@@ -20,7 +20,7 @@ export type LfoWave = (typeof lfoWaves)[number];
  * Source: the recurrence is the angle-sum identity.
  */
 export class Lfo {
-  readonly values = new Float64Array(lfoRunFrames);
+  readonly values: Float64Array;
   /** Place of the next value; whoever uses values moves it on. */
   at = lfoRunFrames;
   readonly #cyclesPerFrame: number;
@@ -28,8 +28,15 @@ export class Lfo {
   readonly #wave: LfoWave;
   #frame = 0;
 
-  /** @param phaseDegrees phase at frame 0 */
-  constructor(lfoHz: number, rateHz: number, phaseDegrees: number, wave: LfoWave = "sine") {
+  /** @param phaseDegrees phase at frame 0, @param values  where they go, a run of them */
+  constructor(
+    lfoHz: number,
+    rateHz: number,
+    phaseDegrees: number,
+    wave: LfoWave = "sine",
+    values = new Float64Array(lfoRunFrames),
+  ) {
+    this.values = values;
     this.#cyclesPerFrame = lfoHz / rateHz;
     this.#startCycles = phaseDegrees / 360;
     this.#wave = wave;

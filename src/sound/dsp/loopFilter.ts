@@ -1,4 +1,4 @@
-import { silent } from "./silent.js";
+import { silent } from "../loops/silent.js";
 
 /**
  * What a feedback path needs to stay clean: a first-order high-pass that keeps steady offsets out, and a one-pole

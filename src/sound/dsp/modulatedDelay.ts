@@ -1,8 +1,8 @@
+import { cubicBetween } from "../loops/cubic.js";
+import { silent } from "../loops/silent.js";
 import type { MonoKernel } from "./channels.js";
-import { cubicBetween } from "./cubic.js";
 import { DelayLine } from "./delayLine.js";
 import { Lfo, lfoRunFrames } from "./lfo.js";
-import { silent } from "./silent.js";
 
 /** Shortest delay that a cubic read can have, in frames: it looks at one frame later than the two it lies between. */
 const shortestCubicFrames = 1;

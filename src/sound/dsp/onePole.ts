@@ -1,4 +1,4 @@
-import { silent } from "./silent.js";
+import { silent } from "../loops/silent.js";
 
 /**
  * The pole of a first-order low-pass H(z) = (1 - p) / (1 - p z^-1) that is 3 dB down at its corner:

@@ -1,4 +1,4 @@
-import { silent } from "./silent.js";
+import { silent } from "../loops/silent.js";
 import { preEchoGain, type SpringDesign } from "./springDesign.js";
 
 /**

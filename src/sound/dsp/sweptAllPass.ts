@@ -1,6 +1,6 @@
+import { flushSilent, silent } from "../loops/silent.js";
 import type { MonoKernel } from "./channels.js";
 import { Lfo } from "./lfo.js";
-import { flushSilent, silent } from "./silent.js";
 
 export interface SweptAllPassOptions {
   readonly rateHz: number;

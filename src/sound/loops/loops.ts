@@ -1,6 +1,14 @@
 import { type AssembledChains, assembledChains, type ChainLoops, plainChains } from "./chains.js";
+import {
+  type AssembledDiffusers,
+  assembledDiffusers,
+  type DiffuserLoops,
+  plainDiffusers,
+} from "./diffusers.js";
 import { type AssembledFourier, assembledFourier, type FourierLoops, plainFourier } from "./fourier.js";
+import { type AssembledHall, assembledHall, type HallLoops, plainHall } from "./hall.js";
 import type { RoomArrays } from "./places.js";
+import { type AssembledPlate, assembledPlate, type PlateLoops, plainPlate } from "./plate.js";
 import { type AssembledRates, assembledRates, plainRates, type RateLoops } from "./rates.js";
 import { type AssembledSpectra, assembledSpectra, plainSpectra, type SpectrumLoops } from "./spectra.js";
 import { type AssembledTaps, assembledTaps, plainTaps, type TapLoops } from "./taps.js";
@@ -9,29 +17,46 @@ import { type AssembledTaps, assembledTaps, plainTaps, type TapLoops } from "./t
  * The inner loops that profiles name. Each has two forms that give the same bits: plain, and
  * with SIMD in `assembly`. A loop is asked for once, with the arrays that it works on, and then run.
  */
-export interface Loops extends FourierLoops, SpectrumLoops, RateLoops, ChainLoops, TapLoops {}
+export interface Loops
+  extends ChainLoops,
+    DiffuserLoops,
+    FourierLoops,
+    HallLoops,
+    PlateLoops,
+    RateLoops,
+    SpectrumLoops,
+    TapLoops {}
 
 /** What `assembly` exports: the same on places in memory. */
 export interface AssembledLoops
-  extends AssembledFourier,
-    AssembledSpectra,
+  extends AssembledChains,
+    AssembledDiffusers,
+    AssembledFourier,
+    AssembledHall,
+    AssembledPlate,
     AssembledRates,
-    AssembledChains,
+    AssembledSpectra,
     AssembledTaps {}
 
 export const plainLoops: Loops = {
-  ...plainFourier,
-  ...plainSpectra,
-  ...plainRates,
   ...plainChains,
+  ...plainDiffusers,
+  ...plainFourier,
+  ...plainHall,
+  ...plainPlate,
+  ...plainRates,
+  ...plainSpectra,
   ...plainTaps,
 };
 
 /** @param room  where arrays of these loops are; what they are given must lie there too */
 export const assembledLoops = (loops: AssembledLoops, room: RoomArrays): Loops => ({
-  ...assembledFourier(loops, room),
-  ...assembledSpectra(loops, room),
-  ...assembledRates(loops, room),
   ...assembledChains(loops, room),
+  ...assembledDiffusers(loops, room),
+  ...assembledFourier(loops, room),
+  ...assembledHall(loops, room),
+  ...assembledPlate(loops, room),
+  ...assembledRates(loops, room),
+  ...assembledSpectra(loops, room),
   ...assembledTaps(loops, room),
 });

@@ -1,5 +1,5 @@
 import type { Block, Kernel } from "../../sound/dsp/kernel.js";
-import { silent } from "../../sound/dsp/silent.js";
+import { silent } from "../../sound/loops/silent.js";
 
 /** A signal as a weighted sum of others: splitters, summing boxes, mixers and dry paths are nothing else. */
 export type Mix = readonly Term[];

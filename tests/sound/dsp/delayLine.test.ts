@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { cubicBetween } from "../../../src/sound/dsp/cubic.js";
 import { DelayLine } from "../../../src/sound/dsp/delayLine.js";
 import { FractionalDelay, lagrangeTaps } from "../../../src/sound/dsp/fractionalDelay.js";
+import { cubicBetween } from "../../../src/sound/loops/cubic.js";
 import { gainDbAt } from "../../dtft.js";
 import { runKernel } from "../../rig/pedals/runPedal.js";
 import { impulse, noise } from "../../signals.js";

@@ -1,50 +1,60 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { pedalModels } from "../../../src/rig/pedals/models.js";
+import { modelOf } from "../../../src/rig/pedals/models.js";
 import { FirLine } from "../../../src/sound/dsp/firLine.js";
 import { FractionalDelay } from "../../../src/sound/dsp/fractionalDelay.js";
-import { defaultsOf } from "../../../src/sound/dsp/kernel.js";
+import { defaultsOf, type NumberSetting, type SettingTable } from "../../../src/sound/dsp/kernel.js";
 import { byBoth, firstDifference, roughNoise } from "./twins.js";
 
 const rates = fc.constantFrom(8000, 44_100, 48_000, 69_313, 192_000);
 
-test("a spring tank is the same to the bit, whatever its springs, rate and blocks", () => {
-  const settings = fc.record({
-    decaySeconds: fc.double({ min: 0.3, max: 10, noNaN: true }),
-    springs: fc.integer({ min: 1, max: 3 }),
-    echoMs: fc.double({ min: 30, max: 90, noNaN: true }),
-    transitionHz: fc.double({ min: 2000, max: 6000, noNaN: true }),
-  });
-  const jacks = fc.constantFrom([1, 1], [1, 2], [2, 2]);
-  fc.assert(
-    fc.property(
-      settings,
-      jacks,
-      rates,
-      fc.nat(),
-      fc.integer({ min: 1, max: 1500 }),
-      (set, [inputs, outputs], rateHz, seed, block) => {
-        const frames = 6000;
-        const fed = Array.from({ length: inputs }, (_, n) => Float32Array.from(roughNoise(frames, seed + n)));
-        const { plain, simd } = byBoth(() => {
-          const use = { rateHz, inputs, outputs, interpolation: "cubic" as const, clips: new Map() };
-          const kernel = pedalModels.spring.kernel(
-            { ...defaultsOf(pedalModels.spring.settings), ...set },
-            use,
-          );
-          const heard = Array.from({ length: outputs }, () => new Float32Array(frames));
-          for (let at = 0; at < frames; at += block) {
-            const part = (channel: Float32Array) => channel.subarray(at, Math.min(frames, at + block));
-            kernel.process(fed.map(part), heard.map(part), Math.min(block, frames - at));
-          }
-          return heard;
-        });
-        expect(firstDifference(plain, simd)).toBeNull();
-      },
+/** Settings anywhere between their bounds, of those that are numbers. */
+const settingsOf = (table: SettingTable) =>
+  fc.record(
+    Object.fromEntries(
+      Object.entries(table).flatMap(([key, setting]) =>
+        "min" in setting
+          ? [[key, setting.whole ? fc.integer(setting) : fc.double({ ...rangeOf(setting), noNaN: true })]]
+          : [],
+      ),
     ),
-    { numRuns: 40 },
   );
-});
+const rangeOf = ({ min, max }: NumberSetting) => ({ min, max });
+
+test.each(["spring", "plate", "hall"] as const)(
+  "a %s is the same to the bit, whatever its settings, rate and blocks",
+  (model) => {
+    const jacks = fc.constantFrom<readonly [1 | 2, 1 | 2]>([1, 1], [1, 2], [2, 2]);
+    const { settings, kernel: make } = modelOf(model);
+    fc.assert(
+      fc.property(
+        settingsOf(settings),
+        jacks,
+        rates,
+        fc.nat(),
+        fc.integer({ min: 1, max: 1500 }),
+        (set, [inputs, outputs], rateHz, seed, block) => {
+          const frames = 6000;
+          const fed = Array.from({ length: inputs }, (_, n) =>
+            Float32Array.from(roughNoise(frames, seed + n)),
+          );
+          const { plain, simd } = byBoth(() => {
+            const use = { rateHz, inputs, outputs, interpolation: "cubic" as const, clips: new Map() };
+            const kernel = make({ ...defaultsOf(settings), ...set }, use);
+            const heard = Array.from({ length: outputs }, () => new Float32Array(frames));
+            for (let at = 0; at < frames; at += block) {
+              const part = (channel: Float32Array) => channel.subarray(at, Math.min(frames, at + block));
+              kernel.process(fed.map(part), heard.map(part), Math.min(block, frames - at));
+            }
+            return heard;
+          });
+          expect(firstDifference(plain, simd)).toBeNull();
+        },
+      ),
+      { numRuns: 40 },
+    );
+  },
+);
 
 test("finite responses and latencies are the same to the bit", () => {
   const cases = fc.tuple(

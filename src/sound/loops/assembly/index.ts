@@ -1,6 +1,9 @@
 /** The SIMD twins of the inner loops, in AssemblyScript; each is described beside its plain twin, in the folder above. */
 export { disperse, disperseTwo } from "./chains";
+export { diffuse } from "./diffusers";
 export { fourier, unravel } from "./fourier";
+export { hall } from "./hall";
+export { plateTank, ringTaps } from "./plate";
 export { rateDown, rateUp } from "./rates";
 export { pairEnergies, windowOne, windowPair } from "./spectra";
 export { fir } from "./taps";
