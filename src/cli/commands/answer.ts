@@ -1,6 +1,7 @@
 import type { Command } from "commander";
 import { jsonOf } from "../../text/json.js";
 import { newCommand, showFor } from "../command.js";
+import { withEarlyThreads } from "../earlyThreads.js";
 import { onTakes, tellTakes } from "../onTakes.js";
 import { print } from "../output.js";
 import type { CompareWords } from "../prepareCompare.js";
@@ -32,18 +33,18 @@ type Words = Omit<CompareWords, "bits" | "match" | "out" | "force" | "also"> & {
 
 async function answer(rigFile: string, takeFiles: readonly string[], words: Words, command: Command) {
   const show = showFor(command);
-  const reading = show.progress("reading the take");
-  const { prepareCompare } = await import("../work.js");
-  const job = await prepareCompare(rigFile, takeFiles, { ...words, bits: 24, match: true }).finally(
-    reading.end,
-  );
-  tellTakes(job, show);
-  const bar = show.progress("rendering");
-  const found = await onTakes(job, bar, async (how) => {
-    const { compareUnwritten, compareTakesUnwritten } = await import("../work.js");
-    return job.moreTakes.length === 0
-      ? compareUnwritten({ ...job, ...how })
-      : compareTakesUnwritten({ ...job, takes: [job.take, ...job.moreTakes], ...how });
+  const found = await withEarlyThreads(async (pool) => {
+    const reading = show.progress("reading the take");
+    const { prepareCompare, compareUnwritten, compareTakesUnwritten } = await import("../work.js");
+    const asked = { ...words, bits: 24, match: true } as const;
+    const job = { ...(await prepareCompare(rigFile, takeFiles, asked).finally(reading.end)), pool };
+    tellTakes(job, show);
+    const bar = show.progress("rendering");
+    return onTakes(job, bar, async (how) =>
+      job.moreTakes.length === 0
+        ? compareUnwritten({ ...job, ...how })
+        : compareTakesUnwritten({ ...job, takes: [job.take, ...job.moreTakes], ...how }),
+    );
   });
   if (words.json) {
     return print(jsonOf(found.answer));

@@ -2,12 +2,14 @@ import { type Command, Option } from "commander";
 import { jsonOf } from "../../text/json.js";
 import type { Called } from "../closing.js";
 import { newCommand, type Show, showFor } from "../command.js";
+import { withEarlyThreads } from "../earlyThreads.js";
 import { onTakes, tellTakes } from "../onTakes.js";
 import { namedFileWord, spanWord } from "../optionWords.js";
 import { print } from "../output.js";
 import type { CompareWords } from "../prepareCompare.js";
 import { repeatedWords } from "../repeatedWords.js";
 import { shared } from "../sharedOptions.js";
+import { keepTimings } from "../timings.js";
 
 export function addCompare(program: Command): void {
   newCommand(
@@ -43,6 +45,7 @@ export function addCompare(program: Command): void {
     .addOption(shared.loading())
     .option("-n, --dry-run", "tell what would be done, and write nothing")
     .option("--json", "print the report as JSON")
+    .addOption(new Option("--timings", "what time goes into, to standard error").hideHelp())
     .action(compareCommand);
 }
 
@@ -54,29 +57,40 @@ type Words = Omit<CompareWords, "bits"> & {
   readonly bits: "16" | "24" | "32";
   readonly dryRun?: boolean;
   readonly json?: boolean;
+  readonly timings?: boolean;
 };
 const bitsOf = { "16": 16, "24": 24, "32": 32 } as const;
 
 async function compareCommand(rigFile: string, takeFiles: readonly string[], words: Words, command: Command) {
   const show = showFor(command);
-  const reading = show.progress("reading the take");
-  const { prepareCompare } = await import("../work.js");
-  const job = await prepareCompare(rigFile, takeFiles, {
-    ...words,
-    bits: bitsOf[words.bits],
-  }).finally(reading.end);
-  tellTakes(job, show);
-  if (words.dryRun) return tellPlan(job, words, show);
+  const timings = words.timings ? keepTimings() : undefined;
+  timings?.at("read");
+  if (words.dryRun) return tellPlan(await read(rigFile, takeFiles, words, show), words, show);
   const optionsWords = repeatedWords(command, ["routings", "plans", "place"]);
   const answerWords = repeatedWords(command, answerOptions);
   const called = { rigFile, takeFiles, answerWords, optionsWords };
-  if (job.moreTakes.length > 0) return compareSeveral(job, words, called, show);
+  await withEarlyThreads(async (pool) => {
+    const job = { ...(await read(rigFile, takeFiles, words, show)), pool };
+    if (job.moreTakes.length > 0) return compareSeveral(job, words, called, show);
+    const { compare } = await import("../work.js");
+    const bar = show.progress("rendering");
+    const { report, outDir } = await onTakes(job, bar, (how) =>
+      compare({ ...job, ...how, ...(timings ? { timings } : {}) }),
+    );
+    timings?.at("print");
+    if (words.json) printJson(report);
+    else await printTable(report, outDir, called, show);
+  });
+  timings?.at("end");
+}
 
-  const { compare } = await import("../work.js");
-  const bar = show.progress("rendering");
-  const { report, outDir } = await onTakes(job, bar, (how) => compare({ ...job, ...how }));
-  if (words.json) return printJson(report);
-  await printTable(report, outDir, called, show);
+async function read(rigFile: string, takeFiles: readonly string[], words: Words, show: Show) {
+  const reading = show.progress("reading the take");
+  const { prepareCompare } = await import("../work.js");
+  const bits = bitsOf[words.bits];
+  const job = await prepareCompare(rigFile, takeFiles, { ...words, bits }).finally(reading.end);
+  tellTakes(job, show);
+  return job;
 }
 
 /** Options on which an answer depends. */
@@ -103,7 +117,7 @@ async function compareSeveral(job: Job, words: Words, files: Called, show: Show)
   print(`\n${takesClosing(outDir, files)}`);
 }
 
-type Job = Awaited<ReturnType<typeof import("../prepareCompare.js")["prepareCompare"]>>;
+type Job = Awaited<ReturnType<typeof read>>;
 type Report = import("../../work/compare/report.js").Report;
 
 async function tellPlan(job: Job, words: Words, { terminal }: Show) {

@@ -7,6 +7,7 @@ import type { Report } from "../../work/compare/report.js";
 import { levelOf } from "../../work/render/reading.js";
 import { fileFault } from "../files/fileFault.js";
 import { type OutputFolder, openOutputFolder } from "../files/outputFolder.js";
+import type { Timings } from "../threads/stopwatch.js";
 import type { CompareOptions, Comparison } from "./compareOptions.js";
 import { encodeTracks } from "./encodeTracks.js";
 import { measureReturns } from "./measureReturns.js";
@@ -39,11 +40,11 @@ export async function compareInto(
   options: Comparison,
   openFolder: () => Promise<OutputFolder>,
 ): Promise<Report> {
-  const { signal } = options;
+  const { signal, timings } = options;
   const prepared = await prepare(options);
   signal?.throwIfAborted();
   const output = await openFolder();
-  const threads = openThreads(options.threads);
+  const threads = timed(options.pool ?? openThreads(options.threads), timings);
   const page = new AbortController();
   const stop = () => void threads.close();
   signal?.addEventListener("abort", stop, { once: true });
@@ -52,7 +53,9 @@ export async function compareInto(
     signal?.throwIfAborted();
     const report = await inFolder(prepared, { folder: output.folder, threads, pageSignal: page.signal });
     signal?.throwIfAborted();
+    timings?.at("name");
     await output.commit(signal);
+    timings?.at("end threads");
     return report;
   } catch (error) {
     // The page is in the making meanwhile, and threads that still write would leave something behind.
@@ -79,30 +82,52 @@ const returnsShare = 0.2;
 const renderShare = 0.6;
 
 async function inFolder(asked: Prepared, { folder, threads, pageSignal }: Workplace): Promise<Report> {
-  const { onProgress = () => {}, writes = "all", match } = asked.options;
+  const { onProgress = () => {}, writes = "all", match, timings } = asked.options;
   const within = (from: number, to: number) => (done: number, what: string) =>
     onProgress(from + (to - from) * done, what);
   const hasSounds = writes === "all" || writes === "sounds";
   const hasPage = writes === "all" || writes === "page";
+  timings?.at("returns");
   const prepared = await withReturns(asked, threads, within(0, returnsShare));
   const spools = join(folder, ".spools");
   makeFolder(spools);
   const page = hasPage ? pageOf(prepared, pageSignal) : null;
   const rendered = returnsShare + renderShare;
+  timings?.at("render and measure");
   const sounds = await renderTracks(prepared, threads, spools, within(returnsShare, rendered));
+  timings?.at("match");
   const levels = matchedLevels(
     sounds.tracks.map(({ reading }) => levelOf(reading)),
     match,
   );
   const files = { folder, names: fileNames(prepared), gainDb: levels.gainDb };
+  timings?.at("write");
   if (hasSounds) await encodeTracks(prepared.options, sounds, files, threads, within(rendered, 1));
+  // Awaited at the end: they end while the rest is written.
+  void threads.close();
   rmSync(spools, { recursive: true });
+  timings?.at("report");
   const report = comparisonReport(prepared, sounds, levels, files.names);
   if (hasSounds) await writeReport(folder, report, prepared.options);
+  timings?.at("page");
   if (page) await writePage(folder, report, page, prepared.options);
   onProgress(1, "done");
   return report;
 }
+
+/** The same threads, of which is told what their time goes into. */
+const timed = (threads: Threads, timings: Timings | undefined): Threads =>
+  timings
+    ? {
+        count: threads.count,
+        run: async (job) => {
+          const outcome = await threads.run(job);
+          for (const [stage, ms] of outcome.stages) if (stage !== "") timings.beside(stage, ms);
+          return outcome;
+        },
+        close: () => threads.close(),
+      }
+    : threads;
 
 function makeFolder(folder: string): void {
   try {

@@ -8,6 +8,8 @@ import type { Report } from "../../work/compare/report.js";
 import type { RecordingWord } from "../../work/recordings/recording.js";
 import type { PageSweep } from "../../work/sweep/pageSweep.js";
 import type { LongTake } from "../audio/readTake.js";
+import type { Timings } from "../threads/stopwatch.js";
+import type { Threads } from "./threads.js";
 
 export interface CompareOptions {
   readonly rig: Rig;
@@ -33,6 +35,8 @@ export interface CompareOptions {
   readonly match: boolean;
   /** Threads to use; unless told otherwise, one a core. 0 works in the calling thread, which hears of nothing else meanwhile. */
   readonly threads?: number;
+  /** Threads that have begun already, instead; they are ended once nothing is left for them to do. */
+  readonly pool?: Threads;
   /** What is written: all; all but the page; the page alone, which renders by itself; or nothing but the report. */
   readonly writes?: "all" | "sounds" | "page" | "nothing";
   /** One more file, in which all choices play one after the other. */
@@ -45,6 +49,7 @@ export interface CompareOptions {
   /** To be shown in the page. */
   readonly sweep?: PageSweep;
   readonly onProgress?: (done: number, what: string) => void;
+  readonly timings?: Timings;
   readonly signal?: AbortSignal;
 }
 

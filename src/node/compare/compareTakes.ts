@@ -40,7 +40,7 @@ export interface CompareTakesOptions
 export async function compareTakes(
   options: CompareTakesOptions,
 ): Promise<{ report: TakesReport; outDir: string }> {
-  const { takes, outDir, force, signal, ...rest } = options;
+  const { takes, outDir, force, signal, pool, ...rest } = options;
   refuseTakes(takes);
   const output = await openOutputFolder(outDir, { force });
   try {
@@ -62,7 +62,8 @@ export async function compareTakes(
       return { report, folder: folders[n] };
     };
     const others: TakeReport[] = [];
-    for (let n = 1; n < takes.length; n++) others.push(await one(n, { writes: "sounds" }));
+    for (let n = 1; n < takes.length; n++)
+      others.push(await one(n, { writes: "sounds", ...(n === 1 && pool ? { pool } : {}) }));
     const all = (report: Report) => over(options, [{ report, folder: folders[0] }, ...others]);
     const overTakes = (report: Report) => {
       const over = all(report);
@@ -89,12 +90,13 @@ const pageFile = "report.html";
 export async function compareTakesUnwritten(
   options: Omit<CompareTakesOptions, "outDir" | "force">,
 ): Promise<TakesReport> {
-  const { takes, ...rest } = options;
+  const { takes, pool, ...rest } = options;
   refuseTakes(takes);
   const share = progressOf(options);
   const reports: TakeReport[] = [];
   for (const [n, take] of takes.entries()) {
-    const report = await compareUnwritten({ ...rest, take, onProgress: share(n) });
+    const early = n === 0 && pool ? { pool } : {};
+    const report = await compareUnwritten({ ...rest, ...early, take, onProgress: share(n) });
     reports.push({ report, folder: "" });
   }
   const [first, ...others] = reports;

@@ -16,6 +16,7 @@ import { measuredReturns } from "../../work/returns/measuredReturns.js";
 import { measureStates, type StateLevels, type StatesJob } from "../../work/switches/measureStates.js";
 import { readerOf, type SpooledTake } from "../audio/takeSpool.js";
 import { meet } from "../threads/meeting.js";
+import { Stopwatch } from "../threads/stopwatch.js";
 import { stopIfTold } from "../threads/thread.js";
 import { type EncodeJob, encodeRouting } from "./encodeRouting.js";
 import { SpoolWriter, spoolPath } from "./spool.js";
@@ -63,6 +64,8 @@ interface ReturnsWork extends Pick<RenderJob, "take" | "rateHz" | "clips"> {
 
 /** What came of a job: the one that its kind gives; of `encode` nothing. */
 export interface Outcome {
+  /** What its time went into, in ms. */
+  readonly stages: ReadonlyMap<string, number>;
   readonly part?: PartResult;
   readonly recorded?: Reading;
   readonly states?: readonly StateLevels[];
@@ -71,6 +74,13 @@ export interface Outcome {
 
 /** Does one job in the thread it is called in. */
 export async function doJob(job: Job): Promise<Outcome> {
+  const watch = new Stopwatch(job.kind);
+  const done = await resultOf(job, watch);
+  watch.at("");
+  return { ...done, stages: watch.stages };
+}
+
+async function resultOf(job: Job, watch: Stopwatch): Promise<Omit<Outcome, "stages">> {
   if (job.kind === "encode") {
     encodeRouting(job.job);
     return {};
@@ -83,7 +93,7 @@ export async function doJob(job: Job): Promise<Outcome> {
   await initialiseFft();
   if (job.kind === "states") return { states: measureStates(job.job, tellOf(job.share)) };
   if (job.kind === "returns") return { returns: measureShare(job.job, job.share) };
-  return { part: renderShare(job.job, job.share) };
+  return { part: renderShare(job.job, job.share, watch) };
 }
 
 function measureShare({ rig, plans, take, ...sound }: ReturnsWork, share: Share): ReturnTrims {
@@ -110,7 +120,7 @@ const heldOrRead = (take: RenderJob["take"]): TakeSource =>
       channel instanceof Float32Array ? channel : readerOf(channel),
   );
 
-function renderShare(job: RenderJob, share: RenderShare): PartResult {
+function renderShare(job: RenderJob, share: RenderShare, watch: Stopwatch): PartResult {
   const { part, parts, meeting, folder } = share;
   return renderPart(
     { ...job, take: heldOrRead(job.take) },
@@ -118,6 +128,7 @@ function renderShare(job: RenderJob, share: RenderShare): PartResult {
       openTrack: (n) => new SpoolWriter(spoolPath(folder, part, n)),
       agree: (needed, round) => meet(meeting, round, needed, parts),
       onFrames: tellOf(share),
+      onStage: (stage) => watch.at(stage),
     },
   );
 }

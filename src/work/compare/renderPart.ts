@@ -28,7 +28,12 @@ export interface PartHooks {
   readonly agree: (needed: number, round: number) => number;
   /** Told the frames of the take that are done, and often after them; throw to stop. */
   readonly onFrames: (frames: number) => void;
+  /** Told what the part goes on to, several times a block. */
+  readonly onStage?: (stage: PartStage) => void;
 }
+
+/** What time goes into: kernels, meters, waiting for the other parts, the same of impulses, figures of all. */
+export type PartStage = "render" | "measure" | "wait" | "impulses" | "figures";
 
 export interface PartResult {
   readonly frames: number;
@@ -40,7 +45,16 @@ export interface PartResult {
 export const meetingRounds = 2;
 
 /** Renders and measures a part's wirings in one pass, then their impulse responses. */
-export function renderPart(job: PartJob, { openTrack, agree, onFrames }: PartHooks): PartResult {
+export function renderPart(
+  job: PartJob,
+  { openTrack, onFrames, onStage = () => {}, ...hooks }: PartHooks,
+): PartResult {
+  const agree = (needed: number, round: number, then: PartStage): number => {
+    onStage("wait");
+    const agreed = hooks.agree(needed, round);
+    onStage(then);
+    return agreed;
+  };
   const { wirings, take, rateHz, clips, tail } = job;
   const muted = wirings.map(({ wiring }) => withUnitsMuted(wiring));
   const twins = muted.filter((wiring) => wiring !== null);
@@ -53,16 +67,20 @@ export function renderPart(job: PartJob, { openTrack, agree, onFrames }: PartHoo
     rateHz,
     tail,
     watched: 2 * wirings.length,
-    agree: (needed) => agree(needed, 0),
+    agree: (needed) => agree(needed, 0, "render"),
     onFrames,
     sink: (outputs, count) => {
+      onStage("measure");
       for (let n = 0; n < tracks.length; n++) tracks[n].push(outputs, n, count);
+      onStage("render");
     },
   });
+  onStage("impulses");
   const responseOf = impulseResponses(job, {
-    agree: (needed) => agree(needed, 1),
+    agree: (needed) => agree(needed, 1, "impulses"),
     onFrames: () => onFrames(take.length),
   });
+  onStage("figures");
   const readings = wirings.map(({ id, wiring }, n) => {
     const { sound, wetAndDry } = tracks[n].close();
     const ofRig: RigFacts = { response: responseOf(n), wetAndDry, comb: combOf(wiring) };
