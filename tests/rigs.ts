@@ -1,5 +1,6 @@
 import type { Asks, Instrument, Jacks, Pedal, PlaysInto, Rig, SoldBox } from "../src/rig/model/rig.js";
 import { pedalModels } from "../src/rig/pedals/models.js";
+import type { PedalBox } from "../src/rig/wiring/wiring.js";
 import { defaultsOf, type SettingValue } from "../src/sound/dsp/kernel.js";
 
 /** A pedal with every default, changed as told. */
@@ -31,6 +32,21 @@ export function pedal(
     ...rest,
   };
 }
+
+/** A pedal in a wiring, on, with one input and one output, changed as told. */
+export const pedalBox = (id: string, of: Pedal, rest: Partial<PedalBox> = {}): PedalBox => ({
+  kind: "pedal",
+  id,
+  label: of.name,
+  pedal: of,
+  inputs: 1,
+  outputs: 1,
+  fullyWet: false,
+  on: true,
+  wetMuted: false,
+  isUnit: false,
+  ...rest,
+});
 
 const noJackFacts = { inputOhms: null, outputOhms: null, maxInputDbu: null, maxOutputDbu: null };
 

@@ -3,7 +3,14 @@ import { duration, fixed } from "../text/numbers.js";
 import { ended } from "../text/words.js";
 import type { CrosscheckedRouting } from "../work/crosscheck/crosscheck.js";
 import type { CrosscheckReport } from "../work/crosscheck/crosscheckReport.js";
-import { comparedWords, handedWords, kindWords, skippedByReason, verdictWords } from "./crosscheckWords.js";
+import {
+  balanceWords,
+  comparedWords,
+  judgedWords,
+  limitWords,
+  skippedByReason,
+  verdictWords,
+} from "./crosscheckWords.js";
 import { type Paint, plainPaint } from "./table.js";
 
 /** A cross-check as a person reads it: what was compared and how, a row a routing, and why the rest was not. */
@@ -16,7 +23,8 @@ export function crosscheckText(report: CrosscheckReport, columns: number, paint:
   return [
     paint.bold(wrapped(`${rig.name}, ${take.file} (${part})`, columns)),
     ...(compared.length > 0 ? [wrapped(comparedWords(against), columns), table(compared)] : []),
-    ...handed(routings, columns),
+    ...leadAndLines(judgedWords(routings), columns),
+    ...leadAndLines(balanceWords(routings, against), columns),
     ...notCompared(routings, columns),
     wrapped(verdictWords(routings), columns),
   ].join("\n\n");
@@ -27,8 +35,8 @@ function table(compared: readonly CrosscheckedRouting[]): string {
     routing.id,
     routing.rmsDbfs === null ? "none" : fixed(routing.rmsDbfs, 1),
     routing.peakDbfs === null ? "none" : fixed(routing.peakDbfs, 1),
-    fixed(routing.targetDbfs, 0),
-    kindWords(routing),
+    fixed(routing.targetDbfs, 1),
+    limitWords(routing),
   ]);
   return columnsText(
     [
@@ -36,16 +44,15 @@ function table(compared: readonly CrosscheckedRouting[]): string {
       { heading: ["RMS", "dBFS"], align: "right" },
       { heading: ["peak", "dBFS"], align: "right" },
       { heading: ["RMS at most", "dBFS"], align: "right" },
-      { heading: ["in it", ""], align: "left" },
+      { heading: ["limit set by", ""], align: "left" },
     ],
     rows,
   );
 }
 
-function handed(routings: readonly CrosscheckedRouting[], columns: number): readonly string[] {
-  const [lead, ...reasons] = handedWords(routings);
+function leadAndLines([lead, ...lines]: readonly string[], columns: number): readonly string[] {
   if (lead === undefined) return [];
-  return [[wrapped(lead, columns), ...reasons.map((reason) => wrapped(reason, columns, 4, "  "))].join("\n")];
+  return [[wrapped(lead, columns), ...lines.map((line) => wrapped(line, columns, 4, "  "))].join("\n")];
 }
 
 function notCompared(routings: readonly CrosscheckedRouting[], columns: number): readonly string[] {

@@ -33,7 +33,8 @@ window.crosscheckHere = async ({ take, response, rateHz, fft }, rigs) => {
         routings: routingsOf(rig),
         take: { samples: Float32Array.from(take), rateHz },
         clips: new Map([["one", [Float32Array.from(response)]]]),
-        openContext: (frames, hz) => new OfflineAudioContext(2, frames, hz),
+        renderer: "browser",
+        openContext: (channels, frames, hz) => new OfflineAudioContext(channels, frames, hz),
       }),
     );
   }

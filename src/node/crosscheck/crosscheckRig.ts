@@ -3,12 +3,10 @@ import type { Rig } from "../../rig/model/rig.js";
 import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import { refuseSilent, type Take } from "../../sound/audio/take.js";
 import { takePart } from "../../sound/audio/takeSource.js";
-import { initialiseFft } from "../../sound/dsp/fft.js";
 import { secondsToFrames } from "../../sound/dsp/units.js";
+import { withCheckedReturns } from "../../work/crosscheck/checkedSound.js";
 import { crosscheck } from "../../work/crosscheck/crosscheck.js";
 import { type CrosscheckReport, crosscheckSchemaVersion } from "../../work/crosscheck/crosscheckReport.js";
-import { usualTailSeconds } from "../../work/render/tail.js";
-import { withMeasuredReturns } from "../../work/returns/measuredReturns.js";
 import { loadClips } from "../rig/rigClips.js";
 import { openOffline } from "./openOffline.js";
 
@@ -43,15 +41,15 @@ export async function crosscheckRig(options: CrosscheckRigOptions): Promise<Cros
   refuseSilent(take);
   const samples = takePart(take.samples, 0, Math.min(frames, secondsToFrames(seconds, rateHz)));
   const [openContext, clips] = [await openOffline(), await loadClips(options.rig, options.rigFile, rateHz)];
-  await initialiseFft();
-  const sound = { take: samples, rateHz, clips, tailSeconds: usualTailSeconds };
-  const { rig, choice } = withMeasuredReturns(options.rig, asWritten, sound);
+  const sound = { take: samples, rateHz, clips };
+  const { rig, choice } = await withCheckedReturns(options.rig, asWritten, sound);
   const found = await crosscheck({
     rig,
     routings: choice.routings,
     take: { samples, rateHz },
     clips,
     openContext,
+    renderer: "library",
     onProgress,
   });
   return {

@@ -1,5 +1,5 @@
-import type { StandardOfflineContext } from "../../sound/standard/webAudio.js";
 import { UserError } from "../../text/userError.js";
+import type { OpenContext } from "../../work/crosscheck/byStandardNodes.js";
 import { codeOf } from "../files/fileFault.js";
 
 /**
@@ -7,9 +7,9 @@ import { codeOf } from "../files/fileFault.js";
  * The library is loaded only now: it is an optional package, and a heavy one.
  * @throws UserError when the package is not installed
  */
-export async function openOffline(): Promise<(frames: number, rateHz: number) => StandardOfflineContext> {
+export async function openOffline(): Promise<OpenContext> {
   const { OfflineAudioContext } = await load();
-  return (frames, rateHz) => new OfflineAudioContext(2, frames, rateHz);
+  return (channels, frames, rateHz) => new OfflineAudioContext(channels, frames, rateHz);
 }
 
 async function load(): Promise<typeof import("web-audio-api")> {

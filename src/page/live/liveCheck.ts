@@ -3,6 +3,7 @@ import { chooseRoutings } from "../../rig/routings/chooseRoutings.js";
 import { takePart } from "../../sound/audio/takeSource.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
 import { secondsToFrames } from "../../sound/dsp/units.js";
+import { withCheckedReturns } from "../../work/crosscheck/checkedSound.js";
 import { type CrosscheckedRouting, crosscheck } from "../../work/crosscheck/crosscheck.js";
 import type { EngineCheck } from "../contract/onDemand.js";
 import type { RenderState, RigTakeClips } from "./engine/renderState.js";
@@ -30,15 +31,17 @@ export class LiveCheck {
   check({ rig, take, clips }: RigTakeClips, ids: readonly string[]): Promise<void> {
     return this.#work.ask({ rig, take }, async (signal, onProgress) => {
       await initialiseFft(this.#fftBinary);
-      const { routings } = chooseRoutings(rig, ids, null);
       const { rateHz } = take;
       const samples = takePart(take.samples, 0, secondsToFrames(playedSeconds, rateHz));
+      const asWritten = chooseRoutings(rig, ids, null);
+      const checked = await withCheckedReturns(rig, asWritten, { take: samples, rateHz, clips });
       return crosscheck({
-        rig,
-        routings,
+        rig: checked.rig,
+        routings: checked.choice.routings,
         clips,
         take: { samples, rateHz },
-        openContext: (frames, hz) => new OfflineAudioContext(2, frames, hz),
+        renderer: "browser",
+        openContext: (channels, frames, hz) => new OfflineAudioContext(channels, frames, hz),
         onProgress(done, what) {
           signal.throwIfAborted();
           onProgress(done, what);

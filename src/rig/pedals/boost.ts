@@ -2,7 +2,7 @@ import { kernelPerChannel, type MonoKernel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { dbToGain } from "../../sound/dsp/units.js";
 import { amplified } from "../../sound/standard/nodes.js";
-import { always, perSide } from "../../sound/standard/standardModel.js";
+import { alwaysNear, perSide } from "../../sound/standard/standardModel.js";
 import { type PedalModel, wholeSound } from "./pedalModel.js";
 
 export const boostSettings = {
@@ -20,10 +20,11 @@ export const boost: PedalModel<typeof boostSettings> = {
   silenceMs: () => 0,
   changesInTime: false,
   nonlinear: false,
+  isFilter: () => true,
   isMeantToBeLouder: true,
   /** Boost: a GainNode. */
   standard: {
-    whyNot: always,
+    ...alwaysNear,
     wet: (pedal) =>
       perSide(pedal, (input) => amplified(pedal.context, input, dbToGain(pedal.settings.gainDb))),
   },

@@ -44,6 +44,7 @@ export const chorus: PedalModel<typeof chorusSettings> = {
   silenceMs: ({ delayMs, depthMs }) => delayMs + depthMs,
   changesInTime: true,
   nonlinear: false,
+  isFilter: ({ depthMs }) => depthMs === 0,
   /** Chorus: as many such delays as it has voices, behind a comb where it has feedback. */
   standard: standardSwing((settings) => ({ ...settings, fixedTap: -(settings.feedback ** 2) })),
   costNs: 5,

@@ -40,6 +40,7 @@ export const compressor: PedalModel<typeof compressorSettings> = {
   silenceMs: () => 0,
   changesInTime: false,
   nonlinear: true,
+  isFilter: () => false,
   standard: "the standard's DynamicsCompressorNode follows another law",
   costNs: 20,
 };

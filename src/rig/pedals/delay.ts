@@ -4,6 +4,7 @@ import type { Block, Kernel, Settings, SettingTable } from "../../sound/dsp/kern
 import { LoopFilter } from "../../sound/dsp/loopFilter.js";
 import { msToFrames } from "../../sound/dsp/units.js";
 import { looped, shortestLoopFrames } from "../../sound/standard/loop.js";
+import { rounding } from "../../sound/standard/nearness.js";
 import { amplified, delayed, sum } from "../../sound/standard/nodes.js";
 import { type FedPedal, perSide } from "../../sound/standard/standardModel.js";
 import type { StandardContext, StandardNode } from "../../sound/standard/webAudio.js";
@@ -82,6 +83,7 @@ export const delay: PedalModel<typeof delaySettings> = {
   silenceMs: ({ delayMs, rightDelayRatio }) => delayMs * Math.max(1, rightDelayRatio),
   changesInTime: false,
   nonlinear: false,
+  isFilter: () => true,
   /**
    * Delay: a DelayNode in a loop with its two first-order filters. What comes out is read from the loop's input by a
    * DelayNode of its own, as long as the loop's.
@@ -93,6 +95,7 @@ export const delay: PedalModel<typeof delaySettings> = {
       if (settings.feedback === 0 || frames >= shortest) return null;
       return `its loop is ${frames} frames long at ${rateHz} Hz, and loops of standard nodes have at least ${shortest}`;
     },
+    nearness: () => rounding,
     wet: (pedal) => {
       const { settings, outputs, context } = pedal;
       if (settings.pingPong && outputs === 2) return pingPong(pedal);

@@ -46,6 +46,7 @@ export const flanger: PedalModel<typeof flangerSettings> = {
   silenceMs: ({ delayMs, depthMs }) => delayMs + depthMs,
   changesInTime: true,
   nonlinear: false,
+  isFilter: ({ depthMs }) => depthMs === 0,
   /** Flanger: one such delay behind a comb, less what stands still. */
   standard: standardSwing((settings) => ({ ...settings, voices: 1, fixedTap: -settings.feedback })),
   costNs: 5,

@@ -56,6 +56,7 @@ export const hall: PedalModel<typeof hallSettings> = {
   silenceMs: ({ preDelayMs, sizeMetres }) => preDelayMs + 2000 * longestFlightSeconds(sizeMetres),
   changesInTime: true,
   nonlinear: false,
+  isFilter: ({ excursionMs }) => excursionMs === 0,
   standard: "it is a network of feedback loops, which this check does not build of standard nodes",
   costNs: 75,
 };

@@ -38,6 +38,7 @@ export const overdrive: PedalModel<typeof overdriveSettings> = {
   latencyFrames: () => Math.round(oversamplingDelayFrames),
   changesInTime: false,
   nonlinear: true,
+  isFilter: () => false,
   standard: "the standard leaves open how an oversampled WaveShaperNode filters",
   costNs: 250,
 };

@@ -50,6 +50,11 @@ export interface PedalModel<T extends SettingTable = SettingTable> {
   /** True when the output at one moment is not a time-invariant linear function of the input. */
   readonly changesInTime: boolean;
   readonly nonlinear: boolean;
+  /**
+   * True where, at these settings, the wet path is linear and does the same at every frame, to 120 dB under its sound: its
+   * impulse responses then say all that it does.
+   */
+  isFilter(settings: Settings<T>): boolean;
   /** True for what is there to make it louder: nobody turns it down so that on and off are alike. */
   readonly isMeantToBeLouder?: true;
   /** What a frame of one output takes the kernel, on the machine of the benches: work is shared out by it. */

@@ -1,9 +1,10 @@
 import { kernelPerChannel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { SweptAllPass } from "../../sound/dsp/sweptAllPass.js";
+import { sweptFilters } from "../../sound/standard/nearness.js";
 import { amplified } from "../../sound/standard/nodes.js";
-import { oscillator } from "../../sound/standard/oscillator.js";
 import { perSide } from "../../sound/standard/standardModel.js";
+import { swing } from "../../sound/standard/swing.js";
 import { phaseSetting, sidePhaseDegrees } from "./modulation.js";
 import {
   besideDry,
@@ -66,26 +67,29 @@ export const phaser: PedalModel<typeof phaserSettings> = {
   silenceMs: () => 0,
   changesInTime: true,
   nonlinear: false,
+  isFilter: ({ sweepOctaves }) => sweepOctaves === 0,
   /**
    * Phaser: two first-order all-pass stages of one corner are one BiquadFilterNode of type allpass with Q = 1/2, whose
-   * poles both lie at (1 - t)/(1 + t), t = tan(pi corner/rateHz); an OscillatorNode on its detune, in cents, swings the corner.
+   * poles both lie at (1 - t)/(1 + t), t = tan(pi corner/rateHz); the swing on its detune, in cents, moves the corner.
    */
   standard: {
-    whyNot({ feedback, stages, lfoHz, centreHz, sweepOctaves }, rateHz) {
+    whyNot(settings, rateHz) {
+      const { feedback, stages, centreHz, sweepOctaves } = settings;
       if (feedback !== 0) return "its loop is one frame long, and loops of standard nodes have at least 128";
       if (stages % 2 === 1)
         return "an odd stage is of first order, and the standard swings filters of second order only";
       if (centreHz * 2 ** (sweepOctaves / 2) >= 0.49 * rateHz)
         return "its sweep runs into half the sample rate";
-      if (stages * lfoHz * sweepOctaves > fastestSweep)
+      if (sweptFilters(settings).library > leastNearDb)
         return "swept this fast, first-order stages and the standard's second-order ones part: they keep other states";
       return null;
     },
+    nearness: sweptFilters,
     wet: (pedal) => {
-      const { context, settings } = pedal;
+      const { context, settings, frames } = pedal;
       const { lfoHz, centreHz, sweepOctaves, stages } = settings;
       return perSide(pedal, (input, side) => {
-        const lfo = oscillator(context, { lfoHz, phaseDegrees: sidePhaseDegrees(settings, side) });
+        const lfo = swing(context, { lfoHz, phaseDegrees: sidePhaseDegrees(settings, side), frames });
         const cents = amplified(context, lfo, 600 * sweepOctaves);
         let sound = input;
         for (let pair = 0; pair < stages / 2; pair++) {
@@ -104,8 +108,5 @@ export const phaser: PedalModel<typeof phaserSettings> = {
   costNs: 50,
 };
 
-/**
- * Octaves a second, times the stages. The two forms of filter are one while they stand still and part in proportion to
- * this; up to here noise at -17 dBFS leaves a difference under -80 dBFS at any corner (found by trying).
- */
-const fastestSweep = 4;
+/** Where the two forms of filter part by more than this, in dB against the sound, the check would tell too little. Chosen, no source. */
+const leastNearDb = -60;

@@ -46,6 +46,7 @@ export const plate: PedalModel<typeof plateSettings> = {
   silenceMs: ({ preDelayMs }) => preDelayMs + 150,
   changesInTime: true,
   nonlinear: false,
+  isFilter: ({ excursionMs }) => excursionMs === 0,
   standard: "it is a network of feedback loops, which this check does not build of standard nodes",
   costNs: 75,
 };

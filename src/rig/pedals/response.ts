@@ -2,7 +2,7 @@ import { Convolution } from "../../sound/dsp/convolution.js";
 import type { Block, Kernel, Settings, SettingTable } from "../../sound/dsp/kernel.js";
 import { dbToGain, secondsToFrames } from "../../sound/dsp/units.js";
 import { convolved, sum } from "../../sound/standard/nodes.js";
-import { always } from "../../sound/standard/standardModel.js";
+import { alwaysNear } from "../../sound/standard/standardModel.js";
 import { besideDry, type PedalModel, type PedalUse } from "./pedalModel.js";
 
 export const responseSettings = {
@@ -35,9 +35,11 @@ export const response: PedalModel<typeof responseSettings> = {
   latencyFrames: () => lagFrames,
   changesInTime: false,
   nonlinear: false,
+  isFilter: () => true,
   /** Response: a ConvolverNode from each input to each output, not normalised: the level is the model's. */
   standard: {
-    whyNot: always,
+    ...alwaysNear,
+    convolvers: (settings, use) => responseTaps(settings, use).flat(),
     wet: ({ context, settings, fed, outputs, clips }) => {
       const use = { rateHz: context.sampleRate, inputs: fed.length === 2 ? 2 : 1, outputs, clips } as const;
       return responseTaps(settings, use).map((row) =>

@@ -3,6 +3,7 @@ import { highPass, lowPass, peaking } from "../../sound/dsp/biquadDesign.js";
 import { kernelPerChannel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { gainToDb } from "../../sound/dsp/units.js";
+import { biquads } from "../../sound/standard/nearness.js";
 import { filtered } from "../../sound/standard/nodes.js";
 import { always, perSide } from "../../sound/standard/standardModel.js";
 import { type PedalModel, wholeSound } from "./pedalModel.js";
@@ -49,9 +50,11 @@ export const speaker: PedalModel<typeof speakerSettings> = {
   silenceMs: () => 0,
   changesInTime: false,
   nonlinear: false,
+  isFilter: () => true,
   /** Speaker: six BiquadFilterNodes; the standard has the Q of low- and high-pass in dB. */
   standard: {
     whyNot: always,
+    nearness: ({ resonanceHz }, rateHz) => biquads(resonanceHz, rateHz),
     wet: (pedal) => {
       const { resonanceHz, presenceHz, presenceDb, rollOffHz } = pedal.settings;
       return perSide(pedal, (input) =>

@@ -47,6 +47,8 @@ export const spring: PedalModel<typeof springSettings> = {
   silenceMs: ({ echoMs }) => 2 * echoMs,
   changesInTime: false,
   nonlinear: false,
+  /** Not at all: what its filters leave of images, some 43 dB down, moves with the frame on which a sound falls. */
+  isFilter: () => false,
   standard: "its chain of all-passes runs at a sample rate of its own, which no standard node does",
   costNs: 75,
 };

@@ -1,9 +1,10 @@
 import type { Settings, SettingTable } from "../../sound/dsp/kernel.js";
 import { msToFrames } from "../../sound/dsp/units.js";
 import { looped, shortestLoopFrames } from "../../sound/standard/loop.js";
+import { swungDelay } from "../../sound/standard/nearness.js";
 import { amplified, convolved, delayed, sum } from "../../sound/standard/nodes.js";
-import { oscillator } from "../../sound/standard/oscillator.js";
 import { always, type FedPedal, perSide, type StandardModel } from "../../sound/standard/standardModel.js";
+import { swing } from "../../sound/standard/swing.js";
 import type { StandardNode } from "../../sound/standard/webAudio.js";
 import { shortestDelayMs, sidePhaseDegrees } from "./modulation.js";
 
@@ -15,6 +16,7 @@ export const standardSwing = <T extends SettingTable>(
   optionsOf: (settings: Settings<T>) => Omit<SweptDelay, "phaseDegrees"> & SwungSettings,
 ): StandardModel<T> => ({
   whyNot: always,
+  nearness: () => swungDelay,
   wet: (pedal) => {
     const options = optionsOf(pedal.settings);
     return perSide(pedal, (input, side) =>
@@ -23,7 +25,7 @@ export const standardSwing = <T extends SettingTable>(
   },
 });
 
-type Surroundings = Pick<FedPedal, "context" | "loopLateFrames">;
+type Surroundings = Pick<FedPedal, "context" | "loopLateFrames" | "frames">;
 
 interface SweptDelay {
   readonly delayMs: number;
@@ -37,20 +39,20 @@ interface SweptDelay {
 
 /** The formula of `ModulatedDelay`, in nodes: v = x - feedback v(n - i), y = voices of v(n - D) + fixedTap v(n - i). */
 function sweptDelay(pedal: Surroundings, input: StandardNode, options: SweptDelay): StandardNode {
-  const { context } = pedal;
+  const { context, frames } = pedal;
   const { delayMs, depthMs, lfoHz, phaseDegrees, voices, feedback, fixedTap } = options;
   const rateHz = context.sampleRate;
   const centreMs = Math.max(delayMs, shortestDelayMs);
   const exact = msToFrames(centreMs, rateHz);
   const centre = feedback === 0 ? exact : Math.max(1, Math.round(exact));
   // The swing stops at the shortest delay, and one frame short of none.
-  const swing = Math.min(msToFrames(Math.min(depthMs, centreMs - shortestDelayMs), rateHz), centre - 1);
+  const swingFrames = Math.min(msToFrames(Math.min(depthMs, centreMs - shortestDelayMs), rateHz), centre - 1);
   const line = feedback === 0 ? input : comb(pedal, input, -feedback, centre);
   const voice = (n: number): StandardNode => {
-    const node = context.createDelay((centre + swing + 1) / rateHz);
+    const node = context.createDelay((centre + swingFrames + 1) / rateHz);
     node.delayTime.value = centre / rateHz;
-    const lfo = oscillator(context, { lfoHz, phaseDegrees: phaseDegrees + (360 * n) / voices });
-    amplified(context, lfo, swing / rateHz).connect(node.delayTime);
+    const lfo = swing(context, { lfoHz, phaseDegrees: phaseDegrees + (360 * n) / voices, frames });
+    amplified(context, lfo, swingFrames / rateHz).connect(node.delayTime);
     line.connect(node);
     return amplified(context, node, 1 / Math.sqrt(voices));
   };

@@ -2,6 +2,7 @@ import { BiquadChain } from "../../sound/dsp/biquad.js";
 import { highShelf, lowShelf } from "../../sound/dsp/biquadDesign.js";
 import { kernelPerChannel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
+import { biquads } from "../../sound/standard/nearness.js";
 import { filtered } from "../../sound/standard/nodes.js";
 import { always, perSide } from "../../sound/standard/standardModel.js";
 import { type PedalModel, wholeSound } from "./pedalModel.js";
@@ -34,9 +35,11 @@ export const tone: PedalModel<typeof toneSettings> = {
   silenceMs: () => 0,
   changesInTime: false,
   nonlinear: false,
+  isFilter: () => true,
   /** Tone control: two BiquadFilterNodes; the standard's shelves have slope 1. */
   standard: {
     whyNot: always,
+    nearness: ({ bassHz, trebleHz }, rateHz) => biquads(Math.min(bassHz, trebleHz), rateHz),
     wet: (pedal) => {
       const { bassDb, bassHz, trebleDb, trebleHz } = pedal.settings;
       return perSide(pedal, (input) =>

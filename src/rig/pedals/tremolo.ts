@@ -2,8 +2,8 @@ import { kernelPerChannel, type MonoKernel } from "../../sound/dsp/channels.js";
 import type { SettingTable } from "../../sound/dsp/kernel.js";
 import { Lfo, lfoWaves } from "../../sound/dsp/lfo.js";
 import { amplified } from "../../sound/standard/nodes.js";
-import { oscillator } from "../../sound/standard/oscillator.js";
-import { always, perSide } from "../../sound/standard/standardModel.js";
+import { alwaysNear, perSide } from "../../sound/standard/standardModel.js";
+import { swing } from "../../sound/standard/swing.js";
 import type { StandardContext, StandardNode } from "../../sound/standard/webAudio.js";
 import { phaseSetting } from "./modulation.js";
 import { type PedalModel, secondOutputBlend, secondOutputSettings, wholeSound } from "./pedalModel.js";
@@ -58,25 +58,26 @@ export const tremolo: PedalModel<typeof tremoloSettings> = {
   silenceMs: () => 0,
   changesInTime: true,
   nonlinear: false,
+  isFilter: ({ depth }) => depth === 0,
   /**
-   * Tremolo: an OscillatorNode on the gain of a GainNode; under the equal-power law by way of a WaveShaperNode that makes
+   * Tremolo: the swing on the gain of a GainNode; under the equal-power law by way of a WaveShaperNode that makes
    * the cosine of the angle.
    */
   standard: {
-    whyNot: always,
+    ...alwaysNear,
     wet: (pedal) => {
-      const { context, settings } = pedal;
+      const { context, settings, frames } = pedal;
       const { lfoHz, depth, wave, law, phaseDegrees, secondOutput, spreadDegrees } = settings;
       return perSide(pedal, (input, side) => {
         const gain = amplified(context, input, law === "gain" ? 1 - depth / 2 : 0);
         if (law === "equal-power") {
-          const swing = oscillator(context, { lfoHz, wave, phaseDegrees });
+          const swung = swing(context, { lfoHz, wave, phaseDegrees, frames });
           const angle = ((side === 0 ? 1 : -1) * depth * Math.PI) / 4;
-          shaped(context, swing, (w) => Math.cos(Math.PI / 4 + angle * w)).connect(gain.gain);
+          shaped(context, swung, (w) => Math.cos(Math.PI / 4 + angle * w)).connect(gain.gain);
         } else {
           const behind = side * (secondOutput === "inverted-wet" ? 180 : spreadDegrees);
-          const swing = oscillator(context, { lfoHz, wave, phaseDegrees: phaseDegrees - behind });
-          amplified(context, swing, depth / 2).connect(gain.gain);
+          const swung = swing(context, { lfoHz, wave, phaseDegrees: phaseDegrees - behind, frames });
+          amplified(context, swung, depth / 2).connect(gain.gain);
         }
         return gain;
       });

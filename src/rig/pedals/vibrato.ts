@@ -38,7 +38,8 @@ export const vibrato: PedalModel<typeof vibratoSettings> = {
   silenceMs: ({ depthMs }) => 2 * depthMs + shortestDelayMs,
   changesInTime: true,
   nonlinear: false,
-  /** Vibrato: an OscillatorNode on a DelayNode's delayTime. */
+  isFilter: ({ depthMs }) => depthMs === 0,
+  /** Vibrato: the swing on a DelayNode's delayTime. */
   standard: standardSwing((settings) => ({
     ...settings,
     delayMs: settings.depthMs + shortestDelayMs,

@@ -1,4 +1,4 @@
-import { delayed, sum } from "./nodes.js";
+import { delayed, played, sum } from "./nodes.js";
 import type { StandardContext, StandardNode, StandardOfflineContext } from "./webAudio.js";
 
 /** Frames of a render quantum, and so the shortest delay that a loop may have. Source: W3C Web Audio API, DelayNode. */
@@ -39,16 +39,13 @@ export function looped(
  * @returns Infinity for an engine without loops
  */
 export async function loopLateness(
-  openContext: (frames: number, rateHz: number) => StandardOfflineContext,
+  openContext: (channels: number, frames: number, rateHz: number) => StandardOfflineContext,
   rateHz: number,
 ): Promise<number> {
   const frames = 4 * quantumFrames;
-  const context = openContext(4 * frames, rateHz);
-  const source = context.createBufferSource();
-  source.buffer = context.createBuffer(1, 1, rateHz);
-  source.buffer.getChannelData(0)[0] = 1;
+  const context = openContext(1, 4 * frames, rateHz);
+  const source = played(context, Float32Array.of(1));
   looped(context, source, { frames, loopLateFrames: 0 }, (late) => late).connect(context.destination);
-  source.start();
   const sound = (await context.startRendering()).getChannelData(0);
   const echo = sound.findIndex((sample, n) => n > 0 && Math.abs(sample) > 0.5);
   return echo < 0 ? Number.POSITIVE_INFINITY : echo - frames;

@@ -42,11 +42,6 @@ export interface StandardConvolver extends StandardNode {
 export interface StandardShaper extends StandardNode {
   curve: Float32Array | null;
 }
-export interface StandardOscillator extends StandardNode {
-  readonly frequency: StandardParam;
-  setPeriodicWave(wave: object): void;
-  start(): void;
-}
 export interface StandardSource extends StandardNode {
   buffer: StandardBuffer | null;
   start(): void;
@@ -63,12 +58,6 @@ export interface StandardContext {
   createIIRFilter(feedforward: number[], feedback: number[]): StandardNode;
   createConvolver(): StandardConvolver;
   createWaveShaper(): StandardShaper;
-  createOscillator(): StandardOscillator;
-  createPeriodicWave(
-    real: Float32Array,
-    imag: Float32Array,
-    constraints: { disableNormalization: boolean },
-  ): object;
   createChannelMerger(inputs: number): StandardNode;
 }
 

@@ -15,6 +15,7 @@ import {
 import { amplified, convolved, played, sum } from "../../sound/standard/nodes.js";
 import type { StandardContext, StandardNode } from "../../sound/standard/webAudio.js";
 import { late } from "./latency.js";
+import type { Taps } from "./ownResponse.js";
 
 /**
  * A wiring as a graph of standard nodes: every cable a connection of one channel, every box the gains, delays, filters,
@@ -23,9 +24,9 @@ import { late } from "./latency.js";
  *
  * @param context an AudioContext or OfflineAudioContext of any make
  * @param takes   the nodes that play the take, one channel each: one for all outputs of the instrument, or left and right
- * @param use     sound files that settings name, at the context's rate; by how much the engine's loops are late
- * @returns a node of two channels, left and right; a destination with one input plays on both
- * @throws Error for a model that `notOfStandardNodes` would have named and that is not handed over, or that has not passed `checkWiring`
+ * @returns a node of `channelsOf(wiring, use)` channels: left and right (a destination with one input plays on both), then
+ *   what each effect that is handed over would hear
+ * @throws Error for an effect that is neither of standard nodes nor given, or a wiring that has not passed `checkWiring`
  */
 export function buildWiring(
   context: StandardContext,
@@ -33,19 +34,33 @@ export function buildWiring(
   takes: readonly StandardNode[],
   use: BuildUse,
 ): StandardNode {
-  return new Builder(context, wiring, takes, use).stereo();
+  return new Builder(context, wiring, takes, use).whole();
 }
 
-/** Samples at the output jacks of boxes, by box id and jack. */
-export type HandedOver = ReadonlyMap<string, ReadonlyMap<string, Float32Array>>;
+/** How many channels `buildWiring` gives. */
+export const builtChannels = ({ boxes }: Wiring, { effects }: Pick<BuildUse, "effects">): number =>
+  boxes.reduce((sum, box) => (isHandedOver(box, effects) ? sum + intoPedal(box).length : sum), 2);
+
+/** An effect that is not made of standard nodes. */
+export type GivenEffect =
+  | { readonly by: "response"; readonly taps: Taps }
+  /** Its sound, one an output; silence behind its end. */
+  | { readonly by: "hand-over"; readonly sound: readonly Float32Array[] };
+
+/** By the id of the pedal's box. */
+export type GivenEffects = ReadonlyMap<string, GivenEffect>;
 
 export interface BuildUse {
   readonly clips: PedalUse["clips"];
   /** See `loop.ts`; 0 by the standard. */
   readonly loopLateFrames: number;
-  /** What boxes that no standard node makes give, by id and output jack: each is played in its place. */
-  readonly handedOver?: HandedOver;
+  /** How long it plays. */
+  readonly frames: number;
+  readonly effects: GivenEffects;
 }
+
+const isHandedOver = (box: Box, effects: GivenEffects): box is PedalBox =>
+  box.kind === "pedal" && effects.get(box.id)?.by === "hand-over";
 
 /** Walks a wiring from the destination back to the take. */
 class Builder {
@@ -54,6 +69,8 @@ class Builder {
   readonly #takes: readonly StandardNode[];
   readonly #use: BuildUse;
   readonly #done = new Map<string, readonly StandardNode[]>();
+  /** What effects that are handed over would hear, by box id. */
+  readonly #heard = new Map<string, readonly StandardNode[]>();
   readonly #loading: LoadingChanges;
 
   constructor(context: StandardContext, wiring: Wiring, takes: readonly StandardNode[], use: BuildUse) {
@@ -64,13 +81,20 @@ class Builder {
     this.#loading = loadingChanges(wiring);
   }
 
-  stereo(): StandardNode {
+  whole(): StandardNode {
     const destination = this.#wiring.boxes.find(({ kind }) => kind === "destination");
     if (!destination) throw new Error("a wiring without a destination cannot be built");
     const [left, right = left] = this.#inputs(destination);
-    const merger = this.#context.createChannelMerger(2);
-    left.connect(merger, 0, 0);
-    right.connect(merger, 0, 1);
+    const handed = this.#wiring.boxes.filter((box) => isHandedOver(box, this.#use.effects));
+    const heard = handed.flatMap((box) => {
+      this.#outputsOf(box);
+      return this.#heard.get(box.id) ?? [];
+    });
+    const channels = [left, right, ...heard];
+    const merger = this.#context.createChannelMerger(channels.length);
+    channels.forEach((channel, n) => {
+      channel.connect(merger, 0, n);
+    });
     return merger;
   }
 
@@ -85,9 +109,13 @@ class Builder {
   #at({ box: id, jack }: Jack): StandardNode {
     const box = this.#wiring.boxes.find((candidate) => candidate.id === id);
     if (!box) throw new Error(`no box "${id}" in this wiring`);
-    const nodes = this.#done.get(id) ?? this.#outputs(box);
-    this.#done.set(id, nodes);
-    return nodes[outputJacks(box).indexOf(jack)];
+    return this.#outputsOf(box)[outputJacks(box).indexOf(jack)];
+  }
+
+  #outputsOf(box: Box): readonly StandardNode[] {
+    const nodes = this.#done.get(box.id) ?? this.#outputs(box);
+    this.#done.set(box.id, nodes);
+    return nodes;
   }
 
   #outputs(box: Box): readonly StandardNode[] {
@@ -98,7 +126,7 @@ class Builder {
       case "destination":
         return [];
       case "pedal":
-        return this.#handed(box) ?? this.#loaded(box, this.#pedal(box, inputs));
+        return this.#loaded(box, this.#pedal(box, inputs));
       default:
         return this.#loaded(box, through(gainsOf(box), inputs, this.#mixed));
     }
@@ -124,16 +152,6 @@ class Builder {
     return [left, right].slice(0, channels);
   }
 
-  /** A box whose sound is given, with what hangs on it: a source an output, silent where nothing is known of it. Null for one to be built. */
-  #handed(box: PedalBox): readonly StandardNode[] | null {
-    const given = this.#use.handedOver?.get(box.id);
-    if (!given) return null;
-    return outputJacks(box).map((jack) => {
-      const samples = given.get(jack);
-      return samples ? played(this.#context, samples) : sum(this.#context, []);
-    });
-  }
-
   #pedal(box: PedalBox, inputs: readonly StandardNode[]): readonly StandardNode[] {
     const heard = through([intoPedal(box)], inputs, this.#mixed).map((input) =>
       late(this.#context, input, delayMsOf(box)),
@@ -142,10 +160,17 @@ class Builder {
     return through([outOfPedal(box)], [...heard, ...effect], this.#mixed);
   }
 
-  #wet({ pedal, outputs }: PedalBox, fed: readonly StandardNode[]): readonly StandardNode[] {
+  #wet({ id, pedal, outputs }: PedalBox, fed: readonly StandardNode[]): readonly StandardNode[] {
+    const context = this.#context;
+    const given = this.#use.effects.get(id);
+    if (given?.by === "response") return given.taps.map((row) => responded(context, fed, row));
+    if (given) {
+      this.#heard.set(id, fed);
+      return given.sound.map((samples) => played(context, samples));
+    }
     const { standard } = modelOf(pedal.model);
     if (typeof standard === "string") throw new Error(`no standard nodes make a ${pedal.model}`);
-    return standard.wet({ context: this.#context, settings: pedal.settings, fed, outputs, ...this.#use });
+    return standard.wet({ context, settings: pedal.settings, fed, outputs, ...this.#use });
   }
 
   readonly #mixed = (inputs: readonly StandardNode[], gains: readonly number[]): StandardNode =>
@@ -154,3 +179,14 @@ class Builder {
       inputs.map((input, n) => amplified(this.#context, input, gains[n])),
     );
 }
+
+/** The sum of all inputs, each through its own taps; empty taps join nothing. */
+const responded = (
+  context: StandardContext,
+  fed: readonly StandardNode[],
+  taps: readonly Float32Array[],
+): StandardNode =>
+  sum(
+    context,
+    taps.flatMap((each, n) => (each.length > 0 ? [convolved(context, fed[n], each)] : [])),
+  );

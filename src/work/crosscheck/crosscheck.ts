@@ -2,20 +2,17 @@ import type { Rig } from "../../rig/model/rig.js";
 import type { PedalUse } from "../../rig/pedals/pedalModel.js";
 import type { Routing } from "../../rig/routings/routing.js";
 import type { Wiring } from "../../rig/wiring/wiring.js";
-import { channelsOf, type HeldTake } from "../../sound/audio/takeSource.js";
+import type { HeldTake } from "../../sound/audio/takeSource.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
-import type { Block } from "../../sound/dsp/kernel.js";
-import { secondsToFrames } from "../../sound/dsp/units.js";
 import { loopLateness } from "../../sound/standard/loop.js";
-import { played } from "../../sound/standard/nodes.js";
-import type { StandardOfflineContext } from "../../sound/standard/webAudio.js";
-import { compile, compileTaps } from "../render/compile.js";
-import { render } from "../render/render.js";
-import { noTail, tailRule } from "../render/tail.js";
-import { type BuildUse, buildWiring, type HandedOver } from "./buildWiring.js";
+import { type Nearness, type Renderer, rounding } from "../../sound/standard/nearness.js";
+import { BalanceCheck, type CheckedBalance } from "./balance.js";
+import { byEngine } from "./byEngine.js";
+import type { OpenContext } from "./byStandardNodes.js";
+import { afterSilence, leadFrames } from "./checkedSound.js";
 import { type Difference, differenceOf, worstOf } from "./difference.js";
-import { legsInto } from "./legs.js";
-import { isTimeInvariant, notOfStandardNodes } from "./whyNotStandard.js";
+import type { JudgedBy, JudgedEffect } from "./judgedEffects.js";
+import { SecondEngine } from "./secondEngine.js";
 
 export interface CrosscheckOptions {
   readonly rig: Rig;
@@ -23,46 +20,73 @@ export interface CrosscheckOptions {
   readonly take: { readonly samples: HeldTake; readonly rateHz: number };
   /** Sound files that settings name, at the take's rate. */
   readonly clips: PedalUse["clips"];
-  /** The engine to check against: an OfflineAudioContext of two channels. */
-  readonly openContext: (frames: number, rateHz: number) => StandardOfflineContext;
+  /** The engine to check against, and which sort it is. */
+  readonly openContext: OpenContext;
+  readonly renderer: Renderer;
   /** Told the share that is done. */
   readonly onProgress?: (done: number, what: string) => void;
+  /** What the second engine builds in a wiring's place: the wiring itself, unless a difference is there to be found. */
+  readonly built?: (wiring: Wiring) => Wiring;
+}
+
+/** A pedal of a routing whose effect is heard, and how that was judged. */
+export interface CheckedPedal {
+  readonly name: string;
+  readonly model: string;
+  readonly by: JudgedBy;
+  /** Why no standard nodes make its effect, as the end of a sentence; null where they do. */
+  readonly why: string | null;
 }
 
 /** One routing, rendered twice; or why it was not. */
 export interface CrosscheckedRouting extends Difference {
   readonly id: string;
   readonly label: string;
-  /** Nothing in it swings; null when it was not compared. */
-  readonly timeInvariant: boolean | null;
+  /** How much was compared, tail included; 0 when nothing was. */
+  readonly comparedSeconds: number;
+  /** RMS of the loudest signal inside it; null when it was not compared. */
+  readonly loudestDbfs: number | null;
   /** What the RMS of the difference may be at the most; null when it was not compared. */
   readonly targetDbfs: number | null;
+  /** What sets that limit: "rounding", "Swirl: a delay that swings"; null when it was not compared. */
+  readonly targetBy: string | null;
   readonly withinTarget: boolean | null;
-  /** Pedals that no standard node makes, each with the reason: the engine's own sound stands in their place. */
-  readonly handedOver: readonly string[];
+  readonly pedals: readonly CheckedPedal[];
+  /** Wet to dry of units whose return's level the rig leaves open. */
+  readonly balance: readonly CheckedBalance[];
   /** Why it was not compared; null when it was. */
   readonly skipped: string | null;
 }
 
-/** What single precision leaves room for where nothing swings, and where delays do. Chosen, no source. */
-const targetsDbfs = { still: -100, swinging: -90 } as const;
-
-/** Tails are compared as far as this. */
-const tailSeconds = 3;
-
 /**
  * Every routing, rendered by the engine and by an implementation of the W3C Web Audio API, and how far the two are apart.
- * What no standard node makes is handed over: the engine's sound at that box's outputs is played in its place, and what
- * arrives at it is compared by itself, so that all around it is judged. The engine reads swinging delays by straight lines for this, as the standard's DelayNode does.
+ * Of standard nodes are cables, splitters, sums, mixers, latencies, dry paths, levels, polarities, and every effect that
+ * such nodes make. Another effect is a ConvolverNode with its own response where that tells all of it; else the engine's
+ * own sound of it is played in its place, and what it would have heard is compared by itself. The engine reads swinging
+ * delays by straight lines for this, as the standard's DelayNode does.
  */
 export async function crosscheck(options: CrosscheckOptions): Promise<readonly CrosscheckedRouting[]> {
-  const { rig, routings, take, clips, openContext, onProgress = () => {} } = options;
-  const loopLateFrames = await loopLateness(openContext, take.rateHz);
+  const { rig, routings, clips, openContext, renderer, onProgress = () => {} } = options;
+  const { samples, rateHz } = options.take;
+  const sound = afterSilence({ take: samples, rateHz, clips });
   const wirings = routings.flatMap(({ wiring }) => wiring ?? []);
   await initialiseFft();
-  const ours = wirings.length > 0 ? byEngine(rig, wirings, take, clips) : [];
+  const ours = wirings.length > 0 ? byEngine(rig, wirings, sound) : [];
+  const whole = ours[0]?.[0].length ?? 0;
+  const second = new SecondEngine({
+    sound,
+    frames: whole,
+    openContext,
+    loopLateFrames: await loopLateness(openContext, rateHz),
+    mostConvolved:
+      renderer === "library"
+        ? mostConvolvedSeconds(samples.length / rateHz) * rateHz ** 2
+        : Number.POSITIVE_INFINITY,
+    built: options.built ?? ((wiring) => wiring),
+  });
+  const balances = new BalanceCheck(rig, (wiring) => second.played(wiring));
   const results: CrosscheckedRouting[] = [];
-  for (const { id, label, wiring, reason } of routings) {
+  for (const { id, label, wiring, reason, plan } of routings) {
     if (!wiring) {
       results.push({ id, label, ...nothing, skipped: reason ?? "it is not possible with this rig" });
       continue;
@@ -70,39 +94,34 @@ export async function crosscheck(options: CrosscheckOptions): Promise<readonly C
     const place = wirings.indexOf(wiring);
     onProgress(place / wirings.length, id);
     await aTurn();
-    const frames = ours[place][0].length;
-    const others = notOfStandardNodes(wiring, take.rateHz, loopLateFrames);
-    const boxes = new Set(others.map((other) => other.id));
-    const handedOver = soundOf(wiring, boxes, frames, take, clips);
-    const use = { clips, loopLateFrames, handedOver };
-    const legs = legsInto(wiring, boxes);
-    const ahead = legs.length > 0 ? byEngine(rig, legs, take, clips, frames) : [];
-    const differences: Difference[] = [];
-    for (const [leg, sound] of [
-      [wiring, ours[place]] as const,
-      ...legs.map((each, n) => [each, ahead[n]] as const),
-    ]) {
-      const theirs = await byStandardNodes(openContext(frames, take.rateHz), leg, take.samples, use);
-      differences.push(differenceOf(sound, theirs));
-    }
-    const difference = worstOf(differences);
-    const timeInvariant = isTimeInvariant(wiring);
-    const targetDbfs = timeInvariant ? targetsDbfs.still : targetsDbfs.swinging;
-    const withinTarget = difference.rmsDbfs === null || difference.rmsDbfs <= targetDbfs;
-    const reasons = [...new Set(others.map(({ why }) => why))];
+    const { played, effects, heardApart, loudestDbfs } = await second.compared(wiring);
+    const frames = played[0].length;
+    const here = ours[place].map((channel) => channel.subarray(0, frames));
+    const difference = worstOf([differenceOf(here, played), heardApart]);
+    const { nearDb, targetBy } = loosest(effects, renderer);
+    const targetDbfs = loudestDbfs + nearDb;
     results.push({
       id,
       label,
       ...difference,
-      timeInvariant,
+      comparedSeconds: (frames - leadFrames) / rateHz,
+      loudestDbfs,
       targetDbfs,
-      withinTarget,
-      handedOver: reasons,
+      targetBy,
+      withinTarget: difference.rmsDbfs === null || difference.rmsDbfs <= targetDbfs,
+      pedals: named(effects),
+      balance: await balances.of(wiring, plan),
       skipped: null,
     });
   }
   return results;
 }
+
+/**
+ * Seconds of sound times seconds of response that a render may convolve: the library takes about 0.4 s for one. More is
+ * granted to who has more of the take played.
+ */
+const mostConvolvedSeconds = (playedSeconds: number): number => Math.max(2.5, playedSeconds / 2) ** 2;
 
 /** Lets what waits have its turn: a bar is drawn, a stop is heard. Rendering may not do so before it is done. */
 const aTurn = () => new Promise((go) => setTimeout(go, 0));
@@ -110,80 +129,32 @@ const aTurn = () => new Promise((go) => setTimeout(go, 0));
 const nothing = {
   rmsDbfs: null,
   peakDbfs: null,
-  timeInvariant: null,
+  comparedSeconds: 0,
+  loudestDbfs: null,
   targetDbfs: null,
+  targetBy: null,
   withinTarget: null,
-  handedOver: [],
+  pedals: [],
+  balance: [],
 };
 
-/** What the engine gives at the outputs of these boxes that have a cable, `frames` of it. */
-function soundOf(
-  wiring: Wiring,
-  boxes: ReadonlySet<string>,
-  frames: number,
-  { samples, rateHz }: CrosscheckOptions["take"],
-  clips: PedalUse["clips"],
-): HandedOver {
-  if (boxes.size === 0) return new Map();
-  const graph = compileTaps([wiring], { rateHz, clips, interpolation: "linear" });
-  const taps = wiring.cables.flatMap(({ from }, n) =>
-    boxes.has(from.box) ? [{ from, output: graph.outputs[n], sound: new Float32Array(frames) }] : [],
+/** The effect to which the second engine comes least near. */
+function loosest(effects: readonly JudgedEffect[], renderer: Renderer) {
+  const places = effects.map(({ box, nearness }) => ({ nearness, name: `${box.pedal.name}: ` }));
+  const start: { readonly nearness: Nearness; readonly name: string } = { nearness: rounding, name: "" };
+  const { nearness, name } = places.reduce(
+    (worst, each) => (each.nearness[renderer] > worst.nearness[renderer] ? each : worst),
+    start,
   );
-  let at = 0;
-  render(graph, {
-    take: samples,
-    rateHz,
-    tail: noTail,
-    watched: 0,
-    agree: () => frames,
-    sink: (_outputs, count) => {
-      for (const { output, sound } of taps) sound.set(output.subarray(0, count), at);
-      at += count;
-    },
-  });
-  return new Map(
-    [...boxes].map((id) => [
-      id,
-      new Map(taps.flatMap(({ from, sound }) => (from.box === id ? [[from.jack, sound] as const] : []))),
+  return { nearDb: nearness[renderer], targetBy: `${name}${nearness.why}` };
+}
+
+/** One row for boxes of one pedal. */
+const named = (effects: readonly JudgedEffect[]): readonly CheckedPedal[] => [
+  ...new Map(
+    effects.map(({ box: { pedal }, by, why }) => [
+      `${pedal.name}\n${by}\n${why}`,
+      { name: pedal.name, model: pedal.model, by, why },
     ]),
-  );
-}
-
-/** Left and right of every wiring, all of one length: of `frames`, or until the tail has died. */
-function byEngine(
-  rig: Rig,
-  wirings: readonly Wiring[],
-  { samples, rateHz }: CrosscheckOptions["take"],
-  clips: PedalUse["clips"],
-  length: number | null = null,
-): readonly Block[] {
-  const graph = compile(wirings, { rateHz, clips, interpolation: "linear" });
-  const most = length ?? samples.length + secondsToFrames(tailSeconds, rateHz);
-  const channels = graph.outputs.map(() => new Float32Array(most));
-  let at = 0;
-  const frames = render(graph, {
-    take: samples,
-    rateHz,
-    tail: tailRule(rig, tailSeconds),
-    ...(length === null ? {} : { agree: () => length }),
-    sink: (outputs, count) => {
-      for (let k = 0; k < channels.length; k++) channels[k].set(outputs[k].subarray(0, count), at);
-      at += count;
-    },
-  });
-  return wirings.map((_, n) =>
-    channels.slice(2 * n, 2 * n + 2).map((channel) => channel.subarray(0, frames)),
-  );
-}
-
-async function byStandardNodes(
-  context: StandardOfflineContext,
-  wiring: Wiring,
-  take: HeldTake,
-  use: BuildUse,
-): Promise<Block> {
-  const sources = channelsOf(take).map((samples) => played(context, samples));
-  buildWiring(context, wiring, sources, use).connect(context.destination);
-  const sound = await context.startRendering();
-  return [sound.getChannelData(0), sound.getChannelData(1)];
-}
+  ).values(),
+];

@@ -91,6 +91,17 @@ export function compileTaps(wirings: readonly Wiring[], options: CompileOptions)
   return builder.build(outputs, options.blockFrames ?? defaultBlockFrames);
 }
 
+/**
+ * The inside of a wiring: the signal on every cable, in their order, then of each of `pedals`, by box id, what its effect
+ * hears and what it gives; all are late alike.
+ */
+export function compileInside(wiring: Wiring, pedals: readonly string[], options: CompileOptions): Graph {
+  const builder = new GraphBuilder();
+  const compiler = new WiringCompiler(wiring, builder, options);
+  const outputs = [...compiler.cables(), ...pedals.flatMap((id) => compiler.inside(id))];
+  return builder.build(outputs, options.blockFrames ?? defaultBlockFrames);
+}
+
 /** Walks one wiring from the destination back to the take. */
 export class WiringCompiler {
   readonly #builder: GraphBuilder;
@@ -125,6 +136,14 @@ export class WiringCompiler {
 
   cables(): readonly Mix[] {
     return this.#wiring.cables.map(({ from }) => this.#at(from));
+  }
+
+  /** What a pedal's effect hears, and what it gives. */
+  inside(id: string): readonly Mix[] {
+    const box = this.#boxes.get(id);
+    if (box?.kind !== "pedal") throw new Error(`no pedal "${id}" in this wiring`);
+    const heard = this.#heard(box, this.#inputs(box));
+    return [...heard, ...this.#effect(box, heard)];
   }
 
   #inputs(box: Box): readonly Mix[] {
@@ -234,13 +253,16 @@ export class WiringCompiler {
   }
 
   #pedal(box: PedalBox, inputs: readonly Mix[]): readonly Mix[] {
-    const heard = this.#late(through([intoPedal(box)], inputs, mixed), delayMsOf(box));
+    const heard = this.#heard(box, inputs);
     const effect = isWet(box) ? this.#effect(box, heard) : [];
-    const effects = effect.map((signal): Mix => [{ signal, gain: 1 }]);
-    return through([outOfPedal(box)], [...heard, ...effects], mixed);
+    return through([outOfPedal(box)], [...heard, ...effect], mixed);
   }
 
-  #effect({ pedal: { model: word, settings }, outputs }: PedalBox, fed: readonly Mix[]): readonly number[] {
+  #heard(box: PedalBox, inputs: readonly Mix[]): readonly Mix[] {
+    return this.#late(through([intoPedal(box)], inputs, mixed), delayMsOf(box));
+  }
+
+  #effect({ pedal: { model: word, settings }, outputs }: PedalBox, fed: readonly Mix[]): readonly Mix[] {
     const model = modelOf(word);
     const { rateHz, interpolation = "cubic", clips = new Map() } = this.#options;
     const use: PedalUse = { rateHz, interpolation, clips, inputs: fed.length === 2 ? 2 : 1, outputs };
@@ -251,7 +273,8 @@ export class WiringCompiler {
       const kernel = model.kernel(settings, use);
       return model.changesInTime && inputLag > 0 ? new LateStart(kernel, inputLag) : kernel;
     };
-    return this.#builder.add(key, make, fed, outputs, { lagFrames, costNs: model.costNs });
+    const signals = this.#builder.add(key, make, fed, outputs, { lagFrames, costNs: model.costNs });
+    return signals.map((signal) => [{ signal, gain: 1 }]);
   }
 
   /** A pedal's latency stands at its input, so that dry, wet and muted twin share one delay. */

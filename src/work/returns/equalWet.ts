@@ -19,6 +19,7 @@ export interface ReturnsJob {
   readonly rateHz: number;
   readonly clips: NonNullable<CompileOptions["clips"]>;
   readonly tail: TailRule;
+  readonly interpolation?: CompileOptions["interpolation"];
   readonly onFrames?: (frames: number) => void;
 }
 
@@ -113,14 +114,11 @@ interface Weighed {
 
 /** Wet to dry of one unit of each wiring, all in one pass over the take; null where nothing of it arrives. */
 function wetToDry(
-  { take, rateHz, clips, tail, onFrames }: ReturnsJob,
+  { take, rateHz, clips, tail, interpolation = "cubic", onFrames }: ReturnsJob,
   asked: readonly { readonly wiring: Wiring; readonly unit: string }[],
 ): readonly (number | null)[] {
-  const pairs = asked.flatMap(({ wiring, unit }) => [
-    withOnly(wiring, ({ pedal }) => pedal.name === unit),
-    withOnly(wiring, () => false),
-  ]);
-  const graph = compile(pairs, { rateHz, clips });
+  const pairs = asked.flatMap(({ wiring, unit }) => [withOnlyUnit(wiring, unit), withOnlyUnit(wiring, null)]);
+  const graph = compile(pairs, { rateHz, clips, interpolation });
   const weighed = asked.map((): Weighed => ({ wet: 0, dry: 0 }));
   render(graph, {
     take,
@@ -151,11 +149,13 @@ function weigh(sum: Weighed, outputs: Block, first: number, frames: number): voi
 const canBeSilenced = (box: PedalBox): boolean =>
   hasWetAlone(box.pedal) && (box.fullyWet || blendOf(box).dry.some((gain) => gain !== 0));
 
-/** The wiring with the effects of all mono units silenced where that can be done, but for those that `keep` names. */
-const withOnly = (wiring: Wiring, keep: (box: PedalBox) => boolean): Wiring => ({
+/** The wiring with the effects of all mono units silenced where that can be done, but for those of one; null: of all. */
+export const withOnlyUnit = (wiring: Wiring, unit: string | null): Wiring => ({
   cables: wiring.cables,
   boxes: wiring.boxes.map((box) =>
-    box.kind === "pedal" && box.isUnit && canBeSilenced(box) && !keep(box) ? { ...box, wetMuted: true } : box,
+    box.kind === "pedal" && box.isUnit && canBeSilenced(box) && box.pedal.name !== unit
+      ? { ...box, wetMuted: true }
+      : box,
   ),
 });
 

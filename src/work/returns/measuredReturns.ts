@@ -6,7 +6,8 @@ import { tailRule } from "../render/tail.js";
 import { equalWet, type ReturnsJob } from "./equalWet.js";
 
 /** The sound that levels are measured on. */
-export interface ReturnsSound extends Pick<ReturnsJob, "take" | "rateHz" | "clips" | "onFrames"> {
+export interface ReturnsSound
+  extends Pick<ReturnsJob, "take" | "rateHz" | "clips" | "interpolation" | "onFrames"> {
   /** Tails are cut here at the latest. */
   readonly tailSeconds: number;
 }

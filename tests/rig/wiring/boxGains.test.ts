@@ -11,7 +11,7 @@ import {
   wholeGainsOf,
 } from "../../../src/rig/wiring/boxGains.js";
 import type { MixerBox, PedalBox } from "../../../src/rig/wiring/wiring.js";
-import { pedal } from "../../rigs.js";
+import { pedal, pedalBox } from "../../rigs.js";
 import { expectWithin } from "../../within.js";
 
 /** Signals that are plain numbers: a matrix then is the one of the textbook. */
@@ -26,23 +26,8 @@ const mixer = (outputs: 1 | 2, inputs: readonly (readonly [gainDb: number, pan: 
   inputs: inputs.map(([gainDb, pan], n) => ({ jack: `in ${n + 1}`, gainDb, pan })),
 });
 
-const box = (
-  rest: Partial<PedalBox>,
-  changed: Parameters<typeof pedal>[4] = {},
-  model = "delay",
-): PedalBox => ({
-  kind: "pedal",
-  id: "p",
-  label: "p",
-  pedal: pedal("p", model, "stereo", model === "delay" ? { mix: 0.25 } : {}, changed),
-  inputs: 1,
-  outputs: 1,
-  fullyWet: false,
-  on: true,
-  wetMuted: false,
-  isUnit: false,
-  ...rest,
-});
+const box = (rest: Partial<PedalBox>, changed: Parameters<typeof pedal>[4] = {}, model = "delay"): PedalBox =>
+  pedalBox("p", pedal("p", model, "stereo", model === "delay" ? { mix: 0.25 } : {}, changed), rest);
 
 test("a splitter hands its input on, a summing box gives the mean", () => {
   const splitter = { kind: "splitter", id: "s", label: "s", outputs: 3, buffered: true } as const;

@@ -9,8 +9,8 @@ test("loops of web-audio-api are on time", async () => {
 
 test("an engine whose loops are silent has none", async () => {
   const openContext = await openOffline();
-  const deaf: typeof openContext = (frames, rateHz) => {
-    const context = openContext(frames, rateHz);
+  const deaf: typeof openContext = (channels, frames, rateHz) => {
+    const context = openContext(channels, frames, rateHz);
     const createDelay = context.createDelay.bind(context);
     context.createDelay = (seconds) => {
       const node = createDelay(seconds);

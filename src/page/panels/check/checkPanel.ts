@@ -1,8 +1,9 @@
 import { ended } from "../../../text/words.js";
 import {
+  balanceWords,
   comparedWords,
-  handedWords,
-  kindWords,
+  judgedWords,
+  limitWords,
   skippedByReason,
   verdictWords,
 } from "../../../words/crosscheckWords.js";
@@ -51,7 +52,8 @@ function resultsOf(found: readonly CrosscheckedRouting[]): readonly Child[] {
   );
   return [
     compared.length > 0 ? scroller("Differences of the two engines", differences(compared)) : null,
-    ...handedWords(found).map((words) => el("p", { class: "small" }, words)),
+    ...judgedWords(found).map((words) => el("p", { class: "small" }, words)),
+    ...balanceWords(found, "this browser").map((words) => el("p", { class: "small" }, words)),
     ...reasons.map((words) => el("p", { class: "small" }, words)),
     el("p", {}, verdictWords(found)),
   ];
@@ -65,14 +67,14 @@ const differences = (compared: readonly CrosscheckedRouting[]): HTMLTableElement
       { heading: "RMS", unit: "dBFS", plain: plainWords.decibelsFs },
       { heading: "peak", unit: "dBFS" },
       { heading: "RMS at most", unit: "dBFS" },
-      { heading: "in it", text: true },
+      { heading: "limit set by", text: true },
     ],
     compared.map((routing) => [
       routing.label,
       figure(routing.rmsDbfs),
       figure(routing.peakDbfs),
-      figure(routing.targetDbfs, 0),
-      kindWords(routing),
+      figure(routing.targetDbfs),
+      limitWords(routing),
     ]),
   );
 
