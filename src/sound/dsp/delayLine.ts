@@ -16,8 +16,7 @@ export class DelayLine {
 
   /** @param maxDelayFrames longest delay that will be read, whole or not, at least 0 */
   constructor(maxDelayFrames: number) {
-    let length = 4;
-    while (length < maxDelayFrames + 4) length *= 2;
+    const length = ringLength(maxDelayFrames);
     this.ring = new Float32Array(length);
     this.mask = length - 1;
   }
@@ -55,3 +54,7 @@ export class DelayLine {
     );
   }
 }
+
+/** Frames of a ring for delays up to so many: a power of two, with room for the frames that a cubic looks at besides. */
+export const ringLength = (maxDelayFrames: number): number =>
+  2 ** Math.max(2, Math.ceil(Math.log2(maxDelayFrames + 4)));

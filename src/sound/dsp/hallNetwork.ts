@@ -42,7 +42,7 @@ export class HallNetwork {
     this.#stride = stride;
     this.#memory = room.doubles(hallLines * stride);
     this.#states = room.doubles(hallLines);
-    this.#lfo = new Lfo(swing.lfoHz, swing.rateHz, 0, "sine", run());
+    this.#lfo = new Lfo(swing.lfoHz, swing.rateHz, 0, "sine", room);
     this.fed = [run(), run()];
     const sums = room.doubles(4 * mostFrames);
     this.sums = [0, 1, 2, 3].map((k) => sums.subarray(k * mostFrames, (k + 1) * mostFrames));

@@ -1,5 +1,10 @@
+import { openRoom, type Room, roomBytes } from "../loops/room.js";
+
 /** Frames between two exact settings of the oscillator; its values are made in runs of this length. */
 export const lfoRunFrames = 128;
+
+/** What an oscillator takes in a room. */
+export const lfoBytes = roomBytes(8 * lfoRunFrames);
 
 export const lfoWaves = ["sine", "triangle"] as const;
 export type LfoWave = (typeof lfoWaves)[number];
@@ -26,17 +31,19 @@ export class Lfo {
   readonly #cyclesPerFrame: number;
   readonly #startCycles: number;
   readonly #wave: LfoWave;
+  readonly #recur: (twice: number) => void;
   #frame = 0;
 
-  /** @param phaseDegrees phase at frame 0, @param values  where they go, a run of them */
+  /** @param phaseDegrees phase at frame 0, @param room  where its values are, if loops are to see them */
   constructor(
     lfoHz: number,
     rateHz: number,
     phaseDegrees: number,
     wave: LfoWave = "sine",
-    values = new Float64Array(lfoRunFrames),
+    room: Room = openRoom(lfoBytes),
   ) {
-    this.values = values;
+    this.values = room.doubles(lfoRunFrames);
+    this.#recur = room.loops.recur(this.values);
     this.#cyclesPerFrame = lfoHz / rateHz;
     this.#startCycles = phaseDegrees / 360;
     this.#wave = wave;
@@ -70,8 +77,7 @@ export class Lfo {
       before = now;
       now = next;
     }
-    const twice = 2 * Math.cos(4 * step);
-    for (let n = 8; n < lfoRunFrames; n++) values[n] = twice * values[n - 4] - values[n - 8];
+    this.#recur(2 * Math.cos(4 * step));
   }
 
   #triangle(start: number): void {

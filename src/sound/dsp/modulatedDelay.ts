@@ -1,8 +1,9 @@
-import { cubicBetween } from "../loops/cubic.js";
+import { type CubicReads, ringSpare } from "../loops/reads.js";
+import { openRoom, roomBytes } from "../loops/room.js";
 import { silent } from "../loops/silent.js";
 import type { MonoKernel } from "./channels.js";
-import { DelayLine } from "./delayLine.js";
-import { Lfo, lfoRunFrames } from "./lfo.js";
+import { ringLength } from "./delayLine.js";
+import { Lfo, lfoBytes, lfoRunFrames } from "./lfo.js";
 
 /** Shortest delay that a cubic read can have, in frames: it looks at one frame later than the two it lies between. */
 const shortestCubicFrames = 1;
@@ -35,14 +36,19 @@ export interface ModulatedDelayOptions {
  * chorus circuit and Table 7. The voices' 1/sqrt keeps the power of unlike voices: common practice, no source.
  */
 export class ModulatedDelay implements MonoKernel {
-  readonly #line: DelayLine;
-  readonly #lfos: readonly Lfo[];
+  readonly #ring: Float32Array;
+  readonly #mask: number;
+  readonly #voices: readonly Voice[];
   readonly #centreFrames: number;
   readonly #swingFrames: number;
   readonly #feedback: number;
   readonly #fixedTap: number;
-  readonly #voice: Float32Array;
-  readonly #read: typeof readCubic;
+  /** What a voice reads. */
+  readonly #heard: Float32Array;
+  /** The same without what a read may write beyond a run. */
+  readonly #heardRun: Float32Array;
+  /** Where the next frame goes. */
+  #at = 0;
 
   constructor(options: ModulatedDelayOptions) {
     const { rateHz, lfoHz, phaseDegrees, voices, feedback } = options;
@@ -51,106 +57,92 @@ export class ModulatedDelay implements MonoKernel {
     this.#swingFrames = Math.min(options.swingFrames, this.#centreFrames - shortestCubicFrames);
     this.#feedback = feedback;
     this.#fixedTap = options.fixedTap;
-    this.#read = options.interpolation === "cubic" ? readCubic : readLinear;
     // A whole run is written before it is read: the line is longer by that.
-    this.#line = new DelayLine(this.#centreFrames + this.#swingFrames + lfoRunFrames);
-    this.#voice = new Float32Array(lfoRunFrames);
-    this.#lfos = Array.from(
-      { length: voices },
-      (_, voice) => new Lfo(lfoHz, rateHz, phaseDegrees + (360 * voice) / voices),
-    );
+    const length = ringLength(this.#centreFrames + this.#swingFrames + lfoRunFrames);
+    const ring = 4 * (length + ringSpare);
+    const heard = 4 * (lfoRunFrames + 1);
+    const room = openRoom(roomBytes(ring, heard) + voices * lfoBytes);
+    this.#mask = length - 1;
+    this.#ring = room.floats(length + ringSpare);
+    this.#heard = room.floats(lfoRunFrames + 1);
+    this.#heardRun = this.#heard.subarray(0, lfoRunFrames);
+    this.#voices = Array.from({ length: voices }, (_, voice) => {
+      const lfo = new Lfo(lfoHz, rateHz, phaseDegrees + (360 * voice) / voices, "sine", room);
+      const isCubic = options.interpolation === "cubic";
+      const read = isCubic
+        ? room.loops.cubicReads(this.#ring, lfo.values, this.#heard)
+        : linearReads(this.#ring, this.#mask, lfo.values, this.#heard);
+      return { lfo, read };
+    });
   }
 
   process(input: Float32Array, output: Float32Array, frames: number): void {
-    const lfos = this.#lfos;
-    const read = this.#read;
+    const voices = this.#voices;
+    const heard = this.#heard;
     for (let done = 0; done < frames; ) {
       let run = frames - done;
-      for (const lfo of lfos) run = lfo.ready(run);
-      const start = this.#write(input, done, run);
-      read(this.#line, start, lfos[0], this.#centreFrames, this.#swingFrames, output, done, run);
-      if (lfos.length > 1) this.#addVoices(output, done, run, start);
-      if (this.#fixedTap !== 0) this.#addFixedTap(output, done, run, start);
-      for (const lfo of lfos) lfo.at += run;
+      for (const { lfo } of voices) run = lfo.ready(run);
+      this.#write(input, done, run);
+      for (let v = 0; v < voices.length; v++) {
+        const { lfo, read } = voices[v];
+        read(this.#at, run, lfo.at, this.#centreFrames, this.#swingFrames);
+        lfo.at += run;
+        if (v === 0) output.set(run === lfoRunFrames ? this.#heardRun : heard.subarray(0, run), done);
+        else for (let n = 0; n < run; n++) output[done + n] += heard[n];
+      }
+      if (voices.length > 1) {
+        const gain = 1 / Math.sqrt(voices.length);
+        for (let n = 0; n < run; n++) output[done + n] *= gain;
+      }
+      if (this.#fixedTap !== 0) this.#addFixedTap(output, done, run);
+      this.#at = (this.#at + run) & this.#mask;
       done += run;
     }
   }
 
-  /** Writes a run into the line; gives the time of its first frame. */
-  #write(input: Float32Array, done: number, run: number): number {
-    const { ring, mask, written } = this.#line;
+  /** Writes a run into the line. */
+  #write(input: Float32Array, done: number, run: number): void {
+    const ring = this.#ring;
+    const mask = this.#mask;
+    const at = this.#at;
     const feedback = this.#feedback;
     if (feedback === 0) {
-      for (let n = 0; n < run; n++) ring[(written + n) & mask] = input[done + n];
+      const first = Math.min(run, mask + 1 - at);
+      ring.set(input.subarray(done, done + first), at);
+      if (first < run) ring.set(input.subarray(done + first, done + run), 0);
     } else {
-      const back = written - this.#centreFrames;
+      const back = at - this.#centreFrames;
       for (let n = 0; n < run; n++) {
         const v = input[done + n] - feedback * ring[(back + n) & mask];
-        ring[(written + n) & mask] = Math.abs(v) < silent ? 0 : v;
+        ring[(at + n) & mask] = Math.abs(v) < silent ? 0 : v;
       }
     }
-    this.#line.written = (written + run) & mask;
-    return written;
+    ring.copyWithin(mask + 1, 0, ringSpare);
   }
 
-  #addVoices(output: Float32Array, done: number, run: number, start: number): void {
-    const lfos = this.#lfos;
-    const voice = this.#voice;
-    for (let v = 1; v < lfos.length; v++) {
-      this.#read(this.#line, start, lfos[v], this.#centreFrames, this.#swingFrames, voice, 0, run);
-      for (let n = 0; n < run; n++) output[done + n] += voice[n];
-    }
-    const gain = 1 / Math.sqrt(lfos.length);
-    for (let n = 0; n < run; n++) output[done + n] *= gain;
-  }
-
-  #addFixedTap(output: Float32Array, done: number, run: number, start: number): void {
-    const { ring, mask } = this.#line;
+  #addFixedTap(output: Float32Array, done: number, run: number): void {
+    const ring = this.#ring;
+    const mask = this.#mask;
     const fixedTap = this.#fixedTap;
-    const tap = start - this.#centreFrames;
+    const tap = this.#at - this.#centreFrames;
     for (let n = 0; n < run; n++) output[done + n] += fixedTap * ring[(tap + n) & mask];
   }
 }
 
-function readCubic(
-  { ring, mask }: DelayLine,
-  start: number,
-  { values, at }: Lfo,
-  centreFrames: number,
-  swingFrames: number,
-  output: Float32Array,
-  done: number,
-  run: number,
-): void {
-  for (let n = 0; n < run; n++) {
-    const delay = centreFrames + swingFrames * values[at + n];
-    const whole = delay | 0;
-    const t = start + n - whole;
-    output[done + n] = cubicBetween(
-      ring[(t + 1) & mask],
-      ring[t & mask],
-      ring[(t - 1) & mask],
-      ring[(t - 2) & mask],
-      delay - whole,
-    );
-  }
+interface Voice {
+  readonly lfo: Lfo;
+  readonly read: CubicReads;
 }
 
-function readLinear(
-  { ring, mask }: DelayLine,
-  start: number,
-  { values, at }: Lfo,
-  centreFrames: number,
-  swingFrames: number,
-  output: Float32Array,
-  done: number,
-  run: number,
-): void {
-  for (let n = 0; n < run; n++) {
-    const delay = centreFrames + swingFrames * values[at + n];
-    const whole = delay | 0;
-    const t = start + n - whole;
-    const near = ring[t & mask];
-    output[done + n] = near + (delay - whole) * (ring[(t - 1) & mask] - near);
-  }
-}
+/** As the W3C DelayNode reads; else as `cubicReads`. */
+const linearReads =
+  (ring: Float32Array, mask: number, values: Float64Array, output: Float32Array): CubicReads =>
+  (start, frames, lfoAt, centre, swing) => {
+    for (let n = 0; n < frames; n++) {
+      const delay = centre + swing * values[lfoAt + n];
+      const whole = delay | 0;
+      const t = start + n - whole;
+      const near = ring[t & mask];
+      output[n] = near + (delay - whole) * (ring[(t - 1) & mask] - near);
+    }
+  };

@@ -1,4 +1,5 @@
-import { type PlateHalf, plateLoopBytes, type RingTap, ringSpare, ringTapBytes } from "../loops/plate.js";
+import { type PlateHalf, plateLoopBytes, type RingTap, ringTapBytes } from "../loops/plate.js";
+import { ringSpare } from "../loops/reads.js";
 import { type Room, roomBytes } from "../loops/room.js";
 import { Lfo, lfoRunFrames } from "./lfo.js";
 import type { PlacedTap, PlateDesign, PlateHalfDesign } from "./plateDesign.js";
@@ -23,9 +24,8 @@ export class PlateTank {
     { excursionFrames, lfoHz, rateHz, outputs }: PlateTankSettings,
     room: Room,
   ) {
-    const values = () => room.doubles(lfoRunFrames);
     const ring = () => room.floats(ringFrames(halves, excursionFrames) + ringSpare);
-    this.#lfos = [new Lfo(lfoHz, rateHz, 0, "sine", values()), new Lfo(lfoHz, rateHz, 90, "sine", values())];
+    this.#lfos = [new Lfo(lfoHz, rateHz, 0, "sine", room), new Lfo(lfoHz, rateHz, 90, "sine", room)];
     this.signals = [room.doubles(lfoRunFrames), room.doubles(lfoRunFrames)];
     const placed = (half: 0 | 1): PlateHalf => {
       const { swinging, first, second, last, ...design } = halves[half];

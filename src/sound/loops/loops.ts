@@ -10,6 +10,7 @@ import { type AssembledHall, assembledHall, type HallLoops, plainHall } from "./
 import type { RoomArrays } from "./places.js";
 import { type AssembledPlate, assembledPlate, type PlateLoops, plainPlate } from "./plate.js";
 import { type AssembledRates, assembledRates, plainRates, type RateLoops } from "./rates.js";
+import { type AssembledReads, assembledReads, plainReads, type ReadLoops } from "./reads.js";
 import { type AssembledSpectra, assembledSpectra, plainSpectra, type SpectrumLoops } from "./spectra.js";
 import { type AssembledTaps, assembledTaps, plainTaps, type TapLoops } from "./taps.js";
 
@@ -24,6 +25,7 @@ export interface Loops
     HallLoops,
     PlateLoops,
     RateLoops,
+    ReadLoops,
     SpectrumLoops,
     TapLoops {}
 
@@ -35,6 +37,7 @@ export interface AssembledLoops
     AssembledHall,
     AssembledPlate,
     AssembledRates,
+    AssembledReads,
     AssembledSpectra,
     AssembledTaps {}
 
@@ -45,6 +48,7 @@ export const plainLoops: Loops = {
   ...plainHall,
   ...plainPlate,
   ...plainRates,
+  ...plainReads,
   ...plainSpectra,
   ...plainTaps,
 };
@@ -57,6 +61,7 @@ export const assembledLoops = (loops: AssembledLoops, room: RoomArrays): Loops =
   ...assembledHall(loops, room),
   ...assembledPlate(loops, room),
   ...assembledRates(loops, room),
+  ...assembledReads(loops, room),
   ...assembledSpectra(loops, room),
   ...assembledTaps(loops, room),
 });

@@ -1,5 +1,6 @@
 import { cubicBetween } from "./cubic.js";
 import type { Place, RoomArrays } from "./places.js";
+import { ringSpare } from "./reads.js";
 import { silent } from "./silent.js";
 
 /**
@@ -41,9 +42,6 @@ export interface RingTap {
   readonly frames: number;
   readonly gain: number;
 }
-
-/** Floats behind the end of a ring, where its first ones may stand again. */
-export const ringSpare = 4;
 
 export interface PlateLoops {
   /**

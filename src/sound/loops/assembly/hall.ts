@@ -1,4 +1,4 @@
-import { cubic } from "./steps";
+import { cubicOf, share, wholes } from "./steps";
 
 /** Lines of the network, in groups of four. */
 const lines: u32 = 12;
@@ -22,7 +22,7 @@ function leave(
   from += group * four * 4;
   numbers += group * four * 16;
   states += group * four * 8;
-  mixed += group * four * run;
+  mixed += <usize>(group * four) * run;
   let from0 = <usize>load<u32>(from);
   let from1 = <usize>load<u32>(from, 4);
   let from2 = <usize>load<u32>(from, 8);
@@ -67,10 +67,10 @@ function enter(
   stride: usize,
   frames: u32,
 ): void {
-  const otherMixed = mixed + four * run;
-  const thirdMixed = otherMixed + four * run;
-  const other = to + four * stride;
-  const third = other + four * stride;
+  const otherMixed = mixed + <usize>four * run;
+  const thirdMixed = otherMixed + <usize>four * run;
+  const other = to + <usize>four * stride;
+  const third = other + <usize>four * stride;
   const share = f64x2.splat(2.0 / 3.0);
   const end = (<usize>frames) << 3;
   let at: usize = 0;
@@ -113,17 +113,17 @@ function swingLine(
   const reach = f64x2.splat(excursion);
   for (let n: i32 = 0; n < frames; n += 2, swing += 16, swung += 16) {
     const delay = f64x2.add(centre, f64x2.mul(reach, v128.load(swing)));
-    const wholes = f64x2.trunc(delay);
-    const near = start + n - <i32>f64x2.extract_lane(wholes, 0);
-    const next = start + n + 1 - <i32>f64x2.extract_lane(wholes, 1);
+    const whole = wholes(delay);
+    const near = start + n - i32x4.extract_lane(whole, 0);
+    const next = start + n + 1 - i32x4.extract_lane(whole, 1);
     const one = ring + ((<usize>((near - 2) & mask)) << 3);
     const other = ring + ((<usize>((next - 2) & mask)) << 3);
-    const value = cubic(
+    const value = cubicOf(
       two(one + 24, other + 24),
       two(one + 16, other + 16),
       two(one + 8, other + 8),
       two(one, other),
-      f64x2.sub(delay, wholes),
+      share(delay, whole),
     );
     v128.store(swung, value);
   }
@@ -159,11 +159,11 @@ export function hall(
   store<u32>(from, <u32>swung);
   for (let line: u32 = 1; line < lines; line++) {
     const out = (at - load<u32>(delays + ((<usize>line) << 2))) & mask;
-    store<u32>(from + ((<usize>line) << 2), <u32>(memory + line * strideBytes + ((<usize>out) << 3)));
+    store<u32>(from + ((<usize>line) << 2), <u32>memory + line * (stride << 3) + (out << 3));
   }
   for (let group: u32 = 0; group < 3; group++) leave(group, from, numbers, states, mixed, run, frames);
   const to = memory + ((<usize>at) << 3);
-  for (let k: u32 = 0; k < four; k++) {
+  for (let k: usize = 0; k < four; k++) {
     const fed = (k & 1) === 0 ? left : right;
     enter(mixed + k * run, run, fed, sums + k * run, to + k * strideBytes, strideBytes, frames);
   }

@@ -5,5 +5,6 @@ export { fourier, unravel } from "./fourier";
 export { hall } from "./hall";
 export { plateTank, ringTaps } from "./plate";
 export { rateDown, rateUp } from "./rates";
+export { cubicReads, recur } from "./reads";
 export { pairEnergies, windowOne, windowPair } from "./spectra";
 export { fir } from "./taps";

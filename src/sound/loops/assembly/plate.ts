@@ -1,10 +1,10 @@
-import { floatsOf, twoCubic, twoFloats, twoUnlessSilent } from "./steps";
+import { cubic, floatsOf, fourAt, share, twoFloats, twoUnlessSilent, wholes } from "./steps";
 
 /** The rings' places and masks, a line each, left then right; see `plate.ts` in the folder above for the order. */
 function place(places: usize, n: usize): usize {
   return <usize>load<u32>(places + (n << 2));
 }
-function whole(places: usize, n: usize): i32 {
+function count(places: usize, n: usize): i32 {
   return <i32>load<u32>(places + (n << 2));
 }
 
@@ -35,13 +35,13 @@ export function plateTank(
   const secondRight = place(places, 5);
   const last = place(places, 6);
   const lastRight = place(places, 7);
-  const mask = whole(places, 8);
-  const firstFrames = whole(places, 9);
-  const firstFramesRight = whole(places, 10);
-  const secondFrames = whole(places, 11);
-  const secondFramesRight = whole(places, 12);
-  const lastFrames = whole(places, 13);
-  const lastFramesRight = whole(places, 14);
+  const mask = count(places, 8);
+  const firstFrames = count(places, 9);
+  const firstFramesRight = count(places, 10);
+  const secondFrames = count(places, 11);
+  const secondFramesRight = count(places, 12);
+  const lastFrames = count(places, 13);
+  const lastFramesRight = count(places, 14);
   const g1 = v128.load(numbers);
   const g2 = v128.load(numbers, 16);
   const pole = v128.load(numbers, 32);
@@ -64,13 +64,12 @@ export function plateTank(
     const signal = f64x2.add(fed, f64x2.mul(endGain, end));
     const swing = v128.load64_lane(rightSwing + at, v128.load64_zero(leftSwing + at), 1);
     const delay = f64x2.add(swingingFrames, f64x2.mul(excursion, swing));
-    const wholes = f64x2.floor(delay);
-    const near = now - <i32>f64x2.extract_lane(wholes, 0);
-    const nearRight = now - <i32>f64x2.extract_lane(wholes, 1);
-    let delayed = f64x2.mul(
-      swingingGain,
-      twoCubic(swinging, near, swingingRight, nearRight, mask, f64x2.sub(delay, wholes)),
-    );
+    const whole = wholes(delay);
+    const one = v128.load(fourAt(swinging, now, i32x4.extract_lane(whole, 0), mask));
+    const two = v128.load(fourAt(swingingRight, now, i32x4.extract_lane(whole, 1), mask));
+    const late = v128.shuffle<f32>(one, two, 0, 4, 1, 5);
+    const early = v128.shuffle<f32>(one, two, 2, 6, 3, 7);
+    let delayed = f64x2.mul(swingingGain, cubic(late, early, share(delay, whole)));
     let v = twoUnlessSilent(f64x2.add(signal, f64x2.mul(g1, delayed)));
     put(swinging, mask, now, v, 0);
     put(swingingRight, mask, now, v, 1);
@@ -106,7 +105,7 @@ export function plateTank(
 export function ringTaps(
   taps: usize,
   gains: usize,
-  count: u32,
+  taken: u32,
   mask: i32,
   output: usize,
   from: i32,
@@ -114,9 +113,9 @@ export function ringTaps(
 ): void {
   for (let n: i32 = 0; n < frames; n += 2) {
     let sum = f64x2.splat(0);
-    for (let k: usize = 0; k < count; k++) {
+    for (let k: usize = 0; k < taken; k++) {
       const ring = place(taps, 2 * k);
-      const at = (from + n - whole(taps, 2 * k + 1)) & mask;
+      const at = (from + n - count(taps, 2 * k + 1)) & mask;
       const gain = v128.load64_splat(gains + (k << 3));
       sum = f64x2.add(sum, f64x2.mul(gain, twoFloats(ring + ((<usize>at) << 2))));
     }
