@@ -41,6 +41,8 @@ export function uniqueFileNames(names: readonly string[]): string[] {
 
 /** The longest run of whole characters from the start that fits. */
 function shorten(text: string, bytes: number): string {
+  // Letters of ASCII are characters of a byte each; the rest needs the language's tables, which take a while to load.
+  if (/^[\x20-\x7e]*$/.test(text)) return text.slice(0, bytes);
   let used = 0;
   let kept = "";
   for (const { segment } of new Intl.Segmenter("en").segment(text)) {

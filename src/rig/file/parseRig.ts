@@ -8,6 +8,7 @@ import { handNameFaults } from "../routings/handNames.js";
 import { whyImpossible } from "../routings/sense.js";
 import { readAsks } from "./asksSchema.js";
 import { type PathFault, pathFaults, placedFaults, type RigFault } from "./faults.js";
+import { thingField } from "./fields.js";
 import {
   alternativeSchema,
   pedalSchema,
@@ -15,7 +16,7 @@ import {
   unknownPedalSchema,
 } from "./pedalSchema.js";
 import { differenceFaults, nameFaults, type PedalWords, wiringFaults } from "./references.js";
-import { mostPedals, rigFields, rigSchema } from "./rigSchema.js";
+import { mostPedals, rigFields } from "./rigSchema.js";
 import { readSweep } from "./sweepSchema.js";
 import { unitFaults } from "./unitFaults.js";
 import { readYaml, type YamlText } from "./yaml.js";
@@ -76,7 +77,7 @@ const dataIn = ({ value }: YamlText): unknown => (isMap(value) ? value : value =
 function rigIn(yaml: YamlText, file: string): Pick<CheckedRig, "draft"> & { faults: readonly PathFault[] } {
   const root = rootOf(yaml, file);
   const pedals = pedalsOf(root);
-  const rest = schemas().rig.safeParse(root);
+  const rest = schemas.rig().safeParse(root);
   const unreadable = [...(rest.success ? [] : pathFaults(rest.error)), ...pedals.faults];
   const faults = [...unreadable, ...referenceFaults(root, yaml)];
   if (!rest.success || unreadable.length > 0) return { draft: null, faults };
@@ -99,19 +100,15 @@ function rigIn(yaml: YamlText, file: string): Pick<CheckedRig, "draft"> & { faul
   return "vary" in sweep ? { draft: { ...rig, sweep }, faults: [] } : { draft: rig, faults: sweep };
 }
 
-/** Made at the first rig and kept: making them takes longer than reading a rig with them. */
-const schemas = once(() => ({
-  rig: rigSchema(z.unknown()),
-  fields: rigFields(z.unknown()),
-  unknownPedal: unknownPedalSchema(pedalModels),
-  unknownAlternative: unknownAlternativeSchema(pedalModels),
-  pedals: new Map(
-    Object.keys(pedalModels).map((model) => [model, pedalSchema(model, pedalModels, z.unknown())]),
-  ),
-  alternatives: new Map(
-    Object.keys(pedalModels).map((model) => [model, alternativeSchema(model, pedalModels)]),
-  ),
-}));
+/** Each is made when it is first needed, and kept: making one takes longer than reading with it. */
+const fieldsOfRig = once(() => rigFields(z.unknown()));
+const schemas = {
+  rig: once(() => thingField("a rig", fieldsOfRig())),
+  unknownPedal: once(() => unknownPedalSchema(pedalModels)),
+  unknownAlternative: once(() => unknownAlternativeSchema(pedalModels)),
+  pedal: oncePerModel((model) => pedalSchema(model, pedalModels, z.unknown())),
+  alternative: oncePerModel((model) => alternativeSchema(model, pedalModels)),
+};
 
 function once<T>(make: () => T): () => T {
   let made: { readonly value: T } | null = null;
@@ -121,17 +118,22 @@ function once<T>(make: () => T): () => T {
   };
 }
 
+/** Null for a word that is no model. */
+function oncePerModel<T>(make: (model: string) => T): (word: string | null) => T | null {
+  const made = new Map(Object.keys(pedalModels).map((model) => [model, once(() => make(model))]));
+  return (word) => made.get(word ?? "")?.() ?? null;
+}
+
 /** Every pedal by the schema of its own model, so that a wrong model hides no other fault. */
 function pedalsOf(root: Readonly<Record<string, unknown>>): { read: Pedal[]; faults: PathFault[] } {
   const read: Pedal[] = [];
   const faults: PathFault[] = [];
   const list: readonly unknown[] = Array.isArray(root.pedals) ? root.pedals : [];
   if (list.length > mostPedals) return { read, faults };
-  const { pedals, unknownPedal } = schemas();
   list.forEach((entry, n) => {
     const alternatives = alternativesOf(entry, n);
     faults.push(...alternatives.faults);
-    const result = (pedals.get(wordsOf(entry).model ?? "") ?? unknownPedal).safeParse(entry);
+    const result = (schemas.pedal(wordsOf(entry).model) ?? schemas.unknownPedal()).safeParse(entry);
     if (!result.success) faults.push(...pathFaults(result.error, ["pedals", n]));
     else if ("size" in result.data) read.push({ ...result.data, alternatives: alternatives.read });
   });
@@ -142,9 +144,10 @@ function pedalsOf(root: Readonly<Record<string, unknown>>): { read: Pedal[]; fau
 function alternativesOf(entry: unknown, n: number): { read: Pedal[]; faults: PathFault[] } {
   const read: Pedal[] = [];
   const faults: PathFault[] = [];
-  const { alternatives: known, unknownAlternative } = schemas();
   listOf(entry, "alternatives").forEach((alternative, k) => {
-    const result = (known.get(wordsOf(alternative).model ?? "") ?? unknownAlternative).safeParse(alternative);
+    const result = (
+      schemas.alternative(wordsOf(alternative).model) ?? schemas.unknownAlternative()
+    ).safeParse(alternative);
     if (!result.success) faults.push(...pathFaults(result.error, ["pedals", n, "alternatives", k]));
     else if ("size" in result.data) read.push({ ...result.data, alternatives: [] });
   });
@@ -167,7 +170,7 @@ const listOf = (entry: unknown, key: string): readonly unknown[] => {
 function referenceFaults(root: Readonly<Record<string, unknown>>, yaml: YamlText): PathFault[] {
   const pedals =
     Array.isArray(root.pedals) && root.pedals.length <= mostPedals ? root.pedals.map(wordsOf) : [];
-  const { fields } = schemas();
+  const fields = fieldsOfRig();
   const wirings = fields.wirings.safeParse(root.wirings);
   const stereoUnit = fields.stereoUnit.safeParse(root.stereoUnit);
   const secondUnit = fields.secondUnit.safeParse(root.secondUnit);

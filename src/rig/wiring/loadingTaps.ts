@@ -6,5 +6,16 @@ import { circuitChange, type LoadedCircuit } from "./loading.js";
  * load that the take was recorded into, without delay. Circuits of resistances, coils and capacitors that divide a level
  * have no more delay than that either.
  */
-export const loadingTaps = (circuit: LoadedCircuit, rateHz: number): Float32Array =>
-  minimumPhaseTaps(circuitChange(circuit), rateHz);
+export function loadingTaps(circuit: LoadedCircuit, rateHz: number): Float32Array {
+  const key = `${rateHz} ${JSON.stringify(circuit)}`;
+  const known = lately.get(key);
+  if (known) return known;
+  const taps = minimumPhaseTaps(circuitChange(circuit), rateHz);
+  lately.set(key, taps);
+  for (const oldest of lately.keys()) if (lately.size > mostKept) lately.delete(oldest);
+  return taps;
+}
+
+/** Of a comparison, several graphs in turn have the same circuits. Nobody writes to taps. */
+const lately = new Map<string, Float32Array>();
+const mostKept = 8;

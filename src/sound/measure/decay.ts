@@ -65,7 +65,8 @@ export function decayTimes(channels: readonly Float32Array[], rateHz: number): D
   const curve = schroederCurve(channels, rateHz);
   if (curve === null) return { decay: null, reasons: { decay: "the impulse response is silent" } };
   const { remaining } = curve;
-  const curveDb = remaining.map((energy) => 10 * Math.log10(energy / remaining[0]));
+  const curveDb = new Float64Array(remaining.length);
+  for (let n = 0; n < curveDb.length; n++) curveDb[n] = 10 * Math.log10(remaining[n] / remaining[0]);
   const reasons: Record<string, string> = {};
   const time = (field: keyof typeof ranges): number | null => {
     const reading = decayTime(curve, curveDb, ranges[field]);
@@ -89,16 +90,20 @@ function decayTime(
   curveDb: Float64Array,
   { fromDb, toDb }: { fromDb: number; toDb: number },
 ): number | string {
-  const first = curveDb.findIndex((db) => db <= fromDb);
-  const last = curveDb.findLastIndex((db) => db >= toDb);
+  // Plain loops, here and in `schroeder.ts`: they run once, over hundreds of thousands of frames, before calls are inlined.
+  let first = 0;
+  while (first < curveDb.length && !(curveDb[first] <= fromDb)) first++;
+  let last = curveDb.length - 1;
+  while (last >= 0 && !(curveDb[last] >= toDb)) last--;
   if (curveDb[curveDb.length - 1] > toDb) return `the response ends before it has fallen by ${-toDb} dB`;
-  const spanDb = first < 0 || last <= first ? 0 : curveDb[first] - curveDb[last];
+  const spanDb = last <= first ? 0 : curveDb[first] - curveDb[last];
   if (spanDb < leastShareOfRange * (fromDb - toDb))
     return `it falls by ${-toDb} dB at once: nothing rings on`;
   if (curve.powerAt(last) < curve.floorPower * 10 ** (marginDb / 10)) {
     return `at -${-toDb} dB it is less than ${marginDb} dB above its floor: noise, or a response cut short`;
   }
-  const frames = Float64Array.from({ length: last - first + 1 }, (_, k) => first + k);
+  const frames = new Float64Array(last - first + 1);
+  for (let k = 0; k < frames.length; k++) frames[k] = first + k;
   return -60 / (slopeOf(frames, curveDb.subarray(first, last + 1)) * curve.rateHz);
 }
 

@@ -54,14 +54,20 @@ export function schroederCurve(channels: readonly Float32Array[], rateHz: number
 function framesFromOnset(channels: readonly Float32Array[]): Float64Array | null {
   const energies = new Float64Array(channels[0]?.length ?? 0);
   for (const channel of channels) for (let n = 0; n < energies.length; n++) energies[n] += channel[n] ** 2;
-  const peak = energies.reduce((most, energy) => Math.max(most, energy), 0);
-  return peak > 0 ? energies.subarray(energies.findIndex((energy) => energy >= peak * onsetShare)) : null;
+  let peak = 0;
+  for (let n = 0; n < energies.length; n++) peak = Math.max(peak, energies[n]);
+  if (!(peak > 0)) return null;
+  let onset = 0;
+  while (energies[onset] < peak * onsetShare) onset++;
+  return energies.subarray(onset);
 }
 
 function windowMeans(energies: Float64Array, windowFrames: number): Float64Array {
-  return new Float64Array(Math.ceil(energies.length / windowFrames)).map((_, k) =>
-    meanOf(energies.subarray(k * windowFrames, (k + 1) * windowFrames)),
-  );
+  const means = new Float64Array(Math.ceil(energies.length / windowFrames));
+  for (let k = 0; k < means.length; k++) {
+    means[k] = meanOf(energies.subarray(k * windowFrames, (k + 1) * windowFrames));
+  }
+  return means;
 }
 
 /** The exponential that the response ends in, by windows; null when there is none to be seen above the floor. */
@@ -98,5 +104,8 @@ function backwardSum(energies: Float64Array, beyond: number): Float64Array {
   return remaining;
 }
 
-const meanOf = (values: Float64Array): number =>
-  values.reduce((sum, value) => sum + value, 0) / values.length;
+function meanOf(values: Float64Array): number {
+  let sum = 0;
+  for (let n = 0; n < values.length; n++) sum += values[n];
+  return sum / values.length;
+}

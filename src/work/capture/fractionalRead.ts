@@ -5,7 +5,8 @@ const half = 32;
 const phases = 2048;
 /** Kaiser's beta: side lobes near -100 dB, and flat to 0.45 of the rate with 64 taps. */
 const beta = 10;
-const table = kernelTable();
+/** Made when it is first read from. */
+let table: Float64Array | null = null;
 
 /**
  * Reads a signal at positions origin + n * stretch, n = 0 .. frames - 1: a change of clock by a few parts in ten
@@ -36,11 +37,13 @@ export function readAt(signal: ArrayLike<number>, position: number): number {
   const first = Math.max(0, whole - half + 1);
   const last = Math.min(signal.length - 1, whole + half);
   const offset = row * 2 * half - (whole - half + 1);
+  table ??= kernelTable();
+  const weights = table;
   let near = 0;
   let far = 0;
   for (let n = first; n <= last; n++) {
-    near += signal[n] * table[offset + n];
-    far += signal[n] * table[offset + n + 2 * half];
+    near += signal[n] * weights[offset + n];
+    far += signal[n] * weights[offset + n + 2 * half];
   }
   return near + blend * (far - near);
 }
