@@ -1,5 +1,5 @@
 /** Whether this is the long form, `npm run steady`: its configuration says so. */
-const isLong = process.env.SPLITSUM_LONG !== undefined;
+export const isLong = process.env.SPLITSUM_LONG !== undefined;
 
 /** Of cases that are alike the first few, the most telling ones; in the long form all. */
 export const firstOf = <T>(cases: readonly T[], count: number): readonly T[] =>

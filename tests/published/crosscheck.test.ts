@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { parseRig } from "../../src/rig/file/parseRig.js";
 import { routingIds } from "../../src/rig/routings/routing.js";
+import { demoNames, demoRig } from "../work/crosscheck/demoRig.js";
 import { checked } from "../work/crosscheck/rendered.js";
 
 /**
@@ -19,7 +20,7 @@ const rig = (name: string) => {
   return parseRig(text, file.pathname);
 };
 
-test.each(["ferry-road", "mill-loft", "quay-piano"])("%s: every routing by two engines", async (name) => {
+test.each(demoNames)("%s: every routing by two engines", async (name) => {
   const found = await checked(rig(name), { seconds: 0.4, responseSeconds: 0.15 });
   expect(found.length).toBeGreaterThanOrEqual(routingIds.length);
   for (const { id, skipped, withinTarget, targetDbfs, rmsDbfs } of found) {
@@ -30,22 +31,18 @@ test.each(["ferry-road", "mill-loft", "quay-piano"])("%s: every routing by two e
 });
 
 /** The demo rigs as they are: spring, hall, plate and overdrive are handed over, everything around them is judged. */
-test.each(["ferry-road", "mill-loft", "quay-piano"])(
-  "%s as it stands: no routing is left out",
-  async (name) => {
-    const file = new URL(`../../fixtures/rigs/${name}.yaml`, import.meta.url);
-    const found = await checked(parseRig(readFileSync(file, "utf8"), name), { seconds: 0.4 });
-    for (const { id, skipped, withinTarget, targetDbfs, rmsDbfs, pedals } of found) {
-      expect({ id, skipped, withinTarget }).toEqual({ id, skipped: null, withinTarget: true });
-      expect(targetDbfs, id).toBeLessThan(-100);
-      expect(rmsDbfs ?? -200, id).toBeLessThan(-110);
-      expect(
-        pedals.some(({ by }) => by === "hand-over"),
-        id,
-      ).toBe(true);
-    }
-  },
-);
+test.each(demoNames)("%s as it stands: no routing is left out", async (name) => {
+  const found = await checked(demoRig(name), { seconds: 0.4 });
+  for (const { id, skipped, withinTarget, targetDbfs, rmsDbfs, pedals } of found) {
+    expect({ id, skipped, withinTarget }).toEqual({ id, skipped: null, withinTarget: true });
+    expect(targetDbfs, id).toBeLessThan(-100);
+    expect(rmsDbfs ?? -200, id).toBeLessThan(-110);
+    expect(
+      pedals.some(({ by }) => by === "hand-over"),
+      id,
+    ).toBe(true);
+  }
+});
 
 /** The same without what swings: nothing but delays, gains, filters and a response, with every latency and leak. */
 test("mill-loft without its chorus: time-invariant", async () => {

@@ -1,5 +1,5 @@
+import type { OpenOffline } from "../../sound/standard/loop.js";
 import { UserError } from "../../text/userError.js";
-import type { OpenContext } from "../../work/crosscheck/byStandardNodes.js";
 import { codeOf } from "../files/fileFault.js";
 
 /**
@@ -7,7 +7,7 @@ import { codeOf } from "../files/fileFault.js";
  * The library is loaded only now: it is an optional package, and a heavy one.
  * @throws UserError when the package is not installed
  */
-export async function openOffline(): Promise<OpenContext> {
+export async function openOffline(): Promise<OpenOffline> {
   const { OfflineAudioContext } = await load();
   return (channels, frames, rateHz) => new OfflineAudioContext(channels, frames, rateHz);
 }

@@ -89,7 +89,7 @@ export const delay: PedalModel<typeof delaySettings> = {
    * DelayNode of its own, as long as the loop's.
    */
   standard: {
-    whyNot(settings, rateHz, loopLateFrames) {
+    whyNot(settings, rateHz, { loopLateFrames }) {
       const frames = Math.min(framesOf(settings, 0, rateHz), framesOf(settings, 1, rateHz));
       const shortest = shortestLoopFrames(loopLateFrames);
       if (settings.feedback === 0 || frames >= shortest) return null;

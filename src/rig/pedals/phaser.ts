@@ -73,13 +73,14 @@ export const phaser: PedalModel<typeof phaserSettings> = {
    * poles both lie at (1 - t)/(1 + t), t = tan(pi corner/rateHz); the swing on its detune, in cents, moves the corner.
    */
   standard: {
-    whyNot(settings, rateHz) {
+    whyNot(settings, rateHz, { holdsFilters }) {
       const { feedback, stages, centreHz, sweepOctaves } = settings;
       if (feedback !== 0) return "its loop is one frame long, and loops of standard nodes have at least 128";
       if (stages % 2 === 1)
         return "an odd stage is of first order, and the standard swings filters of second order only";
       if (centreHz * 2 ** (sweepOctaves / 2) >= 0.49 * rateHz)
         return "its sweep runs into half the sample rate";
+      if (holdsFilters && sweepOctaves > 0) return "here a filter's corner moves in steps of 128 frames";
       if (sweptFilters(settings).library > leastNearDb)
         return "swept this fast, first-order stages and the standard's second-order ones part: they keep other states";
       return null;

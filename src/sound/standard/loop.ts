@@ -1,6 +1,9 @@
 import { delayed, played, sum } from "./nodes.js";
 import type { StandardContext, StandardNode, StandardOfflineContext } from "./webAudio.js";
 
+/** Makes an OfflineAudioContext. */
+export type OpenOffline = (channels: number, frames: number, rateHz: number) => StandardOfflineContext;
+
 /** Frames of a render quantum, and so the shortest delay that a loop may have. Source: W3C Web Audio API, DelayNode. */
 const quantumFrames = 128;
 
@@ -38,10 +41,7 @@ export function looped(
  * round a loop, and its first echo tells.
  * @returns Infinity for an engine without loops
  */
-export async function loopLateness(
-  openContext: (channels: number, frames: number, rateHz: number) => StandardOfflineContext,
-  rateHz: number,
-): Promise<number> {
+export async function loopLateness(openContext: OpenOffline, rateHz: number): Promise<number> {
   const frames = 4 * quantumFrames;
   const context = openContext(1, 4 * frames, rateHz);
   const source = played(context, Float32Array.of(1));

@@ -1,5 +1,6 @@
 import type { Settings, SettingTable } from "../dsp/kernel.js";
 import { type Nearness, rounding } from "./nearness.js";
+import type { Quirks } from "./quirks.js";
 import type { StandardContext, StandardNode } from "./webAudio.js";
 
 /** A pedal as it stands in a wiring, with what arrives at it: one signal, or left and right. */
@@ -25,7 +26,7 @@ export interface ConvolverUse extends Pick<FedPedal, "outputs" | "clips"> {
 /** How the wet sound of a model is made of standard nodes. */
 export interface StandardModel<T extends SettingTable = SettingTable> {
   /** Why it cannot be at these settings, as the end of a sentence; null when it can. */
-  whyNot(settings: Settings<T>, rateHz: number, loopLateFrames: number): string | null;
+  whyNot(settings: Settings<T>, rateHz: number, quirks: Quirks): string | null;
   /** How near it comes to the kernel. */
   nearness(settings: Settings<T>, rateHz: number): Nearness;
   /** The responses that its convolvers have; left out where they are short. */

@@ -1,19 +1,16 @@
 import type { Wiring } from "../../rig/wiring/wiring.js";
 import { channelsOf, type HeldTake } from "../../sound/audio/takeSource.js";
 import type { Block } from "../../sound/dsp/kernel.js";
+import type { OpenOffline } from "../../sound/standard/loop.js";
 import { played } from "../../sound/standard/nodes.js";
-import type { StandardOfflineContext } from "../../sound/standard/webAudio.js";
 import { type BuildUse, buildWiring, builtChannels } from "./buildWiring.js";
-
-/** Makes an OfflineAudioContext of the engine to check against. */
-export type OpenContext = (channels: number, frames: number, rateHz: number) => StandardOfflineContext;
 
 /** What `buildWiring` gives of a take, rendered: left and right, then what each effect that is handed over would hear. */
 export async function byStandardNodes(
   wiring: Wiring,
   take: HeldTake,
   rateHz: number,
-  use: BuildUse & { readonly openContext: OpenContext },
+  use: BuildUse & { readonly openContext: OpenOffline },
 ): Promise<Block> {
   const channels = builtChannels(wiring, use);
   const context = use.openContext(channels, use.frames, rateHz);

@@ -4,11 +4,11 @@ import type { Routing } from "../../rig/routings/routing.js";
 import type { Wiring } from "../../rig/wiring/wiring.js";
 import type { HeldTake } from "../../sound/audio/takeSource.js";
 import { initialiseFft } from "../../sound/dsp/fft.js";
-import { loopLateness } from "../../sound/standard/loop.js";
+import type { OpenOffline } from "../../sound/standard/loop.js";
 import { type Nearness, type Renderer, rounding } from "../../sound/standard/nearness.js";
+import { quirksOf } from "../../sound/standard/quirks.js";
 import { BalanceCheck, type CheckedBalance } from "./balance.js";
 import { byEngine } from "./byEngine.js";
-import type { OpenContext } from "./byStandardNodes.js";
 import { afterSilence, leadFrames } from "./checkedSound.js";
 import { type Difference, differenceOf, worstOf } from "./difference.js";
 import type { JudgedBy, JudgedEffect } from "./judgedEffects.js";
@@ -21,7 +21,7 @@ export interface CrosscheckOptions {
   /** Sound files that settings name, at the take's rate. */
   readonly clips: PedalUse["clips"];
   /** The engine to check against, and which sort it is. */
-  readonly openContext: OpenContext;
+  readonly openContext: OpenOffline;
   readonly renderer: Renderer;
   /** Told the share that is done. */
   readonly onProgress?: (done: number, what: string) => void;
@@ -77,7 +77,7 @@ export async function crosscheck(options: CrosscheckOptions): Promise<readonly C
     sound,
     frames: whole,
     openContext,
-    loopLateFrames: await loopLateness(openContext, rateHz),
+    quirks: await quirksOf(openContext, rateHz),
     mostConvolved:
       renderer === "library"
         ? mostConvolvedSeconds(samples.length / rateHz) * rateHz ** 2

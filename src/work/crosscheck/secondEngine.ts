@@ -1,9 +1,11 @@
 import { modelOf } from "../../rig/pedals/models.js";
 import type { PedalBox, Wiring } from "../../rig/wiring/wiring.js";
 import type { Block } from "../../sound/dsp/kernel.js";
+import type { OpenOffline } from "../../sound/standard/loop.js";
+import type { Quirks } from "../../sound/standard/quirks.js";
 import type { GivenEffect } from "./buildWiring.js";
 import { insideByEngine } from "./byEngine.js";
-import { byStandardNodes, type OpenContext } from "./byStandardNodes.js";
+import { byStandardNodes } from "./byStandardNodes.js";
 import type { CheckedSound } from "./checkedSound.js";
 import { type Difference, differenceOf } from "./difference.js";
 import { type JudgedEffect, judgedEffects } from "./judgedEffects.js";
@@ -13,9 +15,8 @@ export interface SecondEngineOptions {
   readonly sound: CheckedSound;
   /** How long it plays. */
   readonly frames: number;
-  readonly openContext: OpenContext;
-  /** See `loop.ts`. */
-  readonly loopLateFrames: number;
+  readonly openContext: OpenOffline;
+  readonly quirks: Quirks;
   /** The most that convolvers of one render may have to do: frames of sound times frames of response. */
   readonly mostConvolved: number;
   /** What is built in a wiring's place. */
@@ -66,7 +67,7 @@ export class SecondEngine {
   }
 
   #effects(wiring: Wiring): readonly JudgedEffect[] {
-    return judgedEffects(wiring, this.#options.sound.rateHz, this.#options.loopLateFrames);
+    return judgedEffects(wiring, this.#options.sound.rateHz, this.#options.quirks);
   }
 
   #affordable(effects: readonly JudgedEffect[]): number {
@@ -109,7 +110,7 @@ export class SecondEngine {
   }
 
   async #rendered(wiring: Wiring, frames: number, effects: readonly JudgedEffect[]): Promise<Second> {
-    const { sound, openContext, loopLateFrames, built } = this.#options;
+    const { sound, openContext, quirks, built } = this.#options;
     const handed = effects.flatMap(({ box, by }) => (by === "hand-over" ? [box] : []));
     const inside = insideByEngine(wiring, handed, sound, frames);
     const second = built(wiring);
@@ -120,7 +121,13 @@ export class SecondEngine {
       if (by === "response") given.set(box.id, { by, taps: cut(this.#responseOf(box), frames) });
       else given.set(box.id, { by, sound: inside.effects.get(box.id)?.gives ?? [] });
     }
-    const use = { clips: sound.clips, loopLateFrames, frames, effects: given, openContext };
+    const use = {
+      clips: sound.clips,
+      loopLateFrames: quirks.loopLateFrames,
+      frames,
+      effects: given,
+      openContext,
+    };
     const [left, right, ...heard] = await byStandardNodes(second, sound.take, sound.rateHz, use);
     const ours = [...inside.effects.values()].flatMap((effect) => effect.heard);
     return {

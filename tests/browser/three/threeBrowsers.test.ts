@@ -1,6 +1,6 @@
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, expect, test } from "vitest";
 import { encodeWav } from "../../../src/sound/audio/encodeWav.js";
 import type { Report } from "../../../src/work/compare/report.js";
 import { sine } from "../../signals.js";
@@ -8,9 +8,10 @@ import { type Comparison, comparison, expectSameFigures } from "../comparison.js
 import { rigYaml } from "../rig.js";
 import { sineTake } from "../sineTake.js";
 import { chromium } from "./chromiumKind.js";
+import { describeIn } from "./describeIn.js";
 import { firefox } from "./firefox.js";
 import { drop, figures, keepFiles, listen, playOn, pressButton, savedText } from "./inPage.js";
-import type { AnyBrowser, BrowserKind, Tab } from "./tab.js";
+import type { Tab } from "./tab.js";
 import { webkit } from "./webkit.js";
 
 interface Figures {
@@ -19,26 +20,17 @@ interface Figures {
 }
 const figuresOf = (tab: Tab) => tab.run(figures, null) as Promise<Figures>;
 
-for (const kind of [chromium, firefox, webkit]) describeIn(kind);
-
-function describeIn({ name, start }: BrowserKind): void {
-  const isLeftOut = start === null && process.env.SPLITSUM_NEEDS_BROWSERS === undefined;
-  const group = isLeftOut
-    ? `the page in ${name}: LEFT OUT, none found on this machine`
-    : `the page in ${name}`;
-
-  describe.skipIf(isLeftOut)(group, () => {
-    let browser: AnyBrowser;
+for (const kind of [chromium, firefox, webkit]) {
+  describeIn(kind, "the page", (started) => {
     let made: Comparison;
     let tab: Tab;
     beforeAll(async () => {
-      if (start === null) expect.fail(`no ${name} found; DEVELOPERS.md says which is needed`);
-      [made, browser] = await Promise.all([comparison(rigYaml, sineTake()), start()]);
+      const [opened, browser] = await Promise.all([comparison(rigYaml, sineTake()), started()]);
+      made = opened;
       tab = await browser.open(made.bench);
       await tab.run(keepFiles, null);
       await tab.run(listen, null);
     });
-    afterAll(() => browser?.close());
 
     test("opens from a file and renders what the command line does", async () => {
       const { report } = await figuresOf(tab);
@@ -116,9 +108,9 @@ function describeIn({ name, start }: BrowserKind): void {
       await tab.run(pressButton, "Save the rig file");
       expect(await tab.run(savedText, ".yaml")).toBe(rigYaml);
       await tab.run(pressButton, "Save this page");
-      const file = join(made.folder, `${name}.html`);
+      const file = join(made.folder, `${kind.name}.html`);
       writeFileSync(file, await tab.run(savedText, ".html"));
-      const mailedTab = await browser.open(file);
+      const mailedTab = await (await started()).open(file);
       const mailed = await figuresOf(mailedTab);
       const shown = () => mailedTab.run(headingsInSight, null);
       expect(await shown()).toEqual([
