@@ -1,9 +1,11 @@
 #!/usr/bin/env node
+import { keepCompiledCode } from "../node/files/compileCache.js";
 import { goWhereCalled } from "./calledAs.js";
 import { fewFilesText, isFewFiles } from "./fewFiles.js";
 import { watchStreams } from "./streams.js";
 
 // The program is loaded from here, so that what stops the loading itself can be told in a line.
+keepCompiledCode();
 watchStreams();
 goWhereCalled();
 // Not process.exit: what is written to a pipe would be cut off.
