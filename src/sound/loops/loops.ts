@@ -7,6 +7,7 @@ import {
 } from "./diffusers.js";
 import { type AssembledFourier, assembledFourier, type FourierLoops, plainFourier } from "./fourier.js";
 import { type AssembledHall, assembledHall, type HallLoops, plainHall } from "./hall.js";
+import { type AssembledPeaks, assembledPeaks, type PeakLoops, plainPeaks } from "./peaks.js";
 import type { RoomArrays } from "./places.js";
 import { type AssembledPlate, assembledPlate, type PlateLoops, plainPlate } from "./plate.js";
 import { type AssembledRates, assembledRates, plainRates, type RateLoops } from "./rates.js";
@@ -23,6 +24,7 @@ export interface Loops
     DiffuserLoops,
     FourierLoops,
     HallLoops,
+    PeakLoops,
     PlateLoops,
     RateLoops,
     ReadLoops,
@@ -35,6 +37,7 @@ export interface AssembledLoops
     AssembledDiffusers,
     AssembledFourier,
     AssembledHall,
+    AssembledPeaks,
     AssembledPlate,
     AssembledRates,
     AssembledReads,
@@ -46,6 +49,7 @@ export const plainLoops: Loops = {
   ...plainDiffusers,
   ...plainFourier,
   ...plainHall,
+  ...plainPeaks,
   ...plainPlate,
   ...plainRates,
   ...plainReads,
@@ -59,6 +63,7 @@ export const assembledLoops = (loops: AssembledLoops, room: RoomArrays): Loops =
   ...assembledDiffusers(loops, room),
   ...assembledFourier(loops, room),
   ...assembledHall(loops, room),
+  ...assembledPeaks(loops, room),
   ...assembledPlate(loops, room),
   ...assembledRates(loops, room),
   ...assembledReads(loops, room),

@@ -1,5 +1,5 @@
 import { compileLoops, runLoops } from "#loops";
-import { assembledLoops, type Loops, plainLoops } from "./loops.js";
+import { type AssembledLoops, assembledLoops, type Loops, plainLoops } from "./loops.js";
 import type { Place, RoomArrays } from "./places.js";
 
 /**
@@ -29,21 +29,22 @@ const alignment = 64;
 
 let module: WebAssembly.Module | null | undefined;
 let chosen: Twin = "simd";
-let newest: SimdRoom | null = null;
+let newest: SimdMemory | null = null;
 
 /**
- * A room in which at least `bytes` are left, those of each array rounded up to a multiple of 64. Its loops are those in
- * SIMD, or their plain twins where there is no WebAssembly with SIMD, or no memory for it; both give the same bits.
+ * A room of `bytes`, those of each array rounded up to a multiple of 64: see `roomBytes`. Its loops are those in SIMD, or
+ * their plain twins where there is no WebAssembly with SIMD, or no memory for it; both give the same bits.
  */
 export function openRoom(bytes: number): Room {
   if (chosen === "plain") return plainRoom;
-  if (newest && newest.left >= bytes) return newest;
   module ??= compiled();
   if (module === null) return plainRoom;
   try {
-    newest = new SimdRoom(module, Math.max(usualBytes, bytes + pageBytes));
-    return newest;
+    if (!newest || newest.left < bytes)
+      newest = new SimdMemory(module, Math.max(usualBytes, bytes + alignment));
+    return newest.roomOf(bytes);
   } catch (error) {
+    // What `WebAssembly.Memory` throws where the machine has none left.
     if (error instanceof RangeError) return plainRoom;
     throw error;
   }
@@ -58,14 +59,17 @@ export function chooseTwin(twin: Twin): Twin {
 
 /**
  * What `make` gives for a size, made once for as long as anybody holds it: for tables that take as long as some runs, in
- * things of which a call leaves nothing that the next one reads.
+ * things of which a call leaves nothing that the next one reads. `isFull` says when another one must be made.
  */
-export function sharedBySize<T extends object>(make: (size: number) => T): (size: number) => T {
+export function sharedBySize<T extends object>(
+  make: (size: number) => T,
+  isFull: (made: T) => boolean = () => false,
+): (size: number) => T {
   const inUse = new Map<string, WeakRef<T>>();
   return (size) => {
     const key = `${chosen} ${size}`;
     const known = inUse.get(key)?.deref();
-    if (known) return known;
+    if (known && !isFull(known)) return known;
     const made = make(size);
     inUse.set(key, new WeakRef(made));
     return made;
@@ -85,35 +89,43 @@ function compiled(): WebAssembly.Module | null {
   }
 }
 
-/** A memory of fixed size, so that arrays in it stay where they are. */
-class SimdRoom implements Room {
-  readonly loops: Loops;
+/** A memory of fixed size, so that arrays in it stay where they are, handed out room by room. */
+class SimdMemory {
   readonly #buffer: ArrayBuffer;
+  readonly #code: AssembledLoops;
   #next = alignment;
 
   constructor(code: WebAssembly.Module, bytes: number) {
     const pages = Math.ceil(bytes / pageBytes);
     const memory = new WebAssembly.Memory({ initial: pages, maximum: pages });
     this.#buffer = memory.buffer;
-    this.loops = assembledLoops(runLoops(code, memory), { ...this, at: this.#at });
+    this.#code = runLoops(code, memory);
   }
 
   get left(): number {
     return this.#buffer.byteLength - this.#next;
   }
-  readonly doubles = (count: number) => new Float64Array(this.#buffer, this.#take(8 * count), count);
-  readonly floats = (count: number) => new Float32Array(this.#buffer, this.#take(4 * count), count);
-  readonly integers = (count: number) => new Uint32Array(this.#buffer, this.#take(4 * count), count);
 
-  readonly #at = (array: Float64Array | Float32Array | Uint32Array): Place => {
-    if (array.buffer !== this.#buffer) throw new RangeError("a loop was given an array of another room");
-    return array.byteOffset;
-  };
-
-  #take(bytes: number): number {
-    const place = this.#next;
-    if (bytes > this.left) throw new RangeError(`${bytes} bytes are more than was asked for the room`);
-    this.#next += alignment * Math.ceil(bytes / alignment);
-    return place;
+  roomOf(bytes: number): Room {
+    const buffer = this.#buffer;
+    let next = this.#next;
+    this.#next += bytes;
+    const end = this.#next;
+    const take = (wanted: number): Place => {
+      const place = next;
+      next += roomBytes(wanted);
+      if (next > end) throw new Error(`a room has ${bytes} bytes and is asked for more`);
+      return place;
+    };
+    const arrays: RoomArrays = {
+      doubles: (count) => new Float64Array(buffer, take(8 * count), count),
+      floats: (count) => new Float32Array(buffer, take(4 * count), count),
+      integers: (count) => new Uint32Array(buffer, take(4 * count), count),
+      at: (array) => {
+        if (array.buffer !== buffer) throw new RangeError("a loop was given an array of another memory");
+        return array.byteOffset;
+      },
+    };
+    return { ...arrays, loops: assembledLoops(this.#code, arrays) };
   }
 }

@@ -6,11 +6,11 @@ export interface SpectrumLoops {
   /** output = channel times window, all of one even length. */
   windowOne(channel: Float32Array, window: Float64Array, output: Float64Array): () => void;
   /**
-   * Four times the energies of L and R and of the cross spectrum L R*, bins 0 to N/2, from Z = L + iR:
+   * Adds four times the energies of L and R and of the cross spectrum L R*, bins 0 to N/2, of Z = L + iR to sums:
    * 2 L(k) = Z(k) + Z*(-k), 2i R(k) = Z(k) - Z*(-k).
    * @param z  interleaved, of N numbers
    */
-  pairEnergies(
+  addPairEnergies(
     z: Float64Array,
     left: Float64Array,
     right: Float64Array,
@@ -22,7 +22,7 @@ export interface SpectrumLoops {
 export interface AssembledSpectra {
   windowPair(left: Place, right: Place, window: Place, output: Place, frames: number): void;
   windowOne(channel: Place, window: Place, output: Place, frames: number): void;
-  pairEnergies(
+  addPairEnergies(
     z: Place,
     size: number,
     left: Place,
@@ -42,16 +42,16 @@ export const plainSpectra: SpectrumLoops = {
   windowOne: (channel, window, output) => () => {
     for (let n = 0; n < window.length; n++) output[n] = channel[n] * window[n];
   },
-  pairEnergies: (z, left, right, crossReal, crossImaginary) => () => {
+  addPairEnergies: (z, left, right, crossReal, crossImaginary) => () => {
     for (let k = 0, at = 0, mirror = 0; k < left.length; k++, at += 2, mirror = z.length - at) {
       const lr = z[at] + z[mirror];
       const li = z[at + 1] - z[mirror + 1];
       const rr = z[at + 1] + z[mirror + 1];
       const ri = z[mirror] - z[at];
-      left[k] = lr * lr + li * li;
-      right[k] = rr * rr + ri * ri;
-      crossReal[k] = lr * rr + li * ri;
-      crossImaginary[k] = li * rr - lr * ri;
+      left[k] += lr * lr + li * li;
+      right[k] += rr * rr + ri * ri;
+      crossReal[k] += lr * rr + li * ri;
+      crossImaginary[k] += li * rr - lr * ri;
     }
   },
 };
@@ -65,9 +65,9 @@ export const assembledSpectra = (loops: AssembledSpectra, { at }: RoomArrays): S
     const [c, w, o] = [at(channel), at(window), at(output)];
     return () => loops.windowOne(c, w, o, window.length);
   },
-  pairEnergies(z, left, right, crossReal, crossImaginary) {
+  addPairEnergies(z, left, right, crossReal, crossImaginary) {
     const [from, l, r] = [at(z), at(left), at(right)];
     const [real, imaginary] = [at(crossReal), at(crossImaginary)];
-    return () => loops.pairEnergies(from, z.length / 2, l, r, real, imaginary);
+    return () => loops.addPairEnergies(from, z.length / 2, l, r, real, imaginary);
   },
 });

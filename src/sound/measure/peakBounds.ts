@@ -1,19 +1,19 @@
-import { before, type Phase } from "./peakInterpolator.js";
-
-/** Frames of a cell: what is near a point is told cell by cell, from two before its own to two behind. */
-export const cellFrames = 16;
-export const cellsEitherWay = 2;
-
-const middleCount = 8;
-/** Frames from the first of the middle taps to the frame just before the sought point. */
-export const middleBefore = middleCount / 2 - 1;
+import {
+  before,
+  cellFrames,
+  cellsEitherWay,
+  middleBefore,
+  middleCount,
+  type PeakGains,
+} from "../loops/peaks.js";
+import type { Phase } from "./peakInterpolator.js";
 
 /**
  * How far interpolation can lift the sound above its samples, so that points which cannot be a new peak need not be
  * computed. m is the larger of the two samples next to a point, P the largest under the taps. A cell's bend D is the
  * largest |x[k-1] - 2 x[k] + x[k+1]|, k from one before its first frame to one before its last.
  */
-export interface PeakBounds {
+export interface PeakBounds extends PeakGains {
   /** |value| <= nearGain * m + farGain * P: the triangle inequality over the taps. */
   readonly nearGain: number;
   readonly farGain: number;

@@ -1,7 +1,5 @@
-/** Taps of each phase: 31 frames before the pair of frames that the sought point lies between, and 31 behind. */
-const tapsPerPhase = 64;
-/** Frames from the first tap to the frame just before the sought point. */
-export const before = tapsPerPhase / 2 - 1;
+import { before, tapsPerPhase } from "../loops/peaks.js";
+
 /** Kaiser window for about 70 dB of image rejection: flat up to 0.466 of the rate (20.5 kHz at 44.1 kHz). */
 const kaiserBeta = 6.76;
 /** Rate that true peak is read at, at the least; BS.1770-5, Annex 2. */

@@ -1,7 +1,7 @@
 import { AnalysisFft, analysisFftBytes, fftSizeFor } from "../dsp/analysisFft.js";
 import { RealAnalysisFft, realFftBytes } from "../dsp/realAnalysisFft.js";
 import { twoSpectra } from "../dsp/twoSpectra.js";
-import { openRoom, type Room, roomBytes, sharedBySize } from "../loops/room.js";
+import { openRoom, roomBytes, sharedBySize } from "../loops/room.js";
 import { type LowBins, LowSpectra } from "./lowSpectra.js";
 import { oneSidedEnergies, sineWindow } from "./powerComplementary.js";
 import { commonFrames } from "./stereoSums.js";
@@ -40,7 +40,7 @@ export class SpectrumMeter {
   readonly #rateHz: number;
   readonly #size: number;
   readonly #pairs: PairSpectrum;
-  readonly #sums: Sums;
+  readonly #sums: MeterSums;
   readonly #block: Block;
   readonly #low: LowSpectra;
   #filled: number;
@@ -51,7 +51,7 @@ export class SpectrumMeter {
     this.#rateHz = rateHz;
     this.#size = size;
     this.#pairs = pairSpectrumOf(size);
-    this.#sums = newSums(size / 2 + 1);
+    this.#sums = this.#pairs.newSums();
     this.#block = newBlock(size);
     this.#low = new LowSpectra(rateHz, size, 2, stereoPairs);
     this.#filled = size / 2;
@@ -73,11 +73,8 @@ export class SpectrumMeter {
 
   /** May be asked for at any time; more sound can be pushed afterwards. */
   result(): StereoSpectrum {
-    const rest = newSums(this.#size / 2 + 1);
-    rest.left.set(this.#sums.left);
-    rest.right.set(this.#sums.right);
-    rest.crossReal.set(this.#sums.crossReal);
-    rest.crossImaginary.set(this.#sums.crossImaginary);
+    const sums = this.#sums;
+    const before = arraysOf(sums).map((sum) => sum.slice());
     const low = this.#low.copy();
     const block = newBlock(this.#size);
     block.left.set(this.#block.left.subarray(0, this.#filled));
@@ -85,16 +82,20 @@ export class SpectrumMeter {
     block.isOldMono = this.#block.isOldMono;
     block.isNewMono = this.#block.isNewMono;
     for (let half = 0; half < 2; half++) {
-      this.#pairs.add(block, rest, low);
+      this.#pairs.add(block, sums, low);
       moveOn(block);
       block.left.fill(0, this.#size / 2);
       block.right.fill(0, this.#size / 2);
     }
+    const ended = oneSided(sums, this.#size);
+    arraysOf(sums).forEach((sum, n) => {
+      sum.set(before[n]);
+    });
     return {
       rateHz: this.#rateHz,
       binHz: this.#rateHz / this.#size,
       frames: this.#frames,
-      ...oneSided(rest, this.#size),
+      ...ended,
       low: low.result(),
     };
   }
@@ -150,15 +151,20 @@ function moveOn(block: Block): void {
 
 type Sums = Pick<StereoSpectrum, "left" | "right" | "crossReal" | "crossImaginary">;
 
-const newSums = (
-  bins: number,
-  room: Pick<Room, "doubles"> = { doubles: (count) => new Float64Array(count) },
-): Sums => ({
-  left: room.doubles(bins),
-  right: room.doubles(bins),
-  crossReal: room.doubles(bins),
-  crossImaginary: room.doubles(bins),
-});
+/** Sums in the room of a `PairSpectrum`, and what adds the block at hand to them. */
+interface MeterSums extends Sums {
+  readonly addPair: () => void;
+}
+
+const arraysOf = ({ left, right, crossReal, crossImaginary }: Sums): readonly Float64Array[] => [
+  left,
+  right,
+  crossReal,
+  crossImaginary,
+];
+
+/** Meters whose sums stand in one room. */
+const metersOfRoom = 12;
 
 /** Adds the spectra of a windowed block to sums: four times the energies of each bin. */
 class PairSpectrum {
@@ -168,16 +174,16 @@ class PairSpectrum {
   /** The block at hand, where loops see it. */
   readonly #left: Float32Array;
   readonly #right: Float32Array;
-  readonly #energies: Sums;
+  /** Those that no meter has taken. */
+  readonly #free: MeterSums[];
   readonly #windowPair: () => void;
   readonly #windowOne: () => void;
-  readonly #pairEnergies: () => void;
   /** Interleaved spectra of left and right. */
   readonly #lows: readonly [Float64Array, Float64Array];
 
   constructor(size: number) {
     const bins = size / 2 + 1;
-    const sums = roomBytes(8 * bins, 8 * bins, 8 * bins, 8 * bins);
+    const sums = metersOfRoom * roomBytes(8 * bins, 8 * bins, 8 * bins, 8 * bins);
     const blocks = roomBytes(8 * size, 4 * size, 4 * size);
     const room = openRoom(analysisFftBytes(size) + realFftBytes(size) + sums + blocks);
     const window = room.doubles(size);
@@ -187,17 +193,30 @@ class PairSpectrum {
     this.#realFft = new RealAnalysisFft(size, room);
     this.#left = room.floats(size);
     this.#right = room.floats(size);
-    this.#energies = newSums(bins, room);
     const { input, output } = this.#fft;
-    const { left, right, crossReal, crossImaginary } = this.#energies;
+    this.#free = Array.from({ length: metersOfRoom }, () => {
+      const [left, right, crossReal, crossImaginary] = [0, 1, 2, 3].map(() => room.doubles(bins));
+      const addPair = room.loops.addPairEnergies(output, left, right, crossReal, crossImaginary);
+      return { left, right, crossReal, crossImaginary, addPair };
+    });
     this.#windowPair = room.loops.windowPair(this.#left, this.#right, window, input);
     this.#windowOne = room.loops.windowOne(this.#left, window, this.#realFft.signal);
-    this.#pairEnergies = room.loops.pairEnergies(output, left, right, crossReal, crossImaginary);
     this.#lows = [new Float64Array(size + 2), new Float64Array(size + 2)];
   }
 
+  get isFull(): boolean {
+    return this.#free.length === 0;
+  }
+
+  /** All zero, for one meter. @throws Error when it is full */
+  newSums(): MeterSums {
+    const sums = this.#free.pop();
+    if (!sums) throw new Error("PairSpectrum: all sums are taken");
+    return sums;
+  }
+
   /** A silent channel adds nothing, not even what rounding would leave of the other in it. */
-  add({ left, right, isOldMono, isNewMono }: Block, sums: Sums, low: LowSpectra): void {
+  add({ left, right, isOldMono, isNewMono }: Block, sums: MeterSums, low: LowSpectra): void {
     const isMono = isOldMono && isNewMono;
     const hasLeft = left.some(isHeard);
     const hasRight = isMono ? hasLeft : right.some(isHeard);
@@ -227,25 +246,23 @@ class PairSpectrum {
     for (const sum of into) addTo(sum, re);
   }
 
-  #addBoth(left: Float32Array, right: Float32Array, sums: Sums, low: LowSpectra): void {
-    const energies = this.#energies;
+  #addBoth(left: Float32Array, right: Float32Array, sums: MeterSums, low: LowSpectra): void {
     this.#left.set(left);
     this.#right.set(right);
     this.#windowPair();
     this.#fft.forwardPairs();
-    this.#pairEnergies();
-    addTo(sums.left, energies.left);
-    addTo(sums.right, energies.right);
-    addTo(sums.crossReal, energies.crossReal);
-    addTo(sums.crossImaginary, energies.crossImaginary);
+    sums.addPair();
     twoSpectra(this.#fft.output, this.#size, low.bins, [0.5, 0.5], this.#lows);
     low.add(0, this.#lows[0]);
     low.add(1, this.#lows[1]);
   }
 }
 
-/** One for all meters that have blocks of this size. */
-const pairSpectrumOf = sharedBySize((size) => new PairSpectrum(size));
+/** One for several meters that have blocks of this size. */
+const pairSpectrumOf = sharedBySize(
+  (size) => new PairSpectrum(size),
+  ({ isFull }) => isFull,
+);
 
 function addTo(sums: Float64Array, values: Float64Array): void {
   for (let k = 0; k < sums.length; k++) sums[k] += values[k];

@@ -21,7 +21,7 @@ const settingsOf = (table: SettingTable) =>
   );
 const rangeOf = ({ min, max }: NumberSetting) => ({ min, max });
 
-test.each(["spring", "plate", "hall"] as const)(
+test.each(["spring", "plate", "hall", "chorus", "flanger", "vibrato"])(
   "a %s is the same to the bit, whatever its settings, rate and blocks",
   (model) => {
     const jacks = fc.constantFrom<readonly [1 | 2, 1 | 2]>([1, 1], [1, 2], [2, 2]);

@@ -11,10 +11,19 @@ test("there is SIMD here, so that the twins are two", () => {
   expect(simd.doubles(1).buffer).not.toBe(plain.doubles(1).buffer);
 });
 
-test("an array of another room is refused, not written over", () => {
+test("an array of another memory is refused, not written over", () => {
   const room = roomOf("simd", 1024);
   const ask = () => room.loops.windowOne(new Float32Array(2), room.doubles(2), room.doubles(2));
-  expect(ask).toThrow("of another room");
+  expect(ask).toThrow("of another memory");
+});
+
+test("a room gives no more than was asked for, and others keep theirs", () => {
+  const room = roomOf("simd", 128);
+  const other = roomOf("simd", 64);
+  room.doubles(8);
+  room.doubles(8);
+  expect(() => room.doubles(1)).toThrow("asked for more");
+  expect(other.doubles(8)).toEqual(new Float64Array(8));
 });
 
 const powers = fc.integer({ min: 1, max: 13 });

@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
-import { cellFrames, cellsEitherWay, peakBounds } from "../../../src/sound/measure/peakBounds.js";
-import { before, type Phase, peakInterpolator } from "../../../src/sound/measure/peakInterpolator.js";
+import { before, cellFrames, cellsEitherWay } from "../../../src/sound/loops/peaks.js";
+import { peakBounds } from "../../../src/sound/measure/peakBounds.js";
+import { type Phase, peakInterpolator } from "../../../src/sound/measure/peakInterpolator.js";
 import { expectWithin } from "../../within.js";
 
 const rates = [8_000, 44_100, 48_000, 96_000];

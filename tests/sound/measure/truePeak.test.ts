@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { before, peakInterpolator } from "../../../src/sound/measure/peakInterpolator.js";
+import { before } from "../../../src/sound/loops/peaks.js";
+import { peakInterpolator } from "../../../src/sound/measure/peakInterpolator.js";
 import { TruePeakMeter, truePeakDbtp } from "../../../src/sound/measure/truePeak.js";
 import { noise, randomNumbers } from "../../signals.js";
 import { expectWithin } from "../../within.js";

@@ -14,20 +14,40 @@ function turnedBack(x: v128): v128 {
   return v128.xor(v128.shuffle<f64>(x, x, 1, 0), i64x2(0, i64.MIN_VALUE));
 }
 
+/** Numbers of a part that stays in the nearest cache from its first stage to its last. */
+const partNumbers: usize = 1024;
+
 /**
- * Forward transform of `size` complex numbers, a power of two from 4 on: radix 4, after a first step of 4 (2 for odd powers)
- * that puts them in order.
+ * Forward transform of `size` complex numbers, a power of two from 2 on: radix 4, after a first step of 4 (2 for odd powers)
+ * that puts them in order. All stages that stay within a part are done part by part.
  *
  * @param order     places in `input`, in doubles, of the first number of each first step
  * @param twiddles  stage by stage three a butterfly: w, w^2, w^3
  */
 export function fourier(output: usize, input: usize, size: u32, order: usize, twiddles: usize): void {
   const isEven = (ctz(size) & 1) === 0;
-  if (isEven) firstFours(output, input, size, order);
-  else firstTwos(output, input, size, order);
-  const end = output + <usize>size * complexBytes;
-  let quarter: usize = <usize>(isEven ? 4 : 2) * complexBytes;
-  for (; quarter * 4 <= end - output; quarter *= 4) {
+  const firstBytes: usize = isEven ? 64 : 32;
+  const whole = <usize>size * complexBytes;
+  const step = isEven ? whole / 4 : whole / 2;
+  let part = firstBytes;
+  while (part * 4 <= min(whole, partNumbers * complexBytes)) part *= 4;
+  let last: usize = 0;
+  for (let start = output; start < output + whole; start += part) {
+    if (isEven) firstFours(start, part, input, step, order);
+    else firstTwos(start, part, input, step, order);
+    order += (part / firstBytes) * 4;
+    last = stages(start, part, firstBytes, part, twiddles);
+  }
+  stages(output, whole, part, whole, last);
+}
+
+/**
+ * Stages of a part, from those that make groups of four times `quarter` bytes up to `most`.
+ * @returns where the twiddles of the next stage are
+ */
+function stages(output: usize, bytes: usize, quarter: usize, most: usize, twiddles: usize): usize {
+  const end = output + bytes;
+  for (; quarter * 4 <= most; quarter *= 4) {
     const second = quarter * 2;
     const third = quarter * 3;
     for (let start = output; start < end; start += quarter * 4) {
@@ -49,11 +69,11 @@ export function fourier(output: usize, input: usize, size: u32, order: usize, tw
     }
     twiddles += quarter * 3;
   }
+  return twiddles;
 }
 
-function firstFours(output: usize, input: usize, size: u32, order: usize): void {
-  const step = (<usize>size / 4) * complexBytes;
-  const end = output + <usize>size * complexBytes;
+function firstFours(output: usize, bytes: usize, input: usize, step: usize, order: usize): void {
+  const end = output + bytes;
   for (let at = output; at < end; at += complexBytes * 4, order += 4) {
     const from = input + ((<usize>load<u32>(order)) << 3);
     const a = v128.load(from);
@@ -71,9 +91,8 @@ function firstFours(output: usize, input: usize, size: u32, order: usize): void 
   }
 }
 
-function firstTwos(output: usize, input: usize, size: u32, order: usize): void {
-  const step = (<usize>size / 2) * complexBytes;
-  const end = output + <usize>size * complexBytes;
+function firstTwos(output: usize, bytes: usize, input: usize, step: usize, order: usize): void {
+  const end = output + bytes;
   for (let at = output; at < end; at += complexBytes * 2, order += 4) {
     const from = input + ((<usize>load<u32>(order)) << 3);
     const even = v128.load(from);

@@ -26,10 +26,10 @@ export function windowOne(channel: usize, window: usize, output: usize, frames: 
 }
 
 /**
- * Parts Z = L + iR again, 2 L(k) = Z(k) + Z*(-k) and 2i R(k) = Z(k) - Z*(-k): four times the energies of bins 0 to size / 2,
- * and of the cross spectrum.
+ * Parts Z = L + iR again, 2 L(k) = Z(k) + Z*(-k) and 2i R(k) = Z(k) - Z*(-k): adds four times the energies of bins 0 to
+ * size / 2, and of the cross spectrum, to sums.
  */
-export function pairEnergies(
+export function addPairEnergies(
   z: usize,
   size: u32,
   left: usize,
@@ -51,11 +51,19 @@ export function pairEnergies(
     const ll = f64x2.mul(l, l);
     const rr = f64x2.mul(r, r);
     const energies = f64x2.add(v128.shuffle<f64>(ll, rr, 0, 2), v128.shuffle<f64>(ll, rr, 1, 3));
-    v128.store64_lane(left + k, energies, 0);
-    v128.store64_lane(right + k, energies, 1);
+    const sums = v128.load64_lane(right + k, v128.load64_zero(left + k), 1);
+    const grown = f64x2.add(sums, energies);
+    v128.store64_lane(left + k, grown, 0);
+    v128.store64_lane(right + k, grown, 1);
     const same = f64x2.mul(l, r);
     const other = f64x2.mul(v128.shuffle<f64>(l, l, 1, 0), r);
-    store<f64>(crossReal + k, f64x2.extract_lane(same, 0) + f64x2.extract_lane(same, 1));
-    store<f64>(crossImaginary + k, f64x2.extract_lane(other, 0) - f64x2.extract_lane(other, 1));
+    store<f64>(
+      crossReal + k,
+      load<f64>(crossReal + k) + (f64x2.extract_lane(same, 0) + f64x2.extract_lane(same, 1)),
+    );
+    store<f64>(
+      crossImaginary + k,
+      load<f64>(crossImaginary + k) + (f64x2.extract_lane(other, 0) - f64x2.extract_lane(other, 1)),
+    );
   }
 }
