@@ -1,8 +1,10 @@
 import { kernelPerChannel, type MonoKernel } from "../../sound/dsp/channels.js";
-import { DelayLine } from "../../sound/dsp/delayLine.js";
+import { DelayLine, ringLength } from "../../sound/dsp/delayLine.js";
 import type { Block, Kernel, Settings, SettingTable } from "../../sound/dsp/kernel.js";
-import { LoopFilter } from "../../sound/dsp/loopFilter.js";
+import { LoopFilter, loopNumbers } from "../../sound/dsp/loopFilter.js";
 import { msToFrames } from "../../sound/dsp/units.js";
+import { type EchoArrays, echoLoopBytes, echoStates } from "../../sound/loops/echoes.js";
+import { openRoom, roomBytes } from "../../sound/loops/room.js";
 import { looped, shortestLoopFrames } from "../../sound/standard/loop.js";
 import { rounding } from "../../sound/standard/nearness.js";
 import { amplified, delayed, sum } from "../../sound/standard/nodes.js";
@@ -67,16 +69,12 @@ export const delay: PedalModel<typeof delaySettings> = {
   plural: "delays",
   settings: delaySettings,
   ...besideDry,
-  kernel({ delayMs, feedback, toneHz, pingPong, rightDelayRatio }, use) {
-    const { rateHz } = use;
-    const lowPassHz = toneHz < delaySettings.toneHz.max ? toneHz : Number.POSITIVE_INFINITY;
-    const make = (side: 0 | 1): Repeats => ({
-      delayFrames: Math.max(1, Math.round(msToFrames(delayMs * (side === 1 ? rightDelayRatio : 1), rateHz))),
-      feedback,
-      filter: new LoopFilter(lowPassHz, loopHighPassHz, rateHz),
-    });
-    if (pingPong && use.outputs === 2) return new PingPong(make(0), make(1));
-    return kernelPerChannel(use, (side) => new Echo(make(side)), rightDelayRatio === 1);
+  kernel(settings, use) {
+    const { pingPong, rightDelayRatio } = settings;
+    const isMono = use.outputs === 1 || (use.inputs === 1 && rightDelayRatio === 1 && !pingPong);
+    return isMono
+      ? kernelPerChannel(use, () => new Echo(settings, use.rateHz), true)
+      : new TwoEchoes(settings, use.rateHz);
   },
   blend: ({ mix, secondOutput }, outputs) =>
     secondOutputBlend({ mix, secondOutput: secondOutput === "delay" ? "phase" : secondOutput }, outputs),
@@ -108,21 +106,22 @@ export const delay: PedalModel<typeof delaySettings> = {
   costNs: 5,
 };
 
-interface Repeats {
-  readonly delayFrames: number;
-  readonly feedback: number;
-  readonly filter: LoopFilter;
-}
-
+/** One side. */
 class Echo implements MonoKernel {
-  readonly #repeats: Repeats;
+  readonly #delayFrames: number;
+  readonly #feedback: number;
+  readonly #filter: LoopFilter;
   readonly #line: DelayLine;
-  constructor(repeats: Repeats) {
-    this.#repeats = repeats;
-    this.#line = new DelayLine(repeats.delayFrames);
+  constructor(settings: Settings<typeof delaySettings>, rateHz: number) {
+    this.#delayFrames = framesOf(settings, 0, rateHz);
+    this.#feedback = settings.feedback;
+    this.#filter = new LoopFilter(lowPassHzOf(settings), loopHighPassHz, rateHz);
+    this.#line = new DelayLine(this.#delayFrames);
   }
   process(input: Float32Array, output: Float32Array, frames: number): void {
-    const { delayFrames, feedback, filter } = this.#repeats;
+    const delayFrames = this.#delayFrames;
+    const feedback = this.#feedback;
+    const filter = this.#filter;
     const { ring, mask, written } = this.#line;
     for (let n = 0; n < frames; n++) {
       const late = ring[(written + n - delayFrames) & mask];
@@ -133,35 +132,60 @@ class Echo implements MonoKernel {
   }
 }
 
-class PingPong implements Kernel {
-  readonly #left: Repeats;
-  readonly #right: Repeats;
-  readonly #leftLine: DelayLine;
-  readonly #rightLine: DelayLine;
-  constructor(left: Repeats, right: Repeats) {
-    this.#left = left;
-    this.#right = right;
-    this.#leftLine = new DelayLine(left.delayFrames);
-    this.#rightLine = new DelayLine(right.delayFrames);
+/** Frames taken at a time. */
+const runFrames = 1024;
+
+/** Both sides, each with its own repeats or, in ping-pong, with the other's. */
+class TwoEchoes implements Kernel {
+  readonly #arrays: EchoArrays;
+  readonly #run: (start: number, frames: number) => void;
+  #start = 0;
+
+  constructor(settings: Settings<typeof delaySettings>, rateHz: number) {
+    const leftFrames = framesOf(settings, 0, rateHz);
+    const rightFrames = framesOf(settings, 1, rateHz);
+    const ring = ringLength(Math.max(leftFrames, rightFrames));
+    const room = openRoom(
+      roomBytes(
+        ...[ring, ring, runFrames, runFrames, runFrames, runFrames].map((count) => 4 * count),
+        8 * echoStates,
+        ...echoLoopBytes,
+      ),
+    );
+    const run = () => room.floats(runFrames);
+    this.#arrays = {
+      left: run(),
+      right: run(),
+      leftOut: run(),
+      rightOut: run(),
+      leftRing: room.floats(ring),
+      rightRing: room.floats(ring),
+      leftFrames,
+      rightFrames,
+      filter: loopNumbers(lowPassHzOf(settings), loopHighPassHz, rateHz),
+      feedback: settings.feedback,
+      states: room.doubles(echoStates),
+      isCrossed: settings.pingPong,
+    };
+    this.#run = room.loops.echoes(this.#arrays);
   }
-  process(inputs: Block, [leftOut, rightOut]: Block, frames: number): void {
-    const left = inputs[0];
-    const right = inputs[inputs.length - 1];
-    const leftLine = this.#leftLine;
-    const rightLine = this.#rightLine;
-    const { delayFrames: leftFrames, feedback, filter: leftFilter } = this.#left;
-    const { delayFrames: rightFrames, filter: rightFilter } = this.#right;
-    for (let n = 0; n < frames; n++) {
-      const entering = 0.5 * (left[n] + right[n]);
-      const leftLate = leftLine.read(leftFrames - 1);
-      const rightLate = rightLine.read(rightFrames - 1);
-      leftLine.write(entering + feedback * rightFilter.next(rightLate));
-      rightLine.write(feedback * leftFilter.next(leftLate));
-      leftOut[n] = leftLate;
-      rightOut[n] = rightLate;
+
+  process(inputs: Block, [leftOutput, rightOutput]: Block, frames: number): void {
+    const { left, right, leftOut, rightOut } = this.#arrays;
+    for (let from = 0; from < frames; from += runFrames) {
+      const run = Math.min(runFrames, frames - from);
+      left.set(inputs[0].subarray(from, from + run));
+      right.set(inputs[inputs.length - 1].subarray(from, from + run));
+      this.#run(this.#start, run);
+      leftOutput.set(leftOut.subarray(0, run), from);
+      rightOutput.set(rightOut.subarray(0, run), from);
+      this.#start = (this.#start + run) | 0;
     }
   }
 }
+
+const lowPassHzOf = ({ toneHz }: Settings<typeof delaySettings>): number =>
+  toneHz < delaySettings.toneHz.max ? toneHz : Number.POSITIVE_INFINITY;
 
 /**
  * What leaves one side enters the other; the sound, or the mean of both sides, enters on the left. So the left line hears

@@ -1,3 +1,4 @@
+import type { LoopNumbers } from "../loops/echoes.js";
 import { silent } from "../loops/silent.js";
 
 /**
@@ -10,28 +11,31 @@ import { silent } from "../loops/silent.js";
  * Source: J. O. Smith, Introduction to Digital Filters, "DC blocker" and "One-pole filter".
  */
 export class LoopFilter {
-  readonly #pole: number;
-  readonly #gain: number;
-  readonly #share: number;
+  readonly #numbers: LoopNumbers;
   #before = 0;
   #high = 0;
   #low = 0;
 
   /** @param lowPassHz corner of the low-pass; Infinity leaves it out. @param highPassHz corner of the high-pass */
   constructor(lowPassHz: number, highPassHz: number, rateHz: number) {
-    this.#pole = Math.exp((-2 * Math.PI * highPassHz) / rateHz);
-    this.#gain = (1 + this.#pole) / 2;
-    this.#share = 1 - Math.exp((-2 * Math.PI * lowPassHz) / rateHz);
+    this.#numbers = loopNumbers(lowPassHz, highPassHz, rateHz);
   }
 
   next(sample: number): number {
-    let high = this.#gain * (sample - this.#before) + this.#pole * this.#high;
+    const { gain, pole, share } = this.#numbers;
+    let high = gain * (sample - this.#before) + pole * this.#high;
     if (Math.abs(high) < silent) high = 0;
-    let low = this.#low + this.#share * (high - this.#low);
+    let low = this.#low + share * (high - this.#low);
     if (Math.abs(low) < silent) low = 0;
     this.#before = sample;
     this.#high = high;
     this.#low = low;
     return low;
   }
+}
+
+/** @param lowPassHz corner of the low-pass; Infinity leaves it out. @param highPassHz corner of the high-pass */
+export function loopNumbers(lowPassHz: number, highPassHz: number, rateHz: number): LoopNumbers {
+  const pole = Math.exp((-2 * Math.PI * highPassHz) / rateHz);
+  return { pole, gain: (1 + pole) / 2, share: 1 - Math.exp((-2 * Math.PI * lowPassHz) / rateHz) };
 }

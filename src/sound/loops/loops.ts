@@ -5,8 +5,10 @@ import {
   type DiffuserLoops,
   plainDiffusers,
 } from "./diffusers.js";
+import { type AssembledEchoes, assembledEchoes, type EchoLoops, plainEchoes } from "./echoes.js";
 import { type AssembledFourier, assembledFourier, type FourierLoops, plainFourier } from "./fourier.js";
 import { type AssembledHall, assembledHall, type HallLoops, plainHall } from "./hall.js";
+import { type AssembledMixes, assembledMixes, type MixLoops, plainMixes } from "./mixes.js";
 import { type AssembledPeaks, assembledPeaks, type PeakLoops, plainPeaks } from "./peaks.js";
 import type { RoomArrays } from "./places.js";
 import { type AssembledPlate, assembledPlate, type PlateLoops, plainPlate } from "./plate.js";
@@ -22,8 +24,10 @@ import { type AssembledTaps, assembledTaps, plainTaps, type TapLoops } from "./t
 export interface Loops
   extends ChainLoops,
     DiffuserLoops,
+    EchoLoops,
     FourierLoops,
     HallLoops,
+    MixLoops,
     PeakLoops,
     PlateLoops,
     RateLoops,
@@ -35,8 +39,10 @@ export interface Loops
 export interface AssembledLoops
   extends AssembledChains,
     AssembledDiffusers,
+    AssembledEchoes,
     AssembledFourier,
     AssembledHall,
+    AssembledMixes,
     AssembledPeaks,
     AssembledPlate,
     AssembledRates,
@@ -47,8 +53,10 @@ export interface AssembledLoops
 export const plainLoops: Loops = {
   ...plainChains,
   ...plainDiffusers,
+  ...plainEchoes,
   ...plainFourier,
   ...plainHall,
+  ...plainMixes,
   ...plainPeaks,
   ...plainPlate,
   ...plainRates,
@@ -61,8 +69,10 @@ export const plainLoops: Loops = {
 export const assembledLoops = (loops: AssembledLoops, room: RoomArrays): Loops => ({
   ...assembledChains(loops, room),
   ...assembledDiffusers(loops, room),
+  ...assembledEchoes(loops, room),
   ...assembledFourier(loops, room),
   ...assembledHall(loops, room),
+  ...assembledMixes(loops, room),
   ...assembledPeaks(loops, room),
   ...assembledPlate(loops, room),
   ...assembledRates(loops, room),

@@ -1,4 +1,5 @@
 import type { Block, Kernel } from "../../sound/dsp/kernel.js";
+import { openRoom, roomBytes } from "../../sound/loops/room.js";
 import { silent } from "../../sound/loops/silent.js";
 
 /** A signal as a weighted sum of others: splitters, summing boxes, mixers and dry paths are nothing else. */
@@ -33,61 +34,36 @@ export const mixKey = (mix: Mix): string => mix.map(({ signal, gain }) => `${gai
 
 /** Sums its inputs with fixed gains, in doubles, rounded once. Any number of inputs, one output. */
 export class MixKernel implements Kernel {
-  readonly #gains: readonly number[];
-  /** Sums on their way, where there are more inputs than one loop takes. */
-  #sums = new Float64Array(0);
+  readonly #inputs: readonly Float32Array[];
+  readonly #output: Float32Array;
+  readonly #run: (frames: number) => void;
 
   constructor(gains: readonly number[]) {
-    this.#gains = gains;
+    const room = openRoom(roomBytes(8 * gains.length, 4 * runFrames * gains.length, 4 * runFrames));
+    const all = room.doubles(gains.length);
+    all.set(gains);
+    const inputs = room.floats(runFrames * gains.length);
+    this.#inputs = gains.map((_, k) => inputs.subarray(k * runFrames, (k + 1) * runFrames));
+    this.#output = room.floats(runFrames);
+    this.#run = room.loops.mix(inputs, all, this.#output);
   }
 
   process(inputs: Block, [output]: Block, frames: number): void {
-    const count = inputs.length;
-    if (count <= 2) addTwo(output, inputs, this.#gains, frames);
-    else if (count <= 4) addFour(output, none, inputs, this.#gains, 0, frames);
-    else this.#addMany(inputs, output, frames);
-  }
-
-  #addMany(inputs: Block, output: Float32Array, frames: number): void {
-    if (this.#sums.length < frames) this.#sums = new Float64Array(frames);
-    const sums = this.#sums.fill(0, 0, frames);
-    let k = 0;
-    for (; k + 4 < inputs.length; k += 4) addFour(sums, sums, inputs, this.#gains, k, frames);
-    addFour(output, sums, inputs, this.#gains, k, frames);
+    for (let from = 0; from < frames; from += runFrames) {
+      const run = Math.min(runFrames, frames - from);
+      for (let k = 0; k < inputs.length; k++) this.#inputs[k].set(part(inputs[k], from, run));
+      this.#run(run);
+      output.set(part(this.#output, 0, run), from);
+    }
   }
 }
 
-const none = new Float64Array(0);
+/** Frames summed at a time: as many as a graph's blocks have. */
+const runFrames = 1024;
 
-/** output = g0 x0 + g1 x1; a second input that is not there counts as none. */
-function addTwo(output: Float32Array, [x0, x1]: Block, [g0, g1]: readonly number[], frames: number): void {
-  if (x1 === undefined) for (let n = 0; n < frames; n++) output[n] = g0 * x0[n];
-  else for (let n = 0; n < frames; n++) output[n] = g0 * x0[n] + g1 * x1[n];
-}
-
-/** output = base + four terms from number `k` on; terms that are not there, and an empty base, count as none. */
-function addFour(
-  output: Float32Array | Float64Array,
-  base: Float64Array,
-  inputs: Block,
-  gains: readonly number[],
-  k: number,
-  frames: number,
-): void {
-  const g0 = gains[k];
-  const g1 = gains[k + 1] ?? 0;
-  const g2 = gains[k + 2] ?? 0;
-  const g3 = gains[k + 3] ?? 0;
-  const x0 = inputs[k];
-  const x1 = inputs[k + 1] ?? x0;
-  const x2 = inputs[k + 2] ?? x0;
-  const x3 = inputs[k + 3] ?? x0;
-  if (base.length === 0) {
-    for (let n = 0; n < frames; n++) output[n] = g0 * x0[n] + g1 * x1[n] + g2 * x2[n] + g3 * x3[n];
-  } else {
-    for (let n = 0; n < frames; n++) output[n] = base[n] + g0 * x0[n] + g1 * x1[n] + g2 * x2[n] + g3 * x3[n];
-  }
-}
+/** The array itself where that is all of it. */
+const part = (samples: Float32Array, from: number, frames: number): Float32Array =>
+  from === 0 && frames === samples.length ? samples : samples.subarray(from, from + frames);
 
 /** A copy, `frames` whole frames late. */
 export class LagKernel implements Kernel {

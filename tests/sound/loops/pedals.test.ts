@@ -8,20 +8,19 @@ import { byBoth, firstDifference, roughNoise } from "./twins.js";
 
 const rates = fc.constantFrom(8000, 44_100, 48_000, 69_313, 192_000);
 
-/** Settings anywhere between their bounds, of those that are numbers. */
+/** Settings anywhere between their bounds, of those that are numbers, and switches either way. */
 const settingsOf = (table: SettingTable) =>
   fc.record(
     Object.fromEntries(
-      Object.entries(table).flatMap(([key, setting]) =>
-        "min" in setting
-          ? [[key, setting.whole ? fc.integer(setting) : fc.double({ ...rangeOf(setting), noNaN: true })]]
-          : [],
-      ),
+      Object.entries(table).flatMap(([key, setting]): [string, fc.Arbitrary<number | boolean>][] => {
+        if ("min" in setting) return [[key, setting.whole ? fc.integer(setting) : doubleOf(setting)]];
+        return typeof setting.default === "boolean" ? [[key, fc.boolean()]] : [];
+      }),
     ),
   );
-const rangeOf = ({ min, max }: NumberSetting) => ({ min, max });
+const doubleOf = ({ min, max }: NumberSetting) => fc.double({ min, max, noNaN: true });
 
-test.each(["spring", "plate", "hall", "chorus", "flanger", "vibrato"])(
+test.each(["spring", "plate", "hall", "chorus", "flanger", "vibrato", "delay"])(
   "a %s is the same to the bit, whatever its settings, rate and blocks",
   (model) => {
     const jacks = fc.constantFrom<readonly [1 | 2, 1 | 2]>([1, 1], [1, 2], [2, 2]);
