@@ -1,11 +1,11 @@
 import { dbToGain } from "../../sound/dsp/units.js";
 import { openWav } from "../audio/wavWriter.js";
 import { stopIfTold } from "../threads/thread.js";
-import { readSpool } from "./spool.js";
+import { readSpool, type Spool } from "./spool.js";
 
 /** One routing's spool and the files to make of it. Plain data. */
 export interface EncodeJob {
-  readonly spool: string;
+  readonly spool: Spool;
   readonly frames: number;
   readonly rateHz: number;
   readonly bits: 16 | 24 | 32;

@@ -19,7 +19,7 @@ import { meet } from "../threads/meeting.js";
 import { Stopwatch } from "../threads/stopwatch.js";
 import { stopIfTold } from "../threads/thread.js";
 import { type EncodeJob, encodeRouting } from "./encodeRouting.js";
-import { SpoolWriter, spoolPath } from "./spool.js";
+import { type Spool, SpoolWriter, spoolPath } from "./spool.js";
 
 /** A part's job as it travels: the take on a SharedArrayBuffer, or on disk. */
 export type RenderJob = Omit<PartJob, "take"> & {
@@ -37,6 +37,8 @@ interface RenderShare extends Share {
   readonly parts: number;
   readonly meeting: Int32Array;
   readonly folder: string;
+  /** Of each wiring, in memory. */
+  readonly heldBytes: number;
 }
 
 /** Work that any thread can do. */
@@ -52,7 +54,7 @@ interface RecordingJob {
   readonly recording: Recording;
   readonly rateHz: number;
   readonly frames: number;
-  readonly spool: string;
+  readonly path: string;
 }
 
 /** Returns to be measured: those of the plans of a rig, by their ids. */
@@ -68,6 +70,8 @@ export interface Outcome {
   readonly stages: ReadonlyMap<string, number>;
   readonly part?: PartResult;
   readonly recorded?: Reading;
+  /** The sounds of a part, in the order of its wirings, or that of a recording. */
+  readonly spools?: readonly Spool[];
   readonly states?: readonly StateLevels[];
   readonly returns?: ReturnTrims;
 }
@@ -86,14 +90,16 @@ async function resultOf(job: Job, watch: Stopwatch): Promise<Omit<Outcome, "stag
     return {};
   }
   if (job.kind === "recording") {
-    const { recording, spool, ...how } = job.job;
-    const sink = new SpoolWriter(spool);
-    return { recorded: measureRecording(recording, { ...how, sink, onPiece: stopIfTold }) };
+    const { recording, path, ...how } = job.job;
+    // They come after all renders, which may fill the memory there is for sound.
+    const sink = new SpoolWriter(path, 0);
+    const recorded = measureRecording(recording, { ...how, sink, onPiece: stopIfTold });
+    return { recorded, spools: [sink.spool] };
   }
   await initialiseFft();
   if (job.kind === "states") return { states: measureStates(job.job, tellOf(job.share)) };
   if (job.kind === "returns") return { returns: measureShare(job.job, job.share) };
-  return { part: renderShare(job.job, job.share, watch) };
+  return renderShare(job.job, job.share, watch);
 }
 
 function measureShare({ rig, plans, take, ...sound }: ReturnsWork, share: Share): ReturnTrims {
@@ -120,15 +126,21 @@ const heldOrRead = (take: RenderJob["take"]): TakeSource =>
       channel instanceof Float32Array ? channel : readerOf(channel),
   );
 
-function renderShare(job: RenderJob, share: RenderShare, watch: Stopwatch): PartResult {
-  const { part, parts, meeting, folder } = share;
-  return renderPart(
+function renderShare(
+  job: RenderJob,
+  share: RenderShare,
+  watch: Stopwatch,
+): Required<Pick<Outcome, "part" | "spools">> {
+  const { part, parts, meeting, folder, heldBytes } = share;
+  const writers = job.wirings.map((_, n) => new SpoolWriter(spoolPath(folder, part, n), heldBytes));
+  const result = renderPart(
     { ...job, take: heldOrRead(job.take) },
     {
-      openTrack: (n) => new SpoolWriter(spoolPath(folder, part, n)),
+      openTrack: (n) => writers[n],
       agree: (needed, round) => meet(meeting, round, needed, parts),
       onFrames: tellOf(share),
       onStage: (stage) => watch.at(stage),
     },
   );
+  return { part: result, spools: writers.map(({ spool }) => spool) };
 }

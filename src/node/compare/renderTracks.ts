@@ -9,13 +9,13 @@ import { tailRule } from "../../work/render/tail.js";
 import { newMeeting } from "../threads/meeting.js";
 import type { Prepared } from "./prepare.js";
 import type { Job } from "./renderJobs.js";
-import { spoolPath } from "./spool.js";
+import { heldBytesEach, type Spool } from "./spool.js";
 import type { Threads } from "./threads.js";
 
 /** What was measured of a sound, and where it waits to be encoded. */
 export interface Track {
   readonly reading: Reading;
-  readonly spool: string;
+  readonly spool: Spool;
 }
 
 /** The sounds of a comparison, all of one length. */
@@ -63,10 +63,11 @@ async function renderWirings(
   try {
     const outcomes = await Promise.all(jobs.map((job) => threads.run(job)));
     const parts = outcomes.flatMap(({ part }) => part ?? []);
+    const spools = outcomes.flatMap((outcome) => outcome.spools ?? []);
     const tracks = new Map(
-      parts.flatMap(({ readings }, part) =>
-        readings.map((reading, n) => [reading.id, { reading, spool: spoolPath(folder, part, n) }]),
-      ),
+      parts
+        .flatMap(({ readings }) => readings)
+        .map((reading, n): [string, Track] => [reading.id, { reading, spool: spools[n] }]),
     );
     const phases = new Map<string, readonly Reading[]>();
     for (const { of, id } of others) {
@@ -98,6 +99,7 @@ function renderJobs(
   );
   const progress = new Int32Array(new SharedArrayBuffer(4 * shares.length));
   const meeting = newMeeting(meetingRounds);
+  const heldBytes = heldBytesEach(wirings.length, take.frames);
   return shares.map((members, part): RenderWork => {
     const job = {
       wirings: members.map((n) => wirings[n]),
@@ -106,7 +108,11 @@ function renderJobs(
       clips,
       tail: tailRule(rig, tailSeconds),
     };
-    return { kind: "render", job, share: { part, parts: shares.length, meeting, progress, folder } };
+    return {
+      kind: "render",
+      job,
+      share: { part, parts: shares.length, meeting, progress, folder, heldBytes },
+    };
   });
 }
 
@@ -120,9 +126,9 @@ function measureRecordings(
   const { rateHz } = options.take;
   return Promise.all(
     recordings.map(async (recording, n): Promise<Track> => {
-      const spool = join(folder, `recording-${n}.f32`);
-      const job = { recording, rateHz, frames, spool };
-      const { recorded: reading } = await threads.run({ kind: "recording", job });
+      const path = join(folder, `recording-${n}.f32`);
+      const job = { recording, rateHz, frames, path };
+      const { recorded: reading, spools: [spool] = [] } = await threads.run({ kind: "recording", job });
       if (!reading) throw new Error("a recording was not measured");
       return { spool, reading };
     }),
