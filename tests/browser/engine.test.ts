@@ -104,6 +104,16 @@ describeInChromium("the page renders and measures as the command line does", (op
     expect(bench.complaints).toEqual([]);
   });
 
+  test("its policy lets SIMD loops run in page and worker", async () => {
+    const { page } = await opened(await made);
+    const built = readFileSync(new URL("../../dist/sound/loops/assembled.js", import.meta.url), "utf8");
+    const code = /"([^"]+)"/.exec(built)?.[1] ?? "";
+    const mixed = [20.5, 41, 61.5, 82];
+    expect(await page.evaluate(mixBySimd, code)).toEqual(mixed);
+    expect(page.workers().length).toBeGreaterThan(0);
+    for (const worker of page.workers()) expect(await worker.evaluate(mixBySimd, code)).toEqual(mixed);
+  });
+
   /** The report in the page is spoilt first: what comes out right was computed there. */
   test("its figures are those of report.json, and it computed them itself", async () => {
     const command = await made;
@@ -247,3 +257,16 @@ describeInChromium("the page renders and measures as the command line does", (op
     expect(bench.complaints).toEqual([]);
   });
 });
+
+/** Half of 1, 2, 3, 4 and twice 10, 20, 30, 40, by the loops whose code this is. */
+function mixBySimd(base64: string): number[] {
+  const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+  const memory = new WebAssembly.Memory({ initial: 1, maximum: 1 });
+  const { exports } = new WebAssembly.Instance(new WebAssembly.Module(bytes), { env: { memory } });
+  const sound = new Float32Array(memory.buffer, 128, 12);
+  new Float64Array(memory.buffer, 64, 2).set([0.5, 2]);
+  sound.set([1, 2, 3, 4, 10, 20, 30, 40]);
+  if (typeof exports.mix !== "function") throw new Error("there is no loop that mixes");
+  exports.mix(128, 16, 64, 2, 160, 4);
+  return [...sound.subarray(8)];
+}

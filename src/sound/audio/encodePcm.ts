@@ -1,5 +1,7 @@
 import wavEncoder from "wav-encoder";
 import type { Block } from "../dsp/kernel.js";
+import { packSpare } from "../loops/packing.js";
+import { openRoom, roomBytes } from "../loops/room.js";
 import { Dither } from "./dither.js";
 import type { WavBits } from "./wavHead.js";
 
@@ -12,6 +14,8 @@ import type { WavBits } from "./wavHead.js";
 export class PcmEncoder {
   readonly #bits: WavBits;
   readonly #dithers: readonly Dither[];
+  /** What stores samples of 24 bits as long as none is beyond full scale. */
+  readonly #packed: Packed24 | null;
   /** Frames of the call in which any channel went beyond full scale, and whether there is one. */
   readonly #isClipped: Uint8Array;
   #isAnyClipped = false;
@@ -23,6 +27,7 @@ export class PcmEncoder {
     this.#bits = bits;
     this.#dithers = Array.from({ length: channels }, (_, n) => new Dither(n));
     this.#isClipped = new Uint8Array(pieceFrames);
+    this.#packed = bits === 24 && channels <= 2 ? new Packed24(channels) : null;
   }
 
   /** Frames in which any channel went beyond full scale. */
@@ -33,6 +38,10 @@ export class PcmEncoder {
   /** Writes frames `start` to `start + frames` of the block into `bytes`, interleaved, from its beginning. */
   encode(block: Block, start: number, frames: number, gain: number, bytes: Uint8Array): void {
     const parts = block.map((samples) => samples.subarray(start, start + frames));
+    if (this.#packed?.pack(parts, frames, gain * 2 ** 23, bytes)) {
+      this.#frame += frames;
+      return;
+    }
     if (this.#bits === 32)
       bytes.set(floatBytes(parts.map((part, channel) => this.#gained(part, channel, gain))));
     else
@@ -106,6 +115,41 @@ export class PcmEncoder {
     throw new RangeError(
       `encode: sample ${this.#frame + n} of channel ${channel} is ${x}; render finite sound`,
     );
+  }
+}
+
+/** Frames stored at a time. */
+const runFrames = 4096;
+
+/** One or two channels as 24 bits, where all samples fit. */
+class Packed24 {
+  readonly #channels: readonly Float32Array[];
+  readonly #bytes: Uint8Array;
+  readonly #run: (frames: number, factor: number) => boolean;
+
+  constructor(channels: number) {
+    const samples = runFrames + packSpare;
+    const words = Math.ceil((3 * channels * samples) / 4);
+    const each = Array<number>(channels).fill(4 * samples);
+    const room = openRoom(roomBytes(...each, 4 * words));
+    this.#channels = each.map(() => room.floats(samples));
+    const packed = room.integers(words);
+    this.#bytes = new Uint8Array(packed.buffer, packed.byteOffset, packed.byteLength);
+    this.#run = room.loops.pack24(this.#channels, packed);
+  }
+
+  /** @returns false where a sample is beyond full scale, or no number: what was written then does not count */
+  pack(channels: Block, frames: number, factor: number, bytes: Uint8Array): boolean {
+    const frameBytes = 3 * this.#channels.length;
+    for (let from = 0; from < frames; from += runFrames) {
+      const run = Math.min(runFrames, frames - from);
+      for (let c = 0; c < channels.length; c++) {
+        this.#channels[c].set(channels[c].subarray(from, from + run));
+      }
+      if (!this.#run(run, factor)) return false;
+      bytes.set(this.#bytes.subarray(0, frameBytes * run), frameBytes * from);
+    }
+    return true;
   }
 }
 

@@ -9,6 +9,7 @@ import { type AssembledEchoes, assembledEchoes, type EchoLoops, plainEchoes } fr
 import { type AssembledFourier, assembledFourier, type FourierLoops, plainFourier } from "./fourier.js";
 import { type AssembledHall, assembledHall, type HallLoops, plainHall } from "./hall.js";
 import { type AssembledMixes, assembledMixes, type MixLoops, plainMixes } from "./mixes.js";
+import { type AssembledPacking, assembledPacking, type PackLoops, plainPacking } from "./packing.js";
 import { type AssembledPeaks, assembledPeaks, type PeakLoops, plainPeaks } from "./peaks.js";
 import type { RoomArrays } from "./places.js";
 import { type AssembledPlate, assembledPlate, type PlateLoops, plainPlate } from "./plate.js";
@@ -28,6 +29,7 @@ export interface Loops
     FourierLoops,
     HallLoops,
     MixLoops,
+    PackLoops,
     PeakLoops,
     PlateLoops,
     RateLoops,
@@ -43,6 +45,7 @@ export interface AssembledLoops
     AssembledFourier,
     AssembledHall,
     AssembledMixes,
+    AssembledPacking,
     AssembledPeaks,
     AssembledPlate,
     AssembledRates,
@@ -57,6 +60,7 @@ export const plainLoops: Loops = {
   ...plainFourier,
   ...plainHall,
   ...plainMixes,
+  ...plainPacking,
   ...plainPeaks,
   ...plainPlate,
   ...plainRates,
@@ -73,6 +77,7 @@ export const assembledLoops = (loops: AssembledLoops, room: RoomArrays): Loops =
   ...assembledFourier(loops, room),
   ...assembledHall(loops, room),
   ...assembledMixes(loops, room),
+  ...assembledPacking(loops, room),
   ...assembledPeaks(loops, room),
   ...assembledPlate(loops, room),
   ...assembledRates(loops, room),

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { PcmEncoder } from "../../../src/sound/audio/encodePcm.js";
 import { TruePeakMeter } from "../../../src/sound/measure/truePeak.js";
 import { byBoth, firstDifference, roughNoise } from "./twins.js";
 
@@ -25,5 +26,29 @@ test("true peaks are the same to the bit", () => {
       expect(firstDifference(plain, simd)).toBeNull();
     }),
     { numRuns: 40 },
+  );
+});
+
+test("stored samples are the same bytes, full scale and beyond it too", () => {
+  const cases = fc.tuple(
+    fc.constantFrom(1, 2),
+    fc.nat(),
+    fc.integer({ min: 1, max: 9000 }),
+    fc.double({ min: 0, max: 1.2, noNaN: true }),
+  );
+  fc.assert(
+    fc.property(cases, ([channels, seed, frames, gain]) => {
+      const block = Array.from({ length: channels }, (_, n) =>
+        Float32Array.from(roughNoise(frames, seed + n)),
+      );
+      const { plain, simd } = byBoth(() => {
+        const encoder = new PcmEncoder({ channels, bits: 24 }, frames);
+        const bytes = new Uint8Array(3 * channels * frames);
+        encoder.encode(block, 0, frames, gain, bytes);
+        return [Float64Array.from(bytes), Float64Array.of(encoder.clippedFrames)];
+      });
+      expect(firstDifference(plain, simd)).toBeNull();
+    }),
+    { numRuns: 60 },
   );
 });

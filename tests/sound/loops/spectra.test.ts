@@ -3,28 +3,7 @@ import { expect, test } from "vitest";
 import { AnalysisFft } from "../../../src/sound/dsp/analysisFft.js";
 import { RealAnalysisFft } from "../../../src/sound/dsp/realAnalysisFft.js";
 import { type StereoSpectrum, stereoSpectrum } from "../../../src/sound/measure/spectrum.js";
-import { byBoth, firstDifference, roomOf, roughNoise } from "./twins.js";
-
-test("there is SIMD here, so that the twins are two", () => {
-  const [plain, simd] = [roomOf("plain", 64), roomOf("simd", 64)];
-  expect(simd.loops).not.toBe(plain.loops);
-  expect(simd.doubles(1).buffer).not.toBe(plain.doubles(1).buffer);
-});
-
-test("an array of another memory is refused, not written over", () => {
-  const room = roomOf("simd", 1024);
-  const ask = () => room.loops.windowOne(new Float32Array(2), room.doubles(2), room.doubles(2));
-  expect(ask).toThrow("of another memory");
-});
-
-test("a room gives no more than was asked for, and others keep theirs", () => {
-  const room = roomOf("simd", 128);
-  const other = roomOf("simd", 64);
-  room.doubles(8);
-  room.doubles(8);
-  expect(() => room.doubles(1)).toThrow("asked for more");
-  expect(other.doubles(8)).toEqual(new Float64Array(8));
-});
+import { byBoth, firstDifference, roughNoise } from "./twins.js";
 
 const powers = fc.integer({ min: 1, max: 13 });
 

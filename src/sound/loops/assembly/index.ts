@@ -5,6 +5,7 @@ export { echoes } from "./echoes";
 export { fourier, unravel } from "./fourier";
 export { hall } from "./hall";
 export { mix } from "./mixes";
+export { pack24 } from "./packing";
 export { peakRun } from "./peaks";
 export { plateTank, ringTaps } from "./plate";
 export { rateDown, rateUp } from "./rates";
