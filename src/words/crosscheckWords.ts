@@ -20,7 +20,7 @@ const ways: readonly (readonly [JudgedBy, string])[] = [
   ],
   [
     "hand-over",
-    "By hand-over: splitsum's own sound of it is played in its place, and what it hears and all behind it is judged",
+    "By hand-over, since no response says all that it does: splitsum's own sound of it is played in its place, and what it hears and all behind it is judged",
   ],
 ];
 

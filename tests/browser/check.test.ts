@@ -54,7 +54,7 @@ describeInChromium("the engine against the browser's own, on the page", (open) =
       expect(pedals, id).toContainEqual(expect.objectContaining({ model: "plate", by: "hand-over", why }));
     }
     const text = await page.locator("#engine").textContent();
-    expect(text).toContain("By hand-over: splitsum's own sound of it is played in its place");
+    expect(text).toContain("splitsum's own sound of it is played in its place");
     expect(text).toMatch(/parallel: Tank -?\d+\.\d\d dB, in line -?\d+\.\d\d dB: as it is to be/);
     expect(text).toContain(`${allCompared} 2 returns judged, all as in line.`);
     expect(complaints).toEqual([]);

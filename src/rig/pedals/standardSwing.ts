@@ -16,7 +16,10 @@ export const standardSwing = <T extends SettingTable>(
   optionsOf: (settings: Settings<T>) => Omit<SweptDelay, "phaseDegrees"> & SwungSettings,
 ): StandardModel<T> => ({
   whyNot: always,
-  nearness: () => swungDelay,
+  nearness: (settings, rateHz) => {
+    const { delayMs, depthMs } = optionsOf(settings);
+    return swungDelay(delayMs + depthMs, rateHz);
+  },
   wet: (pedal) => {
     const options = optionsOf(pedal.settings);
     return perSide(pedal, (input, side) =>

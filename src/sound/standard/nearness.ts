@@ -1,4 +1,4 @@
-import { gainToDb } from "../dsp/units.js";
+import { gainToDb, msToFrames } from "../dsp/units.js";
 
 /** Who renders standard nodes: the library in Node, which computes in doubles, or a browser, mostly in singles. */
 export type Renderer = "library" | "browser";
@@ -13,11 +13,20 @@ export interface Nearness extends Readonly<Record<Renderer, number>> {
   readonly why: string;
 }
 
-/** Gains, whole delays, loops of them, convolvers, swinging gains: single precision, -150 dB a step. */
-export const rounding: Nearness = { library: -120, browser: -120, why: "rounding" };
+/**
+ * Gains, whole delays, loops of them, convolvers, swinging gains: single precision, -150 dB a step, of which the lows of a
+ * loop with much feedback gather more in browsers.
+ */
+export const rounding: Nearness = { library: -120, browser: -105, why: "rounding" };
 
-/** A DelayNode that swings: its delay is a time in seconds, in browsers of single precision, 5e-5 frames at 20 ms. */
-export const swungDelay: Nearness = { library: -95, browser: -85, why: "a delay that swings" };
+/**
+ * A DelayNode that swings. Its delay is a time in seconds, in browsers of single precision: the place that is read is
+ * delayFrames 2^-24 off, and no better than that of a short one. White noise takes a place's error up by 5 dB.
+ */
+export function swungDelay(longestMs: number, rateHz: number): Nearness {
+  const placeDb = gainToDb(msToFrames(longestMs, rateHz) * 2 ** -24);
+  return { library: -95, browser: Math.max(-92, placeDb + 5), why: "a delay that swings" };
+}
 
 /**
  * BiquadFilterNodes: Chromium keeps their state in single precision, and the lower the corner, the more of its rounding

@@ -3,12 +3,15 @@ import { createRequire } from "node:module";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
+import fc from "fast-check";
 import { beforeAll, expect, test } from "vitest";
 import type { Jacks, Rig } from "../../../src/rig/model/rig.js";
 import { routingIds } from "../../../src/rig/routings/routing.js";
 import type { SettingValue } from "../../../src/sound/dsp/kernel.js";
 import { rounding } from "../../../src/sound/standard/nearness.js";
 import type { CrosscheckedRouting } from "../../../src/work/crosscheck/crosscheck.js";
+import { runsOf } from "../../longForm.js";
+import { anyRig } from "../../rig/file/anyRig.js";
 import { pedal, rigOf } from "../../rigs.js";
 import { noise } from "../../signals.js";
 import { temporaryFolder } from "../../temporaryFolder.js";
@@ -109,6 +112,17 @@ for (const kind of [chromium, firefox]) {
       const [found] = await check(soundsAt(48_000, 0.5), [whole(rig)]);
       expect(found).toHaveLength(routingIds.length);
       expectNear(found, "with a response", -90);
+    });
+
+    test("any rig that validates is within its limits", async () => {
+      // As plain data: what fast-check makes has no prototype, and Firefox takes none such.
+      const rigs: readonly Rig[] = JSON.parse(
+        JSON.stringify(fc.sample(anyRig(4), { seed: 7, numRuns: runsOf(8) })),
+      );
+      const found = (await check(soundsAt(44_100, 0.2), rigs.map(whole))).flat();
+      const compared = found.filter(({ skipped }) => skipped === null);
+      expect(compared.length).toBeGreaterThan(10);
+      for (const routing of compared) expect(routing.withinTarget, JSON.stringify(routing)).toBe(true);
     });
 
     test.each(demoNames)("%s: no routing is skipped", async (name) => {
