@@ -1,4 +1,5 @@
-import { flushSilent } from "../loops/silent.js";
+import type { HalfBandArrays } from "../loops/bends.js";
+import { type Room, roomBytes } from "../loops/room.js";
 
 /**
  * Half-band filters for doubling and halving a rate: H(z) = (A0(z^2) + z^-1 A1(z^2))/2, where A0 and A1 are chains of
@@ -39,57 +40,24 @@ export function halfBandDelay(coefficients: Float64Array): number {
   return 2 * sum;
 }
 
-/** One in, two out. */
-export class Doubler {
-  readonly #coefficients: Float64Array;
-  readonly #states: Float64Array;
-  constructor(coefficients: Float64Array) {
-    this.#coefficients = coefficients;
-    this.#states = new Float64Array(coefficients.length);
-  }
-  /** To be called now and then, on a grid of frames. */
-  flushSilent(): void {
-    flushSilent(this.#states);
-  }
-  process(input: Float64Array, output: Float64Array, frames: number): void {
-    const coefficients = this.#coefficients;
-    const states = this.#states;
-    for (let n = 0; n < frames; n++) {
-      output[2 * n] = branch(coefficients, states, 0, input[n]);
-      output[2 * n + 1] = branch(coefficients, states, 1, input[n]);
-    }
-  }
+/**
+ * What a filter works with, in a room. Where A1 has a section less, one with a coefficient of 1 stands in: it passes all as
+ * it is.
+ */
+export function halfBandArrays(
+  coefficients: Float64Array,
+  input: Float64Array,
+  output: Float64Array,
+  room: Room,
+): HalfBandArrays {
+  const count = evenCount(coefficients);
+  const both = room.doubles(count).fill(1);
+  both.set(coefficients);
+  return { coefficients: both, states: room.doubles(count), input, output };
 }
 
-/** Two in, one out: of each pair the later frame goes through A0. */
-export class Halver {
-  readonly #coefficients: Float64Array;
-  readonly #states: Float64Array;
-  constructor(coefficients: Float64Array) {
-    this.#coefficients = coefficients;
-    this.#states = new Float64Array(coefficients.length);
-  }
-  /** To be called now and then, on a grid of frames. */
-  flushSilent(): void {
-    flushSilent(this.#states);
-  }
-  /** @param frames of the output */
-  process(input: Float64Array, output: Float64Array, frames: number): void {
-    const coefficients = this.#coefficients;
-    const states = this.#states;
-    for (let n = 0; n < frames; n++) {
-      const even = branch(coefficients, states, 0, input[2 * n + 1]);
-      output[n] = 0.5 * (even + branch(coefficients, states, 1, input[2 * n]));
-    }
-  }
-}
+const evenCount = (coefficients: Float64Array): number => 2 * Math.ceil(coefficients.length / 2);
 
-/** One frame through every second section from `first` on. */
-function branch(coefficients: Float64Array, states: Float64Array, first: 0 | 1, sample: number): number {
-  for (let k = first; k < coefficients.length; k += 2) {
-    const turned = coefficients[k] * sample + states[k];
-    states[k] = sample - coefficients[k] * turned;
-    sample = turned;
-  }
-  return sample;
-}
+/** What `halfBandArrays` takes in a room. */
+export const halfBandBytes = (coefficients: Float64Array): number =>
+  roomBytes(8 * evenCount(coefficients), 8 * evenCount(coefficients));

@@ -1,7 +1,9 @@
-import { Doubler, Halver, halfBandCoefficients, halfBandDelay } from "./halfBand.js";
+import { openRoom, roomBytes } from "../loops/room.js";
+import { flushSilent } from "../loops/silent.js";
+import { halfBandArrays, halfBandBytes, halfBandCoefficients, halfBandDelay } from "./halfBand.js";
 
 /** Times the rate at which a bent curve is applied. */
-export const oversampling = 8;
+const oversampling = 8;
 
 /** Pass band of the whole, as a share of the rate: 20 kHz at 44.1 kHz. */
 const passBand = 20_000 / 44_100;
@@ -22,40 +24,43 @@ export const oversamplingDelayFrames = stages.reduce(
 const runFrames = 64;
 
 /**
- * Eight times the rate and back, for one channel, so that what a bent curve adds above half the rate is filtered off
- * before it can fold down: `up` gives 8 values a frame, the caller bends them in place, `down` brings them back.
- * Both work on as many frames a call as `ready` says.
+ * Eight times the rate and back, for one channel, bent by a soft clip in between, so that what the curve adds above half the
+ * rate is filtered off before it can fold down.
  */
-export class Oversampler {
-  readonly #up = stages.map((stage) => new Doubler(stage));
-  readonly #down = stages.map((stage) => new Halver(stage));
-  readonly #levels = [1, 2, 4, 8].map((times) => new Float64Array(times * runFrames));
-  readonly #all = [...this.#up, ...this.#down];
+export class OversampledBend {
+  readonly #base: Float64Array;
+  readonly #up: readonly ((frames: number) => void)[];
+  readonly #down: readonly ((frames: number) => void)[];
+  readonly #states: readonly Float64Array[];
+  readonly #bend: (count: number) => void;
   #into = 0;
 
-  /** How many frames the next call takes: at least 1, at most `frames`. */
-  ready(frames: number): number {
-    return Math.min(frames, runFrames - this.#into);
+  /** y = tanh(drive x + asymmetry) - tanh(asymmetry) */
+  constructor(drive: number, asymmetry: number) {
+    const sizes = [1, 2, 4, 8].map((times) => times * runFrames);
+    const filters = stages.reduce((sum, stage) => sum + 2 * halfBandBytes(stage), 0);
+    const room = openRoom(roomBytes(...sizes.map((size) => 8 * size)) + filters);
+    const levels = sizes.map((size) => room.doubles(size));
+    const up = stages.map((stage, n) => halfBandArrays(stage, levels[n], levels[n + 1], room));
+    const down = stages.map((stage, n) => halfBandArrays(stage, levels[n + 1], levels[n], room));
+    this.#base = levels[0];
+    this.#states = [...up, ...down].map(({ states }) => states);
+    this.#up = up.map((arrays) => room.loops.double(arrays));
+    this.#down = down.map((arrays) => room.loops.halve(arrays));
+    this.#bend = room.loops.bend(levels[3], drive, asymmetry);
   }
 
-  up(input: Float32Array, from: number, frames: number): Float64Array {
-    if (this.#into === 0) for (const stage of this.#all) stage.flushSilent();
-    const levels = this.#levels;
-    const base = levels[0];
-    for (let n = 0; n < frames; n++) base[n] = input[from + n];
-    for (let stage = 0; stage < 3; stage++) {
-      this.#up[stage].process(levels[stage], levels[stage + 1], frames << stage);
+  process(input: Float32Array, output: Float32Array, frames: number): void {
+    const base = this.#base;
+    for (let done = 0, run = 0; done < frames; done += run) {
+      if (this.#into === 0) for (const states of this.#states) flushSilent(states);
+      run = Math.min(frames - done, runFrames - this.#into);
+      for (let n = 0; n < run; n++) base[n] = input[done + n];
+      for (let stage = 0; stage < 3; stage++) this.#up[stage](run << stage);
+      this.#bend(run * oversampling);
+      for (let stage = 2; stage >= 0; stage--) this.#down[stage](run << stage);
+      for (let n = 0; n < run; n++) output[done + n] = base[n];
+      this.#into = (this.#into + run) % runFrames;
     }
-    return levels[3];
-  }
-
-  down(output: Float32Array, from: number, frames: number): void {
-    const levels = this.#levels;
-    for (let stage = 2; stage >= 0; stage--) {
-      this.#down[stage].process(levels[stage + 1], levels[stage], frames << stage);
-    }
-    const base = levels[0];
-    for (let n = 0; n < frames; n++) output[from + n] = base[n];
-    this.#into = (this.#into + frames) % runFrames;
   }
 }

@@ -1,3 +1,4 @@
+import { type AssembledBends, assembledBends, type BendLoops, plainBends } from "./bends.js";
 import { type AssembledChains, assembledChains, type ChainLoops, plainChains } from "./chains.js";
 import {
   type AssembledDiffusers,
@@ -23,7 +24,8 @@ import { type AssembledTaps, assembledTaps, plainTaps, type TapLoops } from "./t
  * with SIMD in `assembly`. A loop is asked for once, with the arrays that it works on, and then run.
  */
 export interface Loops
-  extends ChainLoops,
+  extends BendLoops,
+    ChainLoops,
     DiffuserLoops,
     EchoLoops,
     FourierLoops,
@@ -39,7 +41,8 @@ export interface Loops
 
 /** What `assembly` exports: the same on places in memory. */
 export interface AssembledLoops
-  extends AssembledChains,
+  extends AssembledBends,
+    AssembledChains,
     AssembledDiffusers,
     AssembledEchoes,
     AssembledFourier,
@@ -54,6 +57,7 @@ export interface AssembledLoops
     AssembledTaps {}
 
 export const plainLoops: Loops = {
+  ...plainBends,
   ...plainChains,
   ...plainDiffusers,
   ...plainEchoes,
@@ -71,6 +75,7 @@ export const plainLoops: Loops = {
 
 /** @param room  where arrays of these loops are; what they are given must lie there too */
 export const assembledLoops = (loops: AssembledLoops, room: RoomArrays): Loops => ({
+  ...assembledBends(loops, room),
   ...assembledChains(loops, room),
   ...assembledDiffusers(loops, room),
   ...assembledEchoes(loops, room),

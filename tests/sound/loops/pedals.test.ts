@@ -20,7 +20,7 @@ const settingsOf = (table: SettingTable) =>
   );
 const doubleOf = ({ min, max }: NumberSetting) => fc.double({ min, max, noNaN: true });
 
-test.each(["spring", "plate", "hall", "chorus", "flanger", "vibrato", "delay"])(
+test.each(["spring", "plate", "hall", "chorus", "flanger", "vibrato", "delay", "overdrive"])(
   "a %s is the same to the bit, whatever its settings, rate and blocks",
   (model) => {
     const jacks = fc.constantFrom<readonly [1 | 2, 1 | 2]>([1, 1], [1, 2], [2, 2]);

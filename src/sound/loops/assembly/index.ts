@@ -1,4 +1,5 @@
 /** The SIMD twins of the inner loops, in AssemblyScript; each is described beside its plain twin, in the folder above. */
+export { bend, double, halve } from "./bends";
 export { disperse, disperseTwo } from "./chains";
 export { diffuse } from "./diffusers";
 export { echoes } from "./echoes";
