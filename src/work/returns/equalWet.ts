@@ -41,7 +41,7 @@ export interface WithReturns {
 const withoutDryDb = 0;
 /** Returns are set so near: a tenth is as fine as anyone sets a mixer. */
 const stepDb = 0.1;
-/** Where what follows a mixer does not pass levels on as they come, setting is repeated, so often at the most. */
+/** Where wet to dry does not go by the return's level decibel by decibel, setting is repeated, so often at the most. */
 const mostRounds = 3;
 
 /**
@@ -66,13 +66,20 @@ export function equalWet(job: ReturnsJob): readonly WithReturns[] {
     const asked = found.flatMap(({ wiring }, n) => open[n].map(({ unit }) => ({ wiring, unit })));
     const measured = wetToDry(job, asked);
     let at = 0;
+    const before = found;
     found = found.map(({ wiring }, n) => {
       const returns = open[n].map((place) =>
         levelFor(wiring, place, target.get(place.unit)!, measured[at++]),
       );
       return { wiring: withGains(wiring, returns), returns };
     });
-    if (!found.some(({ wiring }, n) => open[n].some(({ mixer }) => isShapedBehind(wiring, mixer)))) break;
+    const isToRepeat = ({ wiring }: WithReturns, n: number) =>
+      open[n].some(
+        (place) =>
+          isShapedBehind(wiring, place.mixer) ||
+          (carriesDry(wiring, place.unit) && hasMoved(before[n].wiring, wiring, place)),
+      );
+    if (!found.some(isToRepeat)) break;
   }
   return found;
 }
@@ -199,6 +206,15 @@ const withGains = (wiring: Wiring, returns: readonly ReturnLevel[]): Wiring => (
       : box,
   ),
 });
+
+/** A unit that cannot go fully wet: its return moves dry sound too. */
+const carriesDry = (wiring: Wiring, unit: string): boolean =>
+  pedalBoxes(wiring).some(
+    (box) => box.pedal.name === unit && box.fullyWet && blendOf(box).dry.some((gain) => gain !== 0),
+  );
+
+const hasMoved = (before: Wiring, now: Wiring, { mixer, jack }: OpenReturn): boolean =>
+  Math.abs(inputOf(now, mixer, jack).gainDb - inputOf(before, mixer, jack).gainDb) > 1.5 * stepDb;
 
 /** Something behind a mixer shapes its whole input, so that a level is not passed on as it comes. */
 function isShapedBehind(wiring: Wiring, mixer: string): boolean {

@@ -78,6 +78,24 @@ test.each(["noise", "ferry-road", "quay-piano", "guit_em9", "ambi_piano"])(
   },
 );
 
+/** Its return moves dry sound as well, so that one step by the difference is not enough. */
+test.each([-3, -6, -12])("so does one that cannot go fully wet, with dry at %i dB", (dryLeakDb) => {
+  const plain = washAndTank(0.2);
+  const pedals = plain.pedals.map((each) =>
+    each.name === "Tank" ? { ...each, canGoFullyWet: false, dryLeakDb } : each,
+  );
+  const rig = { ...plain, pedals };
+  const rateHz = 48_000;
+  // Bright, where a spring gives nothing: far from what its return is drawn for.
+  const flat = noise({ seed: 5, frames: rateHz / 2, rms: 0.1 });
+  const take = flat.map((x, n) => x - (flat[n - 1] ?? 0));
+  const trims = measuredReturns(rig, routingsOf(rig), { take, rateHz, clips: new Map(), tailSeconds });
+  const wirings = wiringsOf({ ...rig, returnTrims: trims }, ["series-mono", "parallel", "parallel-after"]);
+  const [inLine, beside, after] = wetToDryDb(rig, wirings, take, rateHz);
+  expectWithin(beside, inLine!, 0.15, "dB");
+  expectWithin(after, inLine!, 0.15, "dB");
+});
+
 /** At mix 1 there is no dry sound in line: wet as loud as dry, and no return at +12 dB. */
 test("a unit at mix 1 is set to 0 dB wet to dry", () => {
   const rig = washAndTank(1);
