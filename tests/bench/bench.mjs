@@ -3,6 +3,7 @@ import { execFileSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { benchChorus } from "./chorus.mjs";
 import { benchMeasures } from "./measures.mjs";
+import { benchPage } from "./page.mjs";
 import { benchReverbs } from "./reverbs.mjs";
 import { benchSweep } from "./sweep.mjs";
 
@@ -11,13 +12,14 @@ const benches = {
   reverbs: benchReverbs,
   measures: benchMeasures,
   compare: () => [compareLine(60, "wanted 300 s and under 600 MB")],
+  page: benchPage,
   sweep: benchSweep,
   long: () => [60, 600, 3600].map((length) => compareLine(length, "wanted under 1000 MB")),
 };
 
 const wanted = process.argv.slice(2);
 for (const [name, bench] of Object.entries(benches)) {
-  if (wanted.length > 0 ? !wanted.includes(name) : ["sweep", "long"].includes(name)) continue;
+  if (wanted.length > 0 ? !wanted.includes(name) : ["page", "sweep", "long"].includes(name)) continue;
   console.log((await bench()).join("\n"));
 }
 process.exit(0);

@@ -38,8 +38,8 @@ export async function benchReverbs() {
   const times = (name) => ratio(lengthSeconds / seconds[name]);
   return [
     `3 s mono response, 60 s: ${times("response")} real time`,
-    `  against node-web-audio-api: ${ratio(seconds["node-web-audio-api"] / seconds.response)} (wanted 15)`,
-    `mono reverbs, 60 s: plate ${times("plate")}, hall ${times("hall")}, spring ${times("spring")} real time (wanted 250)`,
+    `  against node-web-audio-api: ${ratio(seconds["node-web-audio-api"] / seconds.response)} (wanted 20)`,
+    `mono reverbs, 60 s: plate ${times("plate")}, hall ${times("hall")}, spring ${times("spring")} real time (wanted 400)`,
   ];
 }
 

@@ -31,6 +31,9 @@ const mostThreads = 8;
 /** Threads that are used: as asked for, or one a core; 0 is the calling thread, which hears of nothing meanwhile. */
 export const threadCount = (asked?: number): number => asked ?? Math.min(mostThreads, availableParallelism());
 
+/** Node runs a script that was given in words, not as a file: threads, which have a file, cannot inherit such flags. */
+const isFromWords = process.execArgv.some((flag) => flag.startsWith("--input-type"));
+
 /**
  * @param worker  path of a file that serves jobs (`serve`)
  * @param doJob   the same, for this thread
@@ -96,7 +99,11 @@ class Threads<In, Out> implements Pool<In, Out> {
 
   #start(worker: string, heapLimits: HeapLimits | undefined): void {
     const workerData: ThreadData = { stop: this.#stop };
-    const thread = new Worker(worker, { workerData, ...(heapLimits ? { resourceLimits: heapLimits } : {}) });
+    const thread = new Worker(worker, {
+      workerData,
+      ...(heapLimits ? { resourceLimits: heapLimits } : {}),
+      ...(isFromWords ? { execArgv: [] } : {}),
+    });
     this.#starting.add(thread);
     thread.on("message", (answer: ThreadAnswer<Out>) => {
       if (this.#starting.delete(thread)) {

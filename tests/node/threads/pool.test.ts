@@ -1,10 +1,15 @@
+import { execFile } from "node:child_process";
+import { existsSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { promisify } from "node:util";
 import { buildSync } from "esbuild";
 import { expect, test } from "vitest";
 import { newMeeting } from "../../../src/node/threads/meeting.js";
 import { openPool } from "../../../src/node/threads/pool.js";
+import { encodeWav } from "../../../src/sound/audio/encodeWav.js";
 import { UserError } from "../../../src/text/userError.js";
+import { sine } from "../../signals.js";
 import { temporaryFolder } from "../../temporaryFolder.js";
 import type { PartOfTest } from "./partWorker.js";
 
@@ -71,4 +76,18 @@ test("0 threads is the calling one", async () => {
   const pool = openPool("/never/read.js", async (x: number) => 2 * x, 0);
   expect([pool.count, await pool.run(21)]).toEqual([1, 42]);
   await pool.close();
+});
+
+/** Node refuses such a flag in a thread that is a file: `ERR_INPUT_TYPE_NOT_ALLOWED`. */
+test("threads begin in a process whose script was given in words", async () => {
+  const [folder, here] = [temporaryFolder(), (path: string) => new URL(`../../../${path}`, import.meta.url)];
+  const take = join(folder, "take.wav");
+  const sound = sine({ frequencyHz: 200, rateHz: 8000, lengthSeconds: 0.2 });
+  writeFileSync(take, encodeWav({ channels: [sound], rateHz: 8000 }, 16));
+  const words = [fileURLToPath(here("fixtures/rigs/quay-piano.yaml")), take, "--out", join(folder, "out")];
+  const argv = ["node", "splitsum", "compare", ...words, "--routings", "series-mono", "--quiet"];
+  const main = JSON.stringify(here("dist/cli/main.js").href);
+  const script = `process.argv = ${JSON.stringify(argv)}; await import(${main});`;
+  await promisify(execFile)(process.execPath, ["--input-type=module", "--eval", script]);
+  expect(existsSync(join(folder, "out", "report.json"))).toBe(true);
 });
