@@ -24,7 +24,7 @@ const ways: readonly (readonly [JudgedBy, string])[] = [
   ],
 ];
 
-/** How every effect was judged, in plain words: a lead, and a sentence for each way and reason. */
+/** How every effect was judged, in plain words: a lead, and a sentence for each way. */
 export function judgedWords(routings: readonly CrosscheckedRouting[]): readonly string[] {
   const compared = routings.filter(({ skipped }) => skipped === null);
   if (compared.length === 0) return [];
@@ -32,10 +32,11 @@ export function judgedWords(routings: readonly CrosscheckedRouting[]): readonly 
     const reasons = new Set(
       compared.flatMap(({ pedals }) => pedals.filter((pedal) => pedal.by === by)).map(reasonOf),
     );
-    return [...reasons].map((reason) => {
+    const groups = [...reasons].map((reason) => {
       const names = namesOf(compared, (pedal) => pedal.by === by && reasonOf(pedal) === reason);
-      return `${words}: ${andList(names)}${reason === "" ? "" : ` (${reason})`}.`;
+      return `${andList(names)}${reason === "" ? "" : ` (${reason})`}`;
     });
+    return groups.length === 0 ? [] : [`${words}: ${groups.join("; ")}.`];
   });
   const lead =
     "How the effect of each pedal was judged; all else (cables, splitters, sums, mixers, dry paths, levels, polarity, latency) is of standard nodes in any case.";
