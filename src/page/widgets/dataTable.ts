@@ -41,7 +41,7 @@ export function table(
   return el(
     "table",
     {},
-    el("caption", {}, caption),
+    el("caption", {}, el("span", { class: "stays" }, caption)),
     el("thead", {}, el("tr", {}, ...headings)),
     el("tbody", {}, ...rows.map((row) => tableRow(row, kinds))),
   );
