@@ -22,7 +22,7 @@ pedals:
 }
 
 /** Limits between what Node begins with and what two threads take, in KiB: RLIMIT_AS, POSIX.1-2017, getrlimit(). */
-test.runIf(process.platform === "linux").each([3e6, 12e6, 24e6])(
+test.runIf(process.platform === "linux").each([3e6, 12e6, 24e6, 40e6])(
   "a limit of %i KiB of addresses ends each command in one line, with nothing left",
   async (kib) => {
     const cwd = folderWithRig();

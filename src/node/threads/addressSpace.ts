@@ -3,10 +3,11 @@ import { UserError } from "../../text/userError.js";
 
 /**
  * Addresses that a thread takes, not memory: the JavaScript engine keeps 10 GiB free around the memory of a WebAssembly
- * module, such as the FFT, so that it need not check each access; the rest is its heap and its code. Measured on Node 20,
- * x64: 12.6 GB each.
+ * module so that it need not check each access. There is one for the FFT, one for the loops in SIMD, and one to spare for
+ * rigs that fill it; the rest is heap and code. Measured on Node 20, x64: 12.6 GB each with the FFT alone, and 71 GB for a
+ * comparison of a demo rig with two threads, all told.
  */
-const bytesPerThread = 13e9;
+const bytesPerThread = 35e9;
 
 /**
  * Without addresses the engine ends the whole program, or a library never answers. So it is looked at beforehand.
